@@ -1,0 +1,1 @@
+"""Symbolic layer: all geometry, derived in sympy from one frame."""

@@ -1,0 +1,20 @@
+r"""Pushrod lengths, from what the calipers touch to ball centre to ball centre.
+
+A plane that cuts a ball of diameter ``d`` in a circle of diameter ``w`` stands ``sqrt((d/2)² - (w/2)²)`` from its
+centre (Pythagoras). Over an oil-hole flat ``w`` is the flat, over a full ball zero, in a gauge hole the hole.
+"""
+
+from __future__ import annotations
+
+import sympy as sp
+
+from valvegeo.equations.symbols import SYMBOLS as Q
+
+
+def end_reach(ball_diameter: sp.Expr, circle: sp.Expr) -> sp.Expr:
+    """Ball centre to the plane that cuts the ball in a circle of a given diameter."""
+    return sp.sqrt(ball_diameter**2 - circle**2) / 2
+
+
+OVERALL_REACH: sp.Expr = end_reach(Q["check_ball_diameter"], Q["check_end_flat"])
+GAUGE_REACH: sp.Expr = end_reach(Q["check_ball_diameter"], Q["check_gauge_hole"])

@@ -1,0 +1,36 @@
+"""The narrowest sweep a mechanism can have, the pivot being free to move."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from valvegeo.equations import contact
+from valvegeo.equations.numeric import Compiled
+from valvegeo.motion.mechanism import Mechanism
+from valvegeo.motion.pose import Pose, at_rise
+from valvegeo.motion.roots import SWING, angle_where
+
+_NARROWEST = Compiled(contact.NARROWEST)
+
+
+def best_pose(mechanism: Mechanism) -> Pose:
+    """Pose of least sweep, at the declared lash or preload.
+
+    The sweep is least where the rocker angle at full lift is minus the one at first opening: first and last contact
+    coincide and the tip is furthest out, arm square, at half lift.
+
+    Parameters
+    ----------
+    mechanism : Mechanism
+        Batch shape B.
+
+    Returns
+    -------
+    Pose
+        Batch shape B; NaN where no pivot height makes the lift symmetrical (the lash swallows it, or the lobe lifts
+        further than the rocker can follow).
+    """
+    place = {"seat_shift": mechanism.seat_change - mechanism.preload, "gap": mechanism.lash}
+    angle = angle_where(_NARROWEST, "length_mismatch", 0.0, (0.0, SWING), mechanism, **place)
+    rise = _NARROWEST(mechanism, rocker_angle=angle, **place)["pivot_rise"]
+    return at_rise(mechanism, np.asarray(rise))

@@ -1,0 +1,90 @@
+"""A lift cycle: everything that moves, over the lifter's travel."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from valvegeo.equations import contact
+from valvegeo.equations.numeric import Compiled
+from valvegeo.motion.pose import Pose
+
+Floats = NDArray[np.float64]
+
+_CYCLE = Compiled(contact.CYCLE)
+_PLACES = Compiled(contact.PLACES)
+
+
+@dataclass(frozen=True)
+class Path:
+    """One lift cycle; every field has shape B+(n,), the lifts last; inches and degrees.
+
+    ``valve_lift`` and ``gap`` are zero while the other is not: a gap is lash still to be taken up.
+    """
+
+    lifter_travel: Floats
+    rocker_angle: Floats
+    contact: Floats
+    valve_lift: Floats
+    gap: Floats
+    ratio: Floats
+
+
+@dataclass(frozen=True)
+class Places:
+    """Where the parts stand at one lifter travel; centres in the frame [in], pushrod leans [deg]; any batch shape."""
+
+    pivot_x: Floats
+    pivot_y: Floats
+    tip_x: Floats
+    tip_y: Floats
+    cup_x: Floats
+    cup_y: Floats
+    seat_x: Floats
+    seat_y: Floats
+    pushrod_lean: Floats
+    pushrod_side_lean: Floats
+
+
+def follow(pose: Pose, lifter_travel: ArrayLike) -> Path:
+    """Follow a pose through lifter travels in one vector expression, without a solver.
+
+    Parameters
+    ----------
+    pose : Pose
+        Batch shape B.
+    lifter_travel : array_like
+        Up the bore from the base circle [in], shape (n,) or B+(n,).
+
+    Returns
+    -------
+    Path
+        Shape B+(n,); NaN where the loop cannot close.
+    """
+    travel = np.asarray(lifter_travel, dtype=np.float64)
+    bound = dict(zip(_CYCLE.arguments, _CYCLE.bind(pose, pose.mechanism, lifter_travel=travel), strict=True))
+    over_lift = {name: value[..., None] for name, value in bound.items() if name != "lifter_travel"}
+    found = _CYCLE(**over_lift, lifter_travel=travel)
+    return Path(lifter_travel=np.broadcast_to(travel, found["contact"].shape), **found)
+
+
+def places(pose: Pose, lifter_travel: ArrayLike, rocker_angle: ArrayLike) -> Places:
+    """Where the parts stand, for drawing and for clearances.
+
+    Parameters
+    ----------
+    pose : Pose
+        Batch shape B.
+    lifter_travel : array_like
+        Up the bore from the base circle [in], broadcasting with B.
+    rocker_angle : array_like
+        Of the same moment, from :func:`follow` [deg].
+
+    Returns
+    -------
+    Places
+    """
+    found = _PLACES(pose, pose.mechanism, lifter_travel=lifter_travel, rocker_angle=rocker_angle)
+    return Places(**{entry.name: found[entry.name] for entry in fields(Places)})

@@ -1,0 +1,158 @@
+"""The engine put together: pivot, seat and pushrod as they stand on the base circle."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from valvegeo.equations import contact
+from valvegeo.equations.numeric import Compiled
+from valvegeo.motion.mechanism import Mechanism
+from valvegeo.motion.roots import SWING, angle_where
+
+Floats = NDArray[np.float64]
+
+SET_BY_NUT = Compiled(contact.SET_BY_NUT)
+_SIZED = Compiled(contact.SIZED)
+_ON_BASE_CIRCLE = Compiled(contact.ON_BASE_CIRCLE)
+_TAKEN_UP = Compiled(contact.TAKEN_UP)
+_REACH = Compiled(contact.REACH)
+
+
+@dataclass(frozen=True)
+class Pose:
+    """A mechanism put together with a pushrod.
+
+    Fields broadcast to one batch shape B, valves last. All in inches.
+
+    Attributes
+    ----------
+    mechanism : Mechanism
+    pushrod_length : ndarray
+        Ball centre to ball centre.
+    pivot_rise : ndarray
+        Up the stud or stand since the check.
+    seat_shift : ndarray
+        Running seat above the checking seat, along the bore.
+    gap : ndarray
+        At the tip, on the base circle: the lash of this pose. Negative: the valve is held open by so much.
+    """
+
+    mechanism: Mechanism
+    pushrod_length: Floats
+    pivot_rise: Floats
+    seat_shift: Floats
+    gap: Floats
+
+    @property
+    def preload(self) -> Floats:
+        """Plunger travel taken up in this pose [in]."""
+        return np.asarray(self.mechanism.seat_change - self.seat_shift)
+
+
+def at_rise(mechanism: Mechanism, pivot_rise: ArrayLike) -> Pose:
+    """Size the pushrod for a pivot rise, at the declared lash or preload: closed form.
+
+    Parameters
+    ----------
+    mechanism : Mechanism
+        Batch shape B.
+    pivot_rise : array_like
+        Up the stud (nut) or stand (shims) since the check [in], broadcasting with B.
+
+    Returns
+    -------
+    Pose
+    """
+    rise = np.asarray(pivot_rise, dtype=np.float64)
+    seat_shift = np.asarray(mechanism.seat_change - mechanism.preload)
+    length = _SIZED(mechanism, pivot_rise=rise, seat_shift=seat_shift, gap=mechanism.lash)["pushrod_length"]
+    return Pose(mechanism, length, rise, seat_shift, mechanism.lash)
+
+
+def set_by_length(mechanism: Mechanism, pushrod_length: ArrayLike) -> Pose:
+    """Bring the pivot (nut or shims) to where a pushrod gives the declared lash or preload: inverse of `at_rise`.
+
+    Parameters
+    ----------
+    mechanism : Mechanism
+        Batch shape B.
+    pushrod_length : array_like
+        Ball centre to ball centre [in], broadcasting with B (``lengths[:, None]`` for candidates by valves).
+
+    Returns
+    -------
+    Pose
+        NaN in ``pivot_rise`` where no pivot height serves.
+    """
+    length = np.asarray(pushrod_length, dtype=np.float64)
+    seat_shift = np.asarray(mechanism.seat_change - mechanism.preload)
+    place = {"seat_shift": seat_shift, "gap": mechanism.lash}
+    angle = angle_where(SET_BY_NUT, "pushrod_length", length, (-SWING, SWING), mechanism, **place)
+    rise = SET_BY_NUT(mechanism, rocker_angle=angle, **place)["pivot_rise"]
+    return Pose(mechanism, length, rise, seat_shift, mechanism.lash)
+
+
+def settle(mechanism: Mechanism, pushrod_length: ArrayLike, pivot_rise: ArrayLike = 0.0) -> Pose:
+    """Put a pushrod into the engine as it runs.
+
+    On a stud the nut sets lash or preload, so the length sets the pivot height. On a stand the pivot stays where bolts
+    and shims hold it, so the length sets the lash or the preload.
+
+    Parameters
+    ----------
+    mechanism : Mechanism
+        Batch shape B.
+    pushrod_length : array_like
+        Ball centre to ball centre [in], broadcasting with B.
+    pivot_rise : array_like
+        Where the stand's shims hold the pivot [in]; ignored on a stud.
+
+    Returns
+    -------
+    Pose
+        NaN where the parts cannot meet; see :func:`reach`.
+    """
+    on_stud, solid = mechanism.mount == "stud", mechanism.lifter == "solid"
+    by_nut = set_by_length(mechanism, pushrod_length)
+    rise = np.where(on_stud, by_nut.pivot_rise, pivot_rise)
+    standing = {"pushrod_length": by_nut.pushrod_length, "pivot_rise": rise}
+    gap = _ON_BASE_CIRCLE(mechanism, **standing, seat_shift=mechanism.seat_change)["gap"]
+    taken_up = _TAKEN_UP(mechanism, **standing, seat_shift=mechanism.seat_change)["seat_shift"]
+    return Pose(
+        mechanism,
+        by_nut.pushrod_length,
+        rise,
+        np.where(on_stud, by_nut.seat_shift, np.where(solid, mechanism.seat_change, taken_up)),
+        np.where(on_stud, mechanism.lash, np.where(solid, gap, 0.0)),
+    )
+
+
+def reach(mechanism: Mechanism, pushrod_length: ArrayLike, pivot_rise: ArrayLike = 0.0) -> Floats:
+    """How far a pushrod is from a length with which the parts can meet.
+
+    Parameters
+    ----------
+    mechanism, pushrod_length, pivot_rise
+        As for :func:`settle`.
+
+    Returns
+    -------
+    ndarray
+        Too long by (positive) or too short by (negative) [in]; zero where base circle and full lift both assemble.
+    """
+    length = np.asarray(pushrod_length, dtype=np.float64)
+    place = {"seat_shift": mechanism.seat_change - mechanism.preload, "gap": mechanism.lash}
+    lowest, highest = (
+        SET_BY_NUT(mechanism, rocker_angle=angle, **place)["pushrod_length"] for angle in (-SWING, SWING)
+    )
+    by_nut = np.where(mechanism.mount == "stud", _beyond(length, lowest, highest), 0.0)
+    at_full = _REACH(settle(mechanism, length, pivot_rise), mechanism)
+    return np.where(by_nut != 0.0, by_nut, _beyond(length, at_full["shortest"], at_full["longest"]))
+
+
+def _beyond(value: Floats, low: Floats, high: Floats) -> Floats:
+    """Signed distance outside a range; zero inside."""
+    return np.maximum(value - high, 0.0) + np.minimum(value - low, 0.0)

@@ -1,0 +1,166 @@
+"""The main job: from a check as measured to the pushrod length, for every valve at once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from valvegeo.motion.best import best_pose
+from valvegeo.motion.checking import canonical, check, locate
+from valvegeo.motion.mechanism import Mechanism, zero_lash
+from valvegeo.motion.pose import Pose, at_rise, set_by_length
+from valvegeo.motion.sweep import Sweep, sweep
+from valvegeo.records.batch import batch_shape, shared
+from valvegeo.records.valvetrain import Valvetrain
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Case:
+    """One way of running (or checking) the engine, valve by valve; NaN where the case does not apply to a valve.
+
+    Fields are quantities of :data:`valvegeo.quantities.ANSWERED`, shape (V,), inches.
+    """
+
+    pushrod_length: Floats
+    pivot_height: Floats
+    valve_lift: Floats
+    contact_no_lift: Floats
+    contact_half_lift: Floats
+    contact_full_lift: Floats
+    sweep_width: Floats
+    sweep_centre: Floats
+    ratio_half_lift: Floats
+    ratio_full_lift: Floats
+
+    def to_frame(self) -> pd.DataFrame:
+        """A row a valve, a column a quantity."""
+        import pandas as pd
+
+        shape = batch_shape(self)
+        return pd.DataFrame(
+            {entry.name: np.broadcast_to(getattr(self, entry.name), shape).ravel() for entry in fields(self)}
+        )
+
+
+@dataclass(frozen=True)
+class BestCase(Case):
+    """The narrowest sweep in the running pose, and what has to change to get there."""
+
+    length_change: Floats
+    pivot_height_change: Floats
+    trial_length: Floats
+
+
+@dataclass(frozen=True)
+class Sizing:
+    """What `size` finds.
+
+    Attributes
+    ----------
+    valvetrain : Valvetrain
+        As measured, shape (V,).
+    mechanism : Mechanism
+        The same, located.
+    checked_pose, best_pose : Pose
+        As measured at zero lash; of least sweep in the running engine.
+    checked_sweep, best_sweep : Sweep
+        Of those poses, with the rocker angles.
+    checked : Case
+        As measured, zero lash.
+    best : BestCase
+        Least sweep in the running pose, the pivot free to move.
+    as_mounted : Case
+        Stand only: pivot left where it is, pushrod sized for the declared lash or preload.
+    verify : Case
+        Stud only: the marks that the best pushrod shows in a zero-lash check.
+    """
+
+    valvetrain: Valvetrain
+    mechanism: Mechanism
+    checked_pose: Pose
+    best_pose: Pose
+    checked_sweep: Sweep
+    best_sweep: Sweep
+    checked: Case
+    best: BestCase
+    as_mounted: Case
+    verify: Case
+
+    def tuned(self) -> Valvetrain:
+        """A zero-lash check of the best pose, measured the way the check was.
+
+        Stud: with the best pushrod fitted. Stand: at the shimmed pivot.
+
+        Returns
+        -------
+        Valvetrain
+            Shape (V,).
+        """
+        at_zero_lash = at_rise(zero_lash(self.mechanism), self.best_pose.pivot_rise).pushrod_length
+        length = np.where(self.mechanism.mount == "stud", self.best.pushrod_length, at_zero_lash)
+        measured = check(self.mechanism, length, like=self.valvetrain)
+        return replace(
+            measured,
+            lash=self.valvetrain.lash,
+            preload=self.valvetrain.preload,
+            seat_change=self.valvetrain.seat_change,
+        )
+
+
+def size(valvetrain: Valvetrain) -> Sizing:
+    """Find the pushrod length that carries the rocker tip across the stem in the narrowest band.
+
+    Parameters
+    ----------
+    valvetrain : Valvetrain
+        The check as measured, shape (V,).
+
+    Returns
+    -------
+    Sizing
+        Shape (V,); NaN where the geometry cannot be assembled.
+    """
+    mechanism = locate(valvetrain)
+    known = canonical(valvetrain)
+    checking = zero_lash(mechanism)
+    zero = np.zeros(batch_shape(mechanism))
+    checked_pose = Pose(checking, known.check_length + zero, zero, zero, zero)
+    best = best_pose(mechanism)
+    mounted = at_rise(mechanism, zero)
+    verified = set_by_length(checking, best.pushrod_length)
+    on_stud = mechanism.mount == "stud"
+    checked_sweep, best_sweep = sweep(checked_pose), sweep(best)
+    best_case = _case(best, best_sweep)
+    return Sizing(
+        valvetrain=valvetrain,
+        mechanism=mechanism,
+        checked_pose=checked_pose,
+        best_pose=best,
+        checked_sweep=checked_sweep,
+        best_sweep=best_sweep,
+        checked=_case(checked_pose, checked_sweep),
+        best=BestCase(
+            **shared(Case, best_case),
+            length_change=best.pushrod_length - known.check_length,
+            pivot_height_change=best_case.pivot_height - known.check_pivot_height,
+            trial_length=best_pose(checking).pushrod_length,
+        ),
+        as_mounted=_where(~on_stud, _case(mounted, sweep(mounted))),
+        verify=_where(on_stud, _case(verified, sweep(verified))),
+    )
+
+
+def _case(pose: Pose, marks: Sweep) -> Case:
+    return Case(pushrod_length=pose.pushrod_length, **shared(Case, marks))
+
+
+def _where(applies: NDArray[np.bool_], case: Case) -> Case:
+    return Case(**{entry.name: np.where(applies, getattr(case, entry.name), np.nan) for entry in fields(Case)})

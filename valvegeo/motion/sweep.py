@@ -1,0 +1,67 @@
+"""What a pose leaves on the stem tip: marks at no, half and full lift, and the band between."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from valvegeo.equations import contact
+from valvegeo.equations.numeric import Compiled
+from valvegeo.motion.pose import Pose
+
+Floats = NDArray[np.float64]
+
+_STATIONS = Compiled(contact.STATIONS)
+
+
+@dataclass(frozen=True)
+class Sweep:
+    """Marks and band of a pose; batch shape B; contacts are x in the frame [in], angles [deg].
+
+    The whole path runs from first opening (any lash taken up) to full lift; half lift is half of the full valve lift.
+    """
+
+    pivot_height: Floats
+    valve_lift: Floats
+    contact_no_lift: Floats
+    contact_half_lift: Floats
+    contact_full_lift: Floats
+    sweep_width: Floats
+    sweep_centre: Floats
+    ratio_half_lift: Floats
+    ratio_full_lift: Floats
+    rocker_angle_open: Floats
+    rocker_angle_full: Floats
+
+    @property
+    def inner(self) -> Floats:
+        """Inboard edge of the band, x in the frame [in]."""
+        return np.asarray(self.sweep_centre - self.sweep_width / 2)
+
+    @property
+    def outer(self) -> Floats:
+        """Outboard edge of the band, x in the frame [in]."""
+        return np.asarray(self.sweep_centre + self.sweep_width / 2)
+
+    @property
+    def square_during_lift(self) -> NDArray[np.bool_]:
+        """Whether the arm stands square to the valve somewhere between first opening and full lift."""
+        return np.asarray((self.rocker_angle_open <= 0.0) & (self.rocker_angle_full >= 0.0))
+
+
+def sweep(pose: Pose) -> Sweep:
+    """Marks, band, lift and ratios of a pose, in closed form.
+
+    Parameters
+    ----------
+    pose : Pose
+        Batch shape B.
+
+    Returns
+    -------
+    Sweep
+        Batch shape B; NaN where the loop cannot close at full lift, or the lash swallows all the lift.
+    """
+    return Sweep(**_STATIONS(pose, pose.mechanism))

@@ -1,0 +1,1 @@
+"""What was measured and what goes out: files, units, places of faults. No geometry."""
