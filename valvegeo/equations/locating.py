@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import sympy as sp
 
-from valvegeo.equations import contact, frame, linkage, pushrod_ends
+from valvegeo.equations import contact, frame, linkage
 from valvegeo.equations.symbols import SYMBOLS as Q
 
 AT_CHECK: dict[sp.Symbol, sp.Expr] = {
@@ -23,11 +23,6 @@ CHECK_ANGLE: sp.Expr = contact.ANGLE_OPEN.subs(AT_CHECK)
 
 PIVOT_FROM_AXLE: dict[str, sp.Expr] = {"check_pivot_height": Q["tip_radius"] - Q["axle_above_pivot"]}
 AXLE_FROM_PIVOT: dict[str, sp.Expr] = {"axle_above_pivot": Q["tip_radius"] - Q["check_pivot_height"]}
-
-CENTRES_FROM_OVERALL: dict[str, sp.Expr] = {"check_length": Q["check_length"] - 2 * pushrod_ends.OVERALL_REACH}
-CENTRES_FROM_GAUGE: dict[str, sp.Expr] = {"check_length": Q["check_length"] - 2 * pushrod_ends.GAUGE_REACH}
-OVERALL_FROM_CENTRES: dict[str, sp.Expr] = {"check_length": Q["check_length"] + 2 * pushrod_ends.OVERALL_REACH}
-GAUGE_FROM_CENTRES: dict[str, sp.Expr] = {"check_length": Q["check_length"] + 2 * pushrod_ends.GAUGE_REACH}
 
 
 def _located() -> dict[str, sp.Expr]:

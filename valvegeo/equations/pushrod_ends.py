@@ -16,5 +16,8 @@ def end_reach(ball_diameter: sp.Expr, circle: sp.Expr) -> sp.Expr:
     return sp.sqrt(ball_diameter**2 - circle**2) / 2
 
 
-OVERALL_REACH: sp.Expr = end_reach(Q["check_ball_diameter"], Q["check_end_flat"])
-GAUGE_REACH: sp.Expr = end_reach(Q["check_ball_diameter"], Q["check_gauge_hole"])
+OVER_CENTRES: dict[str, sp.Expr] = {
+    "overall": 2 * end_reach(Q["check_ball_diameter"], Q["check_end_flat"]),
+    "gauge": 2 * end_reach(Q["check_ball_diameter"], Q["check_gauge_hole"]),
+}
+"""How much longer than ball centre to ball centre the checking pushrod measures, over its ends and over gauge holes."""

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.equations import contact, locating
+from valvegeo.equations import contact, locating, pushrod_ends
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import set_by_length
@@ -23,10 +23,24 @@ _LOCATED = Compiled(locating.LOCATED)
 _RATIO_FROM_LIFT = Compiled(locating.RATIO_FROM_LIFT)
 _PIVOT_FROM_AXLE = Compiled(locating.PIVOT_FROM_AXLE)
 _AXLE_FROM_PIVOT = Compiled(locating.AXLE_FROM_PIVOT)
-_CENTRES_FROM_OVERALL = Compiled(locating.CENTRES_FROM_OVERALL)
-_CENTRES_FROM_GAUGE = Compiled(locating.CENTRES_FROM_GAUGE)
-_OVERALL_FROM_CENTRES = Compiled(locating.OVERALL_FROM_CENTRES)
-_GAUGE_FROM_CENTRES = Compiled(locating.GAUGE_FROM_CENTRES)
+_OVER_CENTRES = Compiled(pushrod_ends.OVER_CENTRES)
+
+
+def over_centres(valvetrain: Valvetrain) -> Floats:
+    """How much longer the checking pushrod measures, the way it was measured, than ball centre to ball centre.
+
+    Parameters
+    ----------
+    valvetrain : Valvetrain
+        Batch shape B; tells the convention and the ends.
+
+    Returns
+    -------
+    ndarray
+        Shape B [in]; zero where it was measured ball centre to ball centre.
+    """
+    measured_as, over = valvetrain.check_measured_as, _OVER_CENTRES(valvetrain)
+    return np.select([measured_as == "overall", measured_as == "gauge"], [over["overall"], over["gauge"]], 0.0)
 
 
 def canonical(valvetrain: Valvetrain) -> Valvetrain:
@@ -44,15 +58,10 @@ def canonical(valvetrain: Valvetrain) -> Valvetrain:
         filled in from their alternatives, which become NaN.
     """
     v = valvetrain
-    length = np.select(
-        [v.check_measured_as == "overall", v.check_measured_as == "gauge"],
-        [_CENTRES_FROM_OVERALL(v)["check_length"], _CENTRES_FROM_GAUGE(v)["check_length"]],
-        v.check_length,
-    )
     height = np.where(np.isnan(v.check_pivot_height), _PIVOT_FROM_AXLE(v)["check_pivot_height"], v.check_pivot_height)
     restated = replace(
         v,
-        check_length=length,
+        check_length=v.check_length - over_centres(v),
         check_pivot_height=height,
         check_measured_as=np.array("ball_centre"),
         check_ball_diameter=np.array(np.nan),
@@ -125,17 +134,9 @@ def _restated(measured: Valvetrain, valve_lift: Floats, like: Valvetrain) -> Val
         "check_end_flat": like.check_end_flat,
     }
     by_lift, by_axle = ~np.isnan(like.check_valve_lift), ~np.isnan(like.axle_above_pivot)
-    length = np.select(
-        [like.check_measured_as == "overall", like.check_measured_as == "gauge"],
-        [
-            _OVERALL_FROM_CENTRES(measured, **ends)["check_length"],
-            _GAUGE_FROM_CENTRES(measured, **ends)["check_length"],
-        ],
-        measured.check_length,
-    )
     return replace(
         measured,
-        check_length=length,
+        check_length=measured.check_length + over_centres(like),
         check_measured_as=like.check_measured_as,
         rocker_ratio=np.where(by_lift, np.nan, measured.rocker_ratio),
         check_valve_lift=np.where(by_lift, valve_lift, np.nan),

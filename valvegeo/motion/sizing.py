@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -40,14 +41,24 @@ class Case:
     ratio_half_lift: Floats
     ratio_full_lift: Floats
 
-    def to_frame(self) -> pd.DataFrame:
-        """A row a valve, a column a quantity."""
+    def to_frame(self, valves: Sequence[str] | None = None) -> pd.DataFrame:
+        """Tabulate: a row a valve, a column a quantity.
+
+        Parameters
+        ----------
+        valves : sequence of str, optional
+            Names of the V valves, for the index.
+
+        Returns
+        -------
+        pandas.DataFrame
+            Inches.
+        """
         import pandas as pd
 
         shape = batch_shape(self)
-        return pd.DataFrame(
-            {entry.name: np.broadcast_to(getattr(self, entry.name), shape).ravel() for entry in fields(self)}
-        )
+        columns = {entry.name: np.broadcast_to(getattr(self, entry.name), shape) for entry in fields(self)}
+        return pd.DataFrame(columns, index=None if valves is None else list(valves))
 
 
 @dataclass(frozen=True)
@@ -106,13 +117,7 @@ class Sizing:
         """
         at_zero_lash = at_rise(zero_lash(self.mechanism), self.best_pose.pivot_rise).pushrod_length
         length = np.where(self.mechanism.mount == "stud", self.best.pushrod_length, at_zero_lash)
-        measured = check(self.mechanism, length, like=self.valvetrain)
-        return replace(
-            measured,
-            lash=self.valvetrain.lash,
-            preload=self.valvetrain.preload,
-            seat_change=self.valvetrain.seat_change,
-        )
+        return check(self.mechanism, length, like=self.valvetrain)
 
 
 def size(valvetrain: Valvetrain) -> Sizing:

@@ -1,0 +1,201 @@
+"""Places, faults and decoding."""
+
+import os
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from valvegeo.records.table import BadInput, Fault, Row, Table, csv_line, named_cells, read_number, read_table
+
+
+def faults_of(path: Path) -> tuple[Fault, ...]:
+    with pytest.raises(BadInput) as caught:
+        read_table(path)
+    return caught.value.faults
+
+
+def test_line_names_file_row_column_value_allowed_and_cure():
+    fault = Fault("build.csv", 7, "E1", "abc", "a number", "write a number")
+    assert fault.line == 'build.csv, row 7, column E1: got "abc"; allowed: a number; write a number'
+
+
+def test_line_stays_one_line_and_short():
+    fault = Fault("a\nb.csv", None, "", "x\r\n" + "y" * 500, "words", "cure")
+    assert "\n" not in fault.line
+    assert "\r" not in fault.line
+    assert fault.line.startswith(r'a\nb.csv: got "x\r\nyyy')
+    assert len(fault.line) < 150
+
+
+def test_bad_input_says_every_fault():
+    faults = [Fault("a.csv", row, "E1", "x", "y", "z") for row in (1, 2)]
+    assert str(BadInput(faults)) == f"{faults[0].line}\n{faults[1].line}"
+
+
+def test_rows_keep_the_numbers_a_spreadsheet_shows(tmp_path: Path):
+    path = tmp_path / "t.csv"
+    path.write_bytes(b'# note, with "one quote\r\n\r\nname,value\r\n,,\r\n"# quoted, note"\r\na, 1 \r\n"b,c",2\r\n')
+    table = read_table(path)
+    assert table.header.number == 3
+    assert [(row.number, row.cells) for row in table.rows] == [(6, ("a", "1")), (7, ("b,c", "2"))]
+    assert [line.text for line in table.lines][:2] == ['# note, with "one quote', ""]
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16"])
+@pytest.mark.parametrize("line_end", ["\n", "\r\n", "\r"])
+def test_encodings_with_and_without_mark_read_the_same(tmp_path: Path, encoding: str, line_end: str):
+    path = tmp_path / "t.csv"
+    path.write_bytes(line_end.join(["name,value", "Öl µ,1"]).encode(encoding))
+    assert read_table(path).header.cells == ("name", "value")
+    assert read_table(path).rows[0].cells == ("Öl µ", "1")
+
+
+@pytest.mark.parametrize(
+    ("content", "row", "value", "cure"),
+    [
+        (b"", None, "", "empty"),
+        (b"\xef\xbb\xbf", None, "", "empty"),
+        (b"# only a note\n\n,,\n", None, "", "empty"),
+        (b"name,value\n", 1, "name,value", "only a header"),
+        (b"# note\nname;value\na;1\n", 2, "name;value", "semicolons"),
+        (b"name\tvalue\na\t1\n", 1, "name\tvalue", "tabs"),
+        ("name,value\na,µ\n".encode("cp1252"), 2, "0xb5", "another encoding"),
+        (b"name,value\na,\x00\x01\n", 2, "0x00", "binary"),
+        ("name,value\na,1\n".encode("utf-16-le"), 1, "0x00", "binary"),
+        ("name,value\na,1\n".encode("utf-32"), 1, "0x00", "binary"),
+        ("name,value\na,1\n".encode("utf-16") + b"\x00", 3, "0x00", "another encoding"),
+        (b"PK\x03\x04anything", None, "t.csv", "workbook"),
+        (b"\x89PNG\r\n\x1a\n", 1, "0x89", "another encoding"),
+        (b'name,value\na,"1\nb,2\n', 2, 'a,"1', "close the quote"),
+        (b'name,value\na,"1"2\n', 2, 'a,"1"2', "close the quote"),
+    ],
+)
+def test_what_is_no_csv_is_named(tmp_path: Path, content: bytes, row: int | None, value: str, cure: str):
+    path = tmp_path / "t.csv"
+    path.write_bytes(content)
+    (fault,) = faults_of(path)
+    assert (fault.file, fault.row) == (str(path), row)
+    assert fault.value.endswith(value) if value == "t.csv" else fault.value == value
+    assert cure in fault.cure
+
+
+def test_every_broken_line_is_named(tmp_path: Path):
+    path = tmp_path / "t.csv"
+    path.write_text('name,value\na,"1\nb,2\nc,"3\n')
+    assert [fault.row for fault in faults_of(path)] == [2, 4]
+
+
+def test_folder_and_missing_file(tmp_path: Path):
+    (folder,) = faults_of(tmp_path)
+    assert (folder.value, "folder" in folder.cure) == (str(tmp_path), True)
+    (missing,) = faults_of(tmp_path / "none.csv")
+    assert (missing.value, "exists" in missing.allowed) == (str(tmp_path / "none.csv"), True)
+
+
+@pytest.mark.parametrize("name", ["x" * 300, "nul\0byte"])
+def test_name_the_system_refuses(tmp_path: Path, name: str):
+    (fault,) = faults_of(tmp_path / name)
+    assert "the system says" in fault.cure
+
+
+@pytest.mark.skipif(os.geteuid() == 0, reason="root may read everything")
+def test_unreadable_file(tmp_path: Path):
+    path = tmp_path / "t.csv"
+    path.write_text("a,b\n1,2\n")
+    path.chmod(0)
+    (fault,) = faults_of(path)
+    assert "Permission denied" in fault.cure
+
+
+def test_system_refusal_while_reading(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    def refuse(self: Path) -> bytes:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "read_bytes", refuse)
+    (fault,) = faults_of(tmp_path / "t.csv")
+    assert (fault.value, fault.cure) == (str(tmp_path / "t.csv"), "the system says: Permission denied")
+
+
+@given(st.binary(max_size=200))
+def test_any_bytes_give_a_table_or_faults(tmp_path_factory: pytest.TempPathFactory, content: bytes):
+    path = tmp_path_factory.mktemp("bytes") / "t.csv"
+    path.write_bytes(content)
+    rows: tuple[Row, ...] = ()
+    faults: tuple[Fault, ...] = ()
+    try:
+        rows = read_table(path).rows
+    except BadInput as bad:
+        faults = bad.faults
+    assert bool(rows) != bool(faults)
+    assert all(fault.file == str(path) and fault.allowed and fault.cure for fault in faults)
+
+
+def read_text(path: Path, text: str) -> Table:
+    path.write_text(text)
+    return read_table(path)
+
+
+def test_named_cells_in_any_order(tmp_path: Path):
+    table = read_text(tmp_path / "t.csv", "value,name\n1,a\n2,b,,\n")
+    assert [(row.number, cells) for row, cells in named_cells(table, ["name", "value"])] == [
+        (2, {"name": "a", "value": "1"}),
+        (3, {"name": "b", "value": "2"}),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "places"),
+    [
+        ("name,other\na,1\n", {(1, "value", ""), (1, "2", "other")}),
+        ("name,value,name\na,1,b\n", {(1, "3", "name")}),
+        ("name,value\na\nb,2,3\n", {(2, "value", ""), (3, "3", "3")}),
+    ],
+)
+def test_wrong_columns_and_cell_counts_are_all_named(tmp_path: Path, text: str, places: set[tuple[int, str, str]]):
+    table = read_text(tmp_path / "t.csv", text)
+    with pytest.raises(BadInput) as caught:
+        named_cells(table, ["name", "value"])
+    assert {(fault.row, fault.column, fault.value) for fault in caught.value.faults} == places
+
+
+@pytest.mark.parametrize(("text", "value"), [("1", 1.0), ("-.5", -0.5), ("+2.", 2.0), ("1e-3", 0.001)])
+def test_numbers(text: str, value: float):
+    assert read_number(text) == value
+
+
+@pytest.mark.parametrize(
+    ("text", "cure"),
+    [
+        ("1,5", "point, not a comma"),
+        ("nan", "finite"),
+        ("-inf", "finite"),
+        ("Infinity", "finite"),
+        ("1e999", "too large"),
+        ("1.5 in", "unit has a column"),
+        ('7.8"', "unit has a column"),
+        ("abc", "write a number"),
+        ("1_000", "unit has a column|write a number"),
+        ("0x10", "unit has a column|write a number"),
+        ("１", "write a number"),
+        ("", "write a number"),
+    ],
+)
+def test_what_is_no_number_gets_its_cure(text: str, cure: str):
+    with pytest.raises(ValueError, match=cure):
+        read_number(text)
+
+
+@given(st.floats(allow_nan=False, allow_infinity=False))
+def test_every_finite_number_reads_back(value: float):
+    assert read_number(repr(value)) == value
+
+
+PRINTABLE = st.text(st.characters(exclude_categories=["Cc", "Cs"])).map(str.strip)
+
+
+@given(st.lists(PRINTABLE.filter(lambda cell: not cell.startswith("#")), min_size=1, max_size=5).filter(any))
+def test_written_cells_read_back(tmp_path_factory: pytest.TempPathFactory, cells: list[str]):
+    table = read_text(tmp_path_factory.mktemp("cells") / "t.csv", "header,columns\n" + csv_line(cells) + "\n")
+    assert table.rows[0].cells == tuple(cells)

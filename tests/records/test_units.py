@@ -1,0 +1,102 @@
+"""Units that files may use, and their conversion."""
+
+import math
+import subprocess
+import sys
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from valvegeo.quantities import MEASURED, Kind
+from valvegeo.records.units import ACCEPTED, accepted_units, convert, unit_cure
+
+
+@pytest.mark.parametrize(("kind", "unit"), [(kind, unit) for kind, units in ACCEPTED.items() for unit in units])
+def test_accepted(kind: Kind, unit: str):
+    assert unit_cure(kind, unit) is None
+
+
+def test_first_accepted_unit_is_the_registry_one():
+    assert all(ACCEPTED[quantity.kind][0] == quantity.unit for quantity in MEASURED)
+
+
+@pytest.mark.parametrize(
+    ("kind", "unit", "cure"),
+    [
+        ("ratio", "rad", "rad where a ratio belongs: rad is for an angle"),
+        ("ratio", "in", "in where a ratio belongs: in is for a length"),
+        ("angle", "1", "1 where an angle belongs: 1 is for a ratio"),
+        ("length", "deg", "deg where a length belongs: deg is for an angle"),
+        ("length", "text", "text where a length belongs: text is for a word"),
+        ("text", "mm", "mm where a word belongs: mm is for a length"),
+        ("ratio", "degree", "degree where a ratio belongs: degree is for an angle"),
+        ("ratio", "percent", "percent is for a ratio, but convert it to 1 or blank first"),
+        ("length", "cm", "cm is for a length, but convert it to in or mm first"),
+        ("length", "kg", r"kg where a length belongs: kg is for dimension [mass]"),
+        ("length", "", "say in which unit it was measured: in or mm"),
+        ("length", "MM", "unknown unit: did you mean mm?"),
+        ("length", "smoot", "unknown unit: write in or mm"),
+        ("length", "9**9**9**9", "unknown unit: write in or mm"),
+    ],
+)
+def test_wrong_unit_gets_its_cure(kind: Kind, unit: str, cure: str):
+    assert unit_cure(kind, unit) == cure
+
+
+@given(st.sampled_from(list(ACCEPTED)), st.text(max_size=6))
+def test_any_unit_is_accepted_or_named(kind: Kind, unit: str):
+    cure = unit_cure(kind, unit)
+    assert cure is None if unit in ACCEPTED[kind] else bool(cure)
+
+
+@pytest.mark.parametrize(
+    "word", ["in", "if", "None", "__class__", "_units", "lambda", "nan", "Quantity", "default_format"]
+)
+def test_python_words_are_only_units(word: str):
+    assert unit_cure("angle", word)
+
+
+def test_accepted_in_words():
+    assert accepted_units("angle") == "deg or rad"
+    assert accepted_units("text") == "text or blank"
+
+
+def test_conversion_lands_on_the_nearest_float():
+    assert convert(25.4, "mm", "in") == 1.0
+    assert convert(3.81, "mm", "in") == 0.15
+    assert convert(0.15, "in", "mm") == 3.81
+    assert convert(math.pi, "rad", "deg") == 180.0
+    assert convert(180.0, "deg", "rad") == math.pi
+
+
+UNITS = st.sampled_from([("in", "mm"), ("mm", "in"), ("deg", "rad"), ("rad", "deg")])
+
+
+@given(st.floats(1e-9, 1e6), UNITS)
+def test_there_and_back(value: float, units: tuple[str, str]):
+    unit, into = units
+    assert convert(convert(value, unit, into), into, unit) == pytest.approx(value, rel=5e-16, abs=0)
+
+
+@given(st.floats(), st.sampled_from(["in", "mm", "deg", "rad", "1", "text"]))
+def test_same_unit_changes_nothing(value: float, unit: str):
+    same = convert(value, unit, unit)
+    assert same == value or (math.isnan(same) and math.isnan(value))
+
+
+def test_nan_stays_nan():
+    assert math.isnan(convert(math.nan, "mm", "in"))
+
+
+def test_pint_is_loaded_only_to_convert():
+    program = (
+        "import sys, valvegeo, valvegeo.records.build_file\n"
+        "from valvegeo.records.units import convert\n"
+        "convert(1.0, 'in', 'in')\n"
+        "assert 'pint' not in sys.modules\n"
+        "convert(1.0, 'mm', 'in')\n"
+        "assert 'pint' in sys.modules\n"
+    )
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, "")

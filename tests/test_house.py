@@ -1,0 +1,58 @@
+"""The house in order: style, types, what stands at the top level, and commands that say the same in every place."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "valvegeo", "notebooks", "tests", "data"}
+
+
+@pytest.mark.parametrize(
+    "tool", [("ruff", "check", "."), ("ruff", "format", "--check", "."), ("mypy",)], ids=["lint", "format", "types"]
+)
+def test_tool_finds_nothing(tool: tuple[str, ...]) -> None:
+    ran = subprocess.run([sys.executable, "-m", *tool], cwd=ROOT, capture_output=True, text=True)
+    assert ran.returncode == 0, ran.stdout + ran.stderr
+
+
+def tracked() -> list[str]:
+    """Files under version control."""
+    listed = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True)
+    if listed.returncode != 0:
+        pytest.skip("not a git checkout")
+    return listed.stdout.splitlines()
+
+
+def test_nothing_else_is_visible_at_the_top_level() -> None:
+    assert {name.split("/")[0] for name in tracked() if not name.startswith(".")} <= TOP_LEVEL
+
+
+def test_no_machine_path_is_committed() -> None:
+    pattern = re.compile(r"/(?:home|Users|root|work)/\w")
+    texts = [
+        ROOT / name for name in tracked() if Path(name).suffix in {".py", ".md", ".toml", ".csv", ".ipynb", ".html"}
+    ]
+    assert texts
+    assert [path.name for path in texts if path.is_file() and pattern.search(path.read_text(encoding="utf-8"))] == []
+
+
+def test_ci_runs_the_readme_test_command() -> None:
+    commands = re.findall(r"^python3 -m venv .*$", (ROOT / "README.md").read_text(encoding="utf-8"), re.MULTILINE)
+    assert len(commands) == 2
+    run = (ROOT / ".ci" / "run").read_text(encoding="utf-8").replace(" --quiet", "")
+    assert commands[1] in run
+
+
+def test_each_python_module_has_a_reader_s_length() -> None:
+    long = {
+        name: len((ROOT / name).read_text(encoding="utf-8").splitlines())
+        for name in tracked()
+        if name.startswith("valvegeo/")
+    }
+    assert {name: lines for name, lines in long.items() if name.endswith(".py") and lines > 420} == {}

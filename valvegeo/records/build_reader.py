@@ -1,0 +1,269 @@
+"""Reading the cells of a build file, and placing problems of a valvetrain back on its rows and columns."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from difflib import get_close_matches
+from itertools import zip_longest
+
+import numpy as np
+from numpy.typing import NDArray
+
+from valvegeo.quantities import ALTERNATIVES, ANSWERED, BY_NAME, MEASURED, Quantity
+from valvegeo.records.table import BadInput, Fault, Row, Table, cell_count_faults, read_number
+from valvegeo.records.units import accepted_units, convert, unit_cure
+from valvegeo.records.valvetrain import Problem, Valvetrain, problems
+
+LEADING_COLUMNS = ("quantity", "unit")
+"""The columns before the valves."""
+
+MEASURED_BY_NAME = {quantity.name: quantity for quantity in MEASURED}
+"""The quantities that a build file may hold."""
+
+PARTNER = ALTERNATIVES | {primary: alternative for alternative, primary in ALTERNATIVES.items()}
+"""Each quantity of an alternative pair -> the other."""
+
+_Columns = dict[str, NDArray[np.float64] | NDArray[np.str_]]
+"""Each quantity for every valve, shape (V,), in the library's unit."""
+
+
+def read_valvetrain(table: Table) -> tuple[tuple[str, ...], Valvetrain]:
+    """Read the valves and their measurements from a build file's table.
+
+    Parameters
+    ----------
+    table : Table
+        The file.
+
+    Returns
+    -------
+    valves : tuple of str
+        Their names, V of them.
+    valvetrain : Valvetrain
+        Shape (V,), in inches and degrees; defaults filled in.
+
+    Raises
+    ------
+    BadInput
+        With every fault of the file.
+    """
+    _require_leading_columns(table)
+    valves = table.header.cells[len(LEADING_COLUMNS) :]
+    reader = _Reader(table, valves)
+    valvetrain = reader.read()
+    if reader.faults:
+        raise BadInput(sorted(reader.faults, key=_place_in_file))
+    return valves, valvetrain
+
+
+class _Reader:
+    """Reads the cells of one build file and gathers every fault on the way."""
+
+    def __init__(self, table: Table, valves: tuple[str, ...]) -> None:
+        self.table = table
+        self.valves = valves
+        self.faults: list[Fault] = []
+        self.faulty: set[tuple[str, int]] = set()
+        """Cells (quantity, place of the valve) with a fault of their own, about which nothing more is said."""
+
+    def read(self) -> Valvetrain:
+        """Read the valvetrain, shape (V,); meaningless where there are faults."""
+        header = self.table.header
+        for place, allowed, cure in name_problems(self.valves):
+            column = str(len(LEADING_COLUMNS) + place + 1)
+            self.faults.append(self.table.fault(header, column, self.valves[place], allowed, cure))
+        rows = self._known_rows()
+        columns: _Columns = {}
+        for quantity in sorted(MEASURED, key=lambda quantity: quantity.only_for is not None):
+            defaults = self._defaults(quantity, columns)
+            row = rows.get(quantity.name)
+            columns[quantity.name] = np.array(defaults if row is None else self._row_values(quantity, row, defaults))
+        valvetrain = Valvetrain.of(**columns)
+        told = [problem for problem in problems(valvetrain) if not self._is_faulty(problem)]
+        self.faults += placed_problems(told, self.table, self.valves)
+        return valvetrain
+
+    def _known_rows(self) -> dict[str, Row]:
+        """Rows by quantity, the first of each; faults for the others."""
+        rows: dict[str, Row] = {}
+        for row in self.table.rows:
+            name = row.cells[0]
+            if name in rows:
+                cure = f"it stands in row {rows[name].number} already: keep one"
+                self.faults.append(self.table.fault(row, "quantity", name, "each quantity once", cure))
+            elif name in MEASURED_BY_NAME:
+                rows[name] = row
+            else:
+                self._unknown_quantity(row, name)
+        return rows
+
+    def _unknown_quantity(self, row: Row, name: str) -> None:
+        near = get_close_matches(name.casefold(), MEASURED_BY_NAME, n=1)
+        if name in {quantity.name for quantity in ANSWERED}:
+            cure = "it is a result, not a measurement: take the row out"
+        elif near:
+            cure = f"did you mean {near[0]}?"
+            present = {other.cells[0] for other in self.table.rows}
+            if near[0] not in present:  # the misspelt row is the missing one: one fault, not two
+                self.faulty |= {(near[0], place) for place in range(len(self.valves))}
+        else:
+            cure = "take the row out, or put # before it to make it a note" if name else "name the quantity"
+        self.faults.append(self.table.fault(row, "quantity", name, "a quantity of the template", cure))
+
+    def _defaults(self, quantity: Quantity, columns: _Columns) -> list[float | str]:
+        """What a blank cell stands for, valve by valve; NaN or an empty word where it stands for nothing."""
+        if quantity.default is None:
+            return ["" if quantity.kind == "text" else math.nan] * len(self.valves)
+        if quantity.only_for is None:
+            return [quantity.default] * len(self.valves)
+        chooser, word = quantity.only_for
+        return [math.nan if chosen == word else quantity.default for chosen in columns[chooser]]
+
+    def _row_values(self, quantity: Quantity, row: Row, defaults: list[float | str]) -> list[float | str]:
+        """One quantity for every valve, in the library's unit; NaN where its cell or its row is faulty."""
+        unit = self._row_unit(quantity, row)
+        values: list[float | str] = []
+        for place in range(len(self.valves)):
+            text = cell_text(row, place)
+            value: float | str = math.nan
+            sound = unit is not None
+            if quantity.kind == "text":
+                value = text or defaults[place]
+            elif text:
+                try:
+                    number = read_number(text)
+                    value = math.nan if unit is None else convert(number, unit, quantity.unit)
+                except ValueError as likely:
+                    sound = False
+                    allowed = f"a number for {quantity.name}, {quantity.allowed}"
+                    self.faults.append(self.table.fault(row, self.valves[place], text, allowed, str(likely)))
+            elif sound:
+                value = defaults[place]
+            if not sound:
+                self.faulty.add((quantity.name, place))
+            values.append(value)
+        return values
+
+    def _row_unit(self, quantity: Quantity, row: Row) -> str | None:
+        """Unit of a row; None, with a fault, where its unit or its number of cells leaves its values in doubt."""
+        faults = cell_count_faults(self.table, row)
+        unit = row.cells[1] if len(row.cells) > 1 else ""
+        cure = unit_cure(quantity.kind, unit)
+        if cure is not None and len(row.cells) > 1:
+            allowed = f"{accepted_units(quantity.kind)} for {quantity.name}"
+            faults.append(self.table.fault(row, "unit", unit, allowed, cure))
+        self.faults += faults
+        return None if faults else unit or quantity.unit
+
+    def _is_faulty(self, problem: Problem) -> bool:
+        (place,) = problem.index
+        names = {problem.quantity, PARTNER.get(problem.quantity, problem.quantity)}
+        return any((name, place) in self.faulty for name in names)
+
+
+def _require_leading_columns(table: Table) -> None:
+    """Raise unless the header starts ``quantity,unit`` and names a valve."""
+    header = table.header
+    allowed = "quantity,unit,<valve>,<valve>,..."
+    faults = []
+    for place, (name, cell) in enumerate(zip_longest(LEADING_COLUMNS, header.cells[: len(LEADING_COLUMNS)])):
+        if cell != name:
+            cure = f"make this column {name}: the header is {allowed}"
+            faults.append(table.fault(header, str(place + 1), cell or "", name, cure))
+    if not faults and len(header.cells) == len(LEADING_COLUMNS):
+        faults.append(table.fault(header, "3", "", allowed, "add a column for each valve"))
+    if faults:
+        raise BadInput(faults)
+
+
+def name_problems(names: Sequence[str]) -> list[tuple[int, str, str]]:
+    """List what is wrong with valves' names.
+
+    Parameters
+    ----------
+    names : sequence of str
+        In the order of their columns.
+
+    Returns
+    -------
+    list of (int, str, str)
+        Place among the names, what is allowed, the likely cure.
+    """
+    found = []
+    for place, name in enumerate(names):
+        if not name:
+            found.append((place, "a name for each valve", "name the valve, or take the column out"))
+        elif name in names[:place]:
+            found.append((place, "a different name for each valve", "two valves have this name: rename one"))
+        elif name.startswith("#") or not name.isprintable():
+            found.append((place, "a printable name that does not start with #", "rename the valve"))
+    return found
+
+
+def placed_problems(found: Iterable[Problem], table: Table, valves: Sequence[str]) -> list[Fault]:
+    """Turn problems into faults at their rows and columns.
+
+    Parameters
+    ----------
+    found : iterable of Problem
+        Each with an index into the valves, shape (V,).
+    table : Table
+        The build file they come from.
+    valves : sequence of str
+        Names of the V valves.
+
+    Returns
+    -------
+    list of Fault
+        In the order of the file; valves that lack the same row share one fault.
+    """
+    rows = {row.cells[0]: row for row in reversed(table.rows)}
+    faults: list[Fault] = []
+    absent: dict[tuple[str, str, str, str], list[str]] = {}
+    for problem in found:
+        (place,) = problem.index
+        row = rows.get(problem.quantity)
+        if row is None and not problem.value:
+            row = rows.get(PARTNER.get(problem.quantity, ""))
+        allowed = f"{problem.quantity}, {problem.allowed}"
+        if row is None:
+            lacking = absent.setdefault((problem.quantity, problem.value, allowed, problem.cure), [])
+            lacking.append(valves[place])
+        else:
+            unit = row.cells[1] if len(row.cells) > 1 else ""
+            quantity = BY_NAME[problem.quantity]
+            if problem.allowed == quantity.allowed and unit not in ("", quantity.unit) and quantity.kind != "text":
+                low, high = (convert(limit, quantity.unit, unit) for limit in (quantity.low, quantity.high))
+                allowed += f" ({low:g} to {high:g} {unit})"
+            value = (cell_text(row, place) or problem.value) if row.cells[0] == problem.quantity else ""
+            faults.append(table.fault(row, valves[place], value, allowed, problem.cure))
+    for (quantity_name, value, allowed, cure), lacking in absent.items():
+        column = "quantity" if len(lacking) == len(valves) else ", ".join(lacking)
+        note = f"there is no row {quantity_name}; {cure}"
+        faults.append(table.fault(None, column, value, allowed, note))
+    return sorted(faults, key=_place_in_file)
+
+
+def _place_in_file(fault: Fault) -> tuple[bool, int]:
+    """Sort key: by row, with faults of no row last."""
+    return fault.row is None, fault.row or 0
+
+
+def cell_text(row: Row, place: int) -> str:
+    """Take a valve's cell from a row.
+
+    Parameters
+    ----------
+    row : Row
+        A row of a build file.
+    place : int
+        The valve's place among the valves.
+
+    Returns
+    -------
+    str
+        Empty where the row ends before it.
+    """
+    column = len(LEADING_COLUMNS) + place
+    return row.cells[column] if column < len(row.cells) else ""

@@ -1,0 +1,80 @@
+"""An empty build file that says how to measure each row."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+
+from valvegeo.quantities import MEASURED, Quantity
+from valvegeo.records.build_reader import LEADING_COLUMNS, PARTNER, name_problems
+from valvegeo.records.table import BadInput, Fault, csv_line
+from valvegeo.records.valvetrain import may_be_left_out
+
+NOTE_WIDTH = 100
+"""Columns that a template's notes are wrapped to."""
+
+
+def template_text(valves: Sequence[str], cautions: Sequence[str] = ()) -> str:
+    """Write an empty build file that says how to measure each row.
+
+    Parameters
+    ----------
+    valves : sequence of str
+        Names of the valves, in the order of their columns.
+    cautions : sequence of str, optional
+        What to heed while measuring; put first.
+
+    Returns
+    -------
+    str
+        Lines ended by a line feed.
+
+    Raises
+    ------
+    BadInput
+        A valve's name is blank, used twice, starts with ``#`` or cannot be printed.
+    """
+    names = [valve.strip() for valve in valves]
+    faults = [
+        Fault("command line", None, f"VALVE {place + 1}", names[place], allowed, cure)
+        for place, allowed, cure in name_problems(names)
+    ]
+    if faults:
+        raise BadInput(faults)
+    lines = []
+    for caution in cautions:
+        lines += _note(f"CAUTION: {caution}")
+    lines += _note(
+        "How to fill this in: a row is a quantity and a column is a valve. The unit column may say mm instead of in, "
+        "and rad instead of deg, for the whole row. Write decimals with a point. A cell may stay blank where its note "
+        "gives a default, or says that it belongs to another kind of lifter. Where a note says OR, fill in exactly one "
+        "of the two rows for each valve. Lines that start with # are notes; yours are kept."
+    )
+    lines.append(csv_line([*LEADING_COLUMNS, *names]))
+    for quantity in MEASURED:
+        lines += _note(f"{quantity.name}: {quantity.meaning}. {quantity.measure} {_rule(quantity)}")
+        lines.append(csv_line([quantity.name, quantity.unit, *("" for _ in names)]))
+    return "\n".join(lines) + "\n"
+
+
+def _note(text: str) -> list[str]:
+    """Note lines, wrapped."""
+    return textwrap.wrap(
+        text, NOTE_WIDTH, initial_indent="# ", subsequent_indent="#   ", break_long_words=False, break_on_hyphens=False
+    )
+
+
+def _rule(quantity: Quantity) -> str:
+    """When a row must be filled, and with what."""
+    partner = PARTNER.get(quantity.name)
+    if partner is not None:
+        when = f"This OR {partner}, exactly one of them"
+    elif quantity.only_for is not None:
+        when = f"Must be given for each valve whose {quantity.only_for[0]} is {quantity.only_for[1]}; blank otherwise"
+    elif quantity.default is None:
+        when = "Must be given"
+    elif may_be_left_out(quantity):
+        when = "May stay blank where it is not needed"
+    else:
+        when = f"Default: {quantity.default if isinstance(quantity.default, str) else format(quantity.default, 'g')}"
+    return f"Allowed: {quantity.allowed}. {when}."

@@ -1,0 +1,146 @@
+"""Which units a file may use, and converting them; pint is loaded only when there is something to convert.
+
+Kinds are compared by name before pint is asked, since pint takes an angle for a pure number.
+"""
+
+from __future__ import annotations
+
+import math
+from decimal import Decimal
+from difflib import get_close_matches
+from functools import cache
+from typing import TYPE_CHECKING
+
+from valvegeo.quantities import Kind
+
+if TYPE_CHECKING:
+    from pint import UnitRegistry
+
+ACCEPTED: dict[Kind, tuple[str, ...]] = {
+    "length": ("in", "mm"),
+    "angle": ("deg", "rad"),
+    "ratio": ("1", ""),
+    "text": ("text", ""),
+}
+"""Units a file may give for each kind; the first is the library's own."""
+
+_IN_WORDS: dict[Kind, str] = {"length": "a length", "angle": "an angle", "ratio": "a ratio", "text": "a word"}
+
+
+def accepted_units(kind: Kind) -> str:
+    """Units a file may give, in words.
+
+    Parameters
+    ----------
+    kind : {"length", "angle", "ratio", "text"}
+        Kind of the quantity.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> accepted_units("length"), accepted_units("ratio")
+    ('in or mm', '1 or blank')
+    """
+    return " or ".join(unit or "blank" for unit in ACCEPTED[kind])
+
+
+def unit_cure(kind: Kind, unit: str) -> str | None:
+    """Say what is wrong with a unit, if anything.
+
+    Parameters
+    ----------
+    kind : {"length", "angle", "ratio", "text"}
+        Kind of the quantity.
+    unit : str
+        Unit as written in a file.
+
+    Returns
+    -------
+    str or None
+        The likely cure; None when the unit is accepted.
+
+    Examples
+    --------
+    >>> unit_cure("ratio", "rad")
+    'rad where a ratio belongs: rad is for an angle'
+    >>> unit_cure("angle", "rad") is None
+    True
+    """
+    if unit in ACCEPTED[kind]:
+        return None
+    if not unit:
+        return f"say in which unit it was measured: {accepted_units(kind)}"
+    if unit.casefold() in ACCEPTED[kind]:
+        return f"unknown unit: did you mean {unit.casefold()}?"
+    belongs_to = _kind_of(unit)
+    if belongs_to == kind:
+        return f"{unit} is for {_IN_WORDS[kind]}, but convert it to {accepted_units(kind)} first"
+    if belongs_to in ACCEPTED:
+        return f"{unit} where {_IN_WORDS[kind]} belongs: {unit} is for {_IN_WORDS[belongs_to]}"
+    if belongs_to:
+        return f"{unit} where {_IN_WORDS[kind]} belongs: {unit} is for {belongs_to}"
+    near = get_close_matches(unit.casefold(), [known for known in ACCEPTED[kind] if known], n=1)
+    return f"unknown unit: did you mean {near[0]}?" if near else f"unknown unit: write {accepted_units(kind)}"
+
+
+def convert(value: float, unit: str, into: str) -> float:
+    """Convert a number between two accepted units of one kind.
+
+    Computed in decimals, so that a number typed in millimetres lands on the nearest float in inches: a limit stays
+    within its limit, and equal units change nothing.
+
+    Parameters
+    ----------
+    value : float
+        In ``unit``; NaN stays NaN.
+    unit, into : str
+        Units of one kind in :data:`ACCEPTED`.
+
+    Returns
+    -------
+    float
+        In ``into``.
+
+    Examples
+    --------
+    >>> convert(3.81, "mm", "in")
+    0.15
+    """
+    if unit == into or not math.isfinite(value):
+        return value
+    return float(Decimal(repr(value)) * _factor(unit, into))
+
+
+@cache
+def _registry() -> UnitRegistry[Decimal]:
+    from pint import UnitRegistry
+
+    return UnitRegistry(non_int_type=Decimal)
+
+
+@cache
+def _factor(unit: str, into: str) -> Decimal:
+    """How many of one unit make up one of the other."""
+    return Decimal(_registry().Quantity(Decimal(1), unit).to(into).magnitude)
+
+
+def _kind_of(unit: str) -> Kind | str:
+    """Kind that a unit is for; other dimensions in words, and nothing for an unknown unit."""
+    for kind, units in ACCEPTED.items():
+        if unit in units:
+            return kind
+    if not unit.isidentifier():
+        return ""
+    registry = _registry()
+    try:
+        parsed = registry.Unit(unit)
+    except (AttributeError, ValueError):  # unknown to pint, which also takes some words for numbers
+        return ""
+    if parsed.dimensionality == registry.Unit("in").dimensionality:
+        return "length"
+    if parsed.dimensionless:
+        return "angle" if "radian" in str(registry.get_base_units(parsed)[1]) else "ratio"
+    return f"dimension {parsed.dimensionality}"

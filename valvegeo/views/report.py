@@ -1,0 +1,125 @@
+"""What `size` prints: for each valve now, what to do, and after; no line over 100 columns."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable
+
+from valvegeo.motion.sizing import Sizing
+from valvegeo.motion.verdict import warnings
+from valvegeo.records.batch import take
+from valvegeo.records.build_file import Build
+from valvegeo.shop.cautions import AT_THE_CHECK
+from valvegeo.views import words
+
+WIDTH = 100
+_INDENT = 10
+_NAME_WIDTH = 20
+
+
+def report_text(build: Build, sizing: Sizing) -> str:
+    """Write the printed report.
+
+    Parameters
+    ----------
+    build : Build
+        Names the valves, V of them.
+    sizing : Sizing
+        Shape (V,), without geometry problems.
+
+    Returns
+    -------
+    str
+        Ends with a line break.
+    """
+    wary = warnings(sizing)
+    valves = [take(sizing, index) for index in range(len(build.valves))]
+    lines = [*_overview(build.valves, valves), ""]
+    for index, (name, valve) in enumerate(zip(build.valves, valves, strict=True)):
+        lines += [f"{name}: {valve.mechanism.mount} mount, {valve.mechanism.lifter} lifter", ""]
+        lines += _entry("now", now(valve)) + _entry("do", to_do(valve)) + _entry("after", after(valve))
+        lines += _entry("beyond", filter(None, [words.beyond_length(valve)]))
+        lines += _entry("WARNING", (w.sentence for w in wary if w.valve == index))
+        lines.append("")
+    lines += ["Before the next check", "", *_entry("", AT_THE_CHECK)]
+    return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def now(valve: Sizing) -> list[str]:
+    """Say what the check showed, one valve."""
+    return [
+        f"checked at zero lash with {words.pushrod(valve.checked.pushrod_length, valve.valvetrain)}",
+        f"marks from the inboard edge: {words.marks(valve.checked, valve.mechanism)}",
+        f"sweep {words.band(valve.checked)}",
+        words.travel(valve.checked),
+    ]
+
+
+def to_do(valve: Sizing) -> list[str]:
+    """Say what to set, shim and order, one valve."""
+    best, mechanism = valve.best, valve.mechanism
+    trial_change = best.trial_length - valve.checked.pushrod_length
+    trial = [
+        f"set the checking pushrod to {words.pushrod(best.trial_length, valve.valvetrain)}",
+        words.longer_or_shorter(trial_change),
+    ]
+    order = f"order {words.pushrod(best.pushrod_length, valve.valvetrain)}, {words.running(mechanism)}"
+    if mechanism.mount == "stud":
+        return [*trial, order]
+    rise = float(valve.best_pose.pivot_rise)
+    shim = f"shim the stand up {words.inches(rise)}" if rise > 0 else f"lower the stand by {words.inches(-rise)}"
+    stay = words.pushrod(valve.as_mounted.pushrod_length, valve.valvetrain)
+    return [
+        f"{shim} for the narrowest sweep; length alone does not change it on a stand",
+        *trial,
+        f"{order}, with the stand so moved",
+        f"or leave the stand and order {stay}: sweep {words.band(valve.as_mounted)}",
+    ]
+
+
+def after(valve: Sizing) -> list[str]:
+    """Say what the running engine will show, one valve."""
+    lines = [
+        f"running, marks from the inboard edge: {words.marks(valve.best, valve.mechanism)}",
+        f"sweep {words.band(valve.best)}",
+        f"valve lift {words.inches(valve.best.valve_lift)}, ratio {float(valve.best.ratio_half_lift):.2f} at half and "
+        f"{float(valve.best.ratio_full_lift):.2f} at full lift",
+    ]
+    if valve.mechanism.mount == "stud" and words.inches(valve.best.trial_length) != words.inches(
+        valve.best.pushrod_length
+    ):
+        lines.append(
+            "the ordered pushrod in a zero-lash check will show: "
+            f"{words.marks(valve.verify, valve.mechanism)}; that is right, do not correct it"
+        )
+    return lines
+
+
+def _overview(names: tuple[str, ...], valves: list[Sizing]) -> list[str]:
+    """Write one line a valve, under a header."""
+    table = [("valve", "sweep now", "after", "length change", "set check to", "order", "centred")]
+    for name, valve in zip(names, valves, strict=True):
+        best = valve.best
+        table.append(
+            (
+                textwrap.shorten(name, _NAME_WIDTH, placeholder="~"),
+                words.inches(valve.checked.sweep_width),
+                words.inches(best.sweep_width),
+                words.longer_or_shorter(best.length_change).partition(":")[0],
+                words.inches(best.trial_length),
+                words.inches(best.pushrod_length),
+                "yes" if words.is_centred(best) else f"NO: {words.side(best.sweep_centre)}",
+            )
+        )
+    widths = [max(map(len, column)) for column in zip(*table, strict=True)]
+    rows = ["  ".join(f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)) for row in table]
+    return ["Lengths here are ball centre to ball centre; below they stand as the check was measured too.", "", *rows]
+
+
+def _entry(title: str, sentences: Iterable[str]) -> list[str]:
+    """Hang sentences under a title, wrapped."""
+    lines: list[str] = []
+    for sentence in sentences:
+        lead = f"  {title if not lines else '':{_INDENT - 2}}"
+        lines += textwrap.wrap(sentence, WIDTH, initial_indent=lead, subsequent_indent=" " * (_INDENT + 2))
+    return lines

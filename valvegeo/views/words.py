@@ -1,0 +1,104 @@
+"""Results in the builder's words: which way, how far, where the marks are, and what length cannot mend.
+
+Every function takes one valve (:func:`valvegeo.records.batch.take`); lengths are rounded to thousandths of an inch.
+"""
+
+from __future__ import annotations
+
+from numpy.typing import ArrayLike
+
+from valvegeo.motion.checking import over_centres
+from valvegeo.motion.mechanism import Mechanism
+from valvegeo.motion.sizing import Case, Sizing
+from valvegeo.motion.verdict import CENTRED_WITHIN
+from valvegeo.quantities import USABLE_SWEEP
+from valvegeo.records.valvetrain import Valvetrain
+from valvegeo.shop.threads import CHECKING_THREAD, Thread
+
+SMALLEST = 0.0005
+"""Below this a length is said to be nothing [in]."""
+
+CONVENTIONS = {"overall": "overall", "gauge": "over the gauge"}
+"""How a length was measured, where it was not ball centre to ball centre."""
+
+
+def inches(length: ArrayLike) -> str:
+    """Write a length: ``0.199 in``; never a minus zero."""
+    return f"{round(float(length), 3) + 0.0:.3f} in"  # type: ignore[arg-type]
+
+
+def pushrod(centre_length: ArrayLike, measured: Valvetrain) -> str:
+    """Write a pushrod length both ways: as the check was measured, and ball centre to ball centre."""
+    centres = f"{inches(centre_length)} ball centre to ball centre"
+    convention = CONVENTIONS.get(str(measured.check_measured_as))
+    if convention is None:
+        return centres
+    return f"{inches(centre_length + over_centres(measured))} {convention} ({centres})"  # type: ignore[operator]
+
+
+def longer_or_shorter(change: ArrayLike, thread: Thread = CHECKING_THREAD) -> str:
+    """Say which way and how far to turn the adjustable: ``0.085 in shorter: 2.7 turns of a 10-32 thread``."""
+    by = float(change)  # type: ignore[arg-type]
+    if abs(by) < SMALLEST:
+        return "no change"
+    way = "longer" if by > 0 else "shorter"
+    return f"{inches(abs(by))} {way}: {abs(thread.turns(by)):.1f} turns of a {thread.size} thread"
+
+
+def marks(case: Case, mechanism: Mechanism) -> str:
+    """Say where the marks are, from the inboard edge of the stem tip."""
+    edge = float(mechanism.stem_diameter) / 2
+    stations = (
+        ("no lift", case.contact_no_lift),
+        ("half lift", case.contact_half_lift),
+        ("full lift", case.contact_full_lift),
+    )
+    return ", ".join(f"{name} {inches(edge + float(x))}" for name, x in stations)
+
+
+def side(x: ArrayLike) -> str:
+    """Say on which side of the stem's centre: ``0.014 in inboard``."""
+    by = float(x)  # type: ignore[arg-type]
+    return f"{inches(abs(by))} {'outboard' if by > 0 else 'inboard'}"
+
+
+def band(case: Case) -> str:
+    """Say how wide the band is and whether it is centred."""
+    usable = "" if case.sweep_width <= USABLE_SWEEP else f", more than the usable {USABLE_SWEEP:.3f} in"
+    centred = "centred" if is_centred(case) else "NOT centred"
+    return f"{inches(case.sweep_width)} wide{usable}; its middle {side(case.sweep_centre)} of centre: {centred}"
+
+
+def is_centred(case: Case) -> bool:
+    """Whether the band's middle is near enough to the stem's centre."""
+    return abs(float(case.sweep_centre)) <= CENTRED_WITHIN
+
+
+def travel(case: Case) -> str:
+    """Say what the mark's direction of travel tells."""
+    moved = float(case.contact_no_lift - case.contact_full_lift)
+    if abs(moved) < SMALLEST:
+        return "no lift and full lift meet in one place: as narrow as it gets"
+    if moved > 0:
+        return "full lift lands inboard of no lift: pivot too high, pushrod too long"
+    return "full lift lands outboard of no lift: pivot too low, pushrod too short"
+
+
+def beyond_length(valve: Sizing) -> str:
+    """Say what no length can mend, empty where there is nothing: the best band stands off centre."""
+    if is_centred(valve.best):
+        return ""
+    off = float(valve.best.sweep_centre)
+    holder = str(valve.mechanism.mount)
+    toward = "away from" if off > 0 else "toward"
+    return (
+        f"the narrowest band stands {side(off)} of centre, and length does not move it there: the {holder} would have "
+        f"to move {inches(abs(off))} {toward} the valve, or the arm be {'shorter' if off > 0 else 'longer'} by that"
+    )
+
+
+def running(mechanism: Mechanism) -> str:
+    """Say what the running length has in it: ``preload 0.030 in included``."""
+    if mechanism.lifter == "hydraulic":
+        return f"preload {inches(mechanism.preload)} included"
+    return f"for {inches(mechanism.lash)} lash"
