@@ -72,6 +72,15 @@ def test_report_fits_a_hundred_columns_in_plain_figures(name: str, capsys: pytes
     assert not re.search(r"\d\.\d{4,}|nan|-0\.000", printed)
 
 
+def test_report_with_long_names_fits_too(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    text = (DATA / "larkspur_stand.csv").read_text(encoding="utf-8")
+    long = tmp_path / "long.csv"
+    names = "quantity,unit,the intake valve of the third cylinder,e" + "x" * 60
+    long.write_text(text.replace("quantity,unit,intake,exhaust", names), encoding="utf-8")
+    assert main(["size", str(long)]) == 0
+    assert max(map(len, capsys.readouterr().out.splitlines())) <= 100
+
+
 def test_report_says_which_way_how_far_and_what_length_cannot_mend(capsys: pytest.CaptureFixture[str]) -> None:
     main(["size", str(DATA / "larkspur_pair.csv")])
     intake, exhaust = capsys.readouterr().out.split("\nexhaust: ")

@@ -31,7 +31,7 @@ def build(path: Path) -> Build:
 
 
 def test_reads_valves_and_measurements(build: Build, path: Path):
-    assert (build.path, build.valves, build.valvetrain.shape) == (path, ("I1", "E1"), (2,))
+    assert (build.path, build.valves, batch_shape(build.valvetrain)) == (path, ("I1", "E1"), (2,))
     train = build.valvetrain
     np.testing.assert_array_equal(train.valve_arm, [1.5, 1.498])
     np.testing.assert_array_equal(train.rocker_ratio, [1.62, math.nan])

@@ -262,4 +262,10 @@ def _convention_problems(numbers: dict[str, float], measured_as: str, unsound: s
         if numbers[name] >= ball:
             allowed = f"less than check_ball_diameter, {ball!r} in"
             found.append((name, repr(numbers[name]), allowed, "measure the ball and this again"))
+    if measured_as == "gauge" and numbers["check_end_flat"] >= numbers["check_gauge_hole"]:
+        allowed = f"less than check_gauge_hole, {numbers['check_gauge_hole']!r} in"
+        cure = (
+            "the gauge would rest on the flat and not on the ball; take a gauge with a wider hole, or measure overall"
+        )
+        found.append(("check_end_flat", repr(numbers["check_end_flat"]), allowed, cure))
     return found

@@ -14,7 +14,7 @@ from valvegeo.views import words
 
 WIDTH = 100
 _INDENT = 10
-_NAME_WIDTH = 20
+_NAME_WIDTH = 16
 
 
 def report_text(build: Build, sizing: Sizing) -> str:
@@ -34,11 +34,13 @@ def report_text(build: Build, sizing: Sizing) -> str:
     """
     wary = warnings(sizing)
     valves = [take(sizing, index) for index in range(len(build.valves))]
-    lines = [*_overview(build.valves, valves), ""]
+    lines = ["In inches, lengths ball centre to ball centre; below they stand as the check was measured too.", ""]
+    lines += [*_aligned(overview(build.valves, valves)), ""]
     for index, (name, valve) in enumerate(zip(build.valves, valves, strict=True)):
-        lines += [f"{name}: {valve.mechanism.mount} mount, {valve.mechanism.lifter} lifter", ""]
+        title = textwrap.shorten(name, 60, placeholder="~")
+        lines += [f"{title}: {valve.mechanism.mount} mount, {valve.mechanism.lifter} lifter", ""]
         lines += _entry("now", now(valve)) + _entry("do", to_do(valve)) + _entry("after", after(valve))
-        lines += _entry("beyond", filter(None, [words.beyond_length(valve)]))
+        lines += _entry("beyond", filter(None, [words.beyond_length(valve.best, valve.mechanism)]))
         lines += _entry("WARNING", (w.sentence for w in wary if w.valve == index))
         lines.append("")
     lines += ["Before the next check", "", *_entry("", AT_THE_CHECK)]
@@ -63,14 +65,13 @@ def to_do(valve: Sizing) -> list[str]:
         f"set the checking pushrod to {words.pushrod(best.trial_length, valve.valvetrain)}",
         words.longer_or_shorter(trial_change),
     ]
-    order = f"order {words.pushrod(best.pushrod_length, valve.valvetrain)}, {words.running(mechanism)}"
+    fits = "the pushrod checked is the one to run: " if abs(best.length_change) < words.SMALLEST else ""
+    order = f"{fits}order {words.pushrod(best.pushrod_length, valve.valvetrain)}, {words.running(mechanism)}"
     if mechanism.mount == "stud":
         return [*trial, order]
-    rise = float(valve.best_pose.pivot_rise)
-    shim = f"shim the stand up {words.inches(rise)}" if rise > 0 else f"lower the stand by {words.inches(-rise)}"
     stay = words.pushrod(valve.as_mounted.pushrod_length, valve.valvetrain)
     return [
-        f"{shim} for the narrowest sweep; length alone does not change it on a stand",
+        f"{words.shim(valve)}: move the stand so for the narrowest sweep; length alone does not change it on a stand",
         *trial,
         f"{order}, with the stand so moved",
         f"or leave the stand and order {stay}: sweep {words.band(valve.as_mounted)}",
@@ -95,25 +96,43 @@ def after(valve: Sizing) -> list[str]:
     return lines
 
 
-def _overview(names: tuple[str, ...], valves: list[Sizing]) -> list[str]:
-    """Write one line a valve, under a header."""
-    table = [("valve", "sweep now", "after", "length change", "set check to", "order", "centred")]
+def overview(names: tuple[str, ...], valves: list[Sizing]) -> list[tuple[str, ...]]:
+    """Tabulate the answer, a row a valve below a header.
+
+    Parameters
+    ----------
+    names : tuple of str
+        Of the V valves.
+    valves : list of Sizing
+        One for each, shape ().
+
+    Returns
+    -------
+    list of tuple of str
+    """
+    on_stand = any(valve.mechanism.mount == "stand" for valve in valves)
+    head = ("valve", "sweep", "after", *(("stand",) if on_stand else ()), "length", "set to", "order", "centred")
+    table: list[tuple[str, ...]] = [head]
     for name, valve in zip(names, valves, strict=True):
         best = valve.best
-        table.append(
-            (
-                textwrap.shorten(name, _NAME_WIDTH, placeholder="~"),
-                words.inches(valve.checked.sweep_width),
-                words.inches(best.sweep_width),
-                words.longer_or_shorter(best.length_change).partition(":")[0],
-                words.inches(best.trial_length),
-                words.inches(best.pushrod_length),
-                "yes" if words.is_centred(best) else f"NO: {words.side(best.sweep_centre)}",
-            )
+        cells = (
+            words.inches(valve.checked.sweep_width),
+            words.inches(best.sweep_width),
+            *((words.shim(valve),) if on_stand else ()),
+            words.longer_or_shorter(best.length_change).partition(":")[0],
+            words.inches(best.trial_length),
+            words.inches(best.pushrod_length),
+            "yes" if words.is_centred(best) else f"NO: {words.side(best.sweep_centre)}",
         )
+        short = textwrap.shorten(name, _NAME_WIDTH, placeholder="~")
+        table.append((short, *(cell.replace(" in", "", 1) for cell in cells)))
+    return table
+
+
+def _aligned(table: list[tuple[str, ...]]) -> list[str]:
+    """Set a table's columns under each other."""
     widths = [max(map(len, column)) for column in zip(*table, strict=True)]
-    rows = ["  ".join(f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)) for row in table]
-    return ["Lengths here are ball centre to ball centre; below they stand as the check was measured too.", "", *rows]
+    return ["  ".join(f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)) for row in table]
 
 
 def _entry(title: str, sentences: Iterable[str]) -> list[str]:

@@ -84,17 +84,27 @@ def travel(case: Case) -> str:
     return "full lift lands outboard of no lift: pivot too low, pushrod too short"
 
 
-def beyond_length(valve: Sizing) -> str:
+def beyond_length(best: Case, mechanism: Mechanism) -> str:
     """Say what no length can mend, empty where there is nothing: the best band stands off centre."""
-    if is_centred(valve.best):
+    if is_centred(best):
         return ""
-    off = float(valve.best.sweep_centre)
-    holder = str(valve.mechanism.mount)
+    off = float(best.sweep_centre)
+    holder = str(mechanism.mount)
     toward = "away from" if off > 0 else "toward"
     return (
         f"the narrowest band stands {side(off)} of centre, and length does not move it there: the {holder} would have "
         f"to move {inches(abs(off))} {toward} the valve, or the arm be {'shorter' if off > 0 else 'longer'} by that"
     )
+
+
+def shim(valve: Sizing) -> str:
+    """Say how the stand has to move: ``shim up 0.123 in``; nothing for a stud."""
+    rise = float(valve.best_pose.pivot_rise)
+    if valve.mechanism.mount != "stand":
+        return ""
+    if abs(rise) < SMALLEST:
+        return "stays"
+    return f"shim up {inches(rise)}" if rise > 0 else f"lower {inches(-rise)}"
 
 
 def running(mechanism: Mechanism) -> str:
