@@ -49,10 +49,9 @@ def test_ci_runs_the_readme_test_command() -> None:
     assert commands[1] in run
 
 
-def test_each_python_module_has_a_reader_s_length() -> None:
-    long = {
-        name: len((ROOT / name).read_text(encoding="utf-8").splitlines())
-        for name in tracked()
-        if name.startswith("valvegeo/")
-    }
-    assert {name: lines for name, lines in long.items() if name.endswith(".py") and lines > 420} == {}
+def test_each_module_has_a_reader_s_length() -> None:
+    """The vocabulary is exempt: it is one table, and splitting a table hides it."""
+    modules = [name for name in tracked() if name.startswith("valvegeo/") and name.endswith(".py")]
+    long = {name: len((ROOT / name).read_text(encoding="utf-8").splitlines()) for name in modules}
+    long.pop("valvegeo/quantities.py")
+    assert {name: lines for name, lines in long.items() if lines > 360} == {}

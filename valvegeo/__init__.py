@@ -10,35 +10,53 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from valvegeo.motion.band import BandAnswers, band_answers
     from valvegeo.motion.best import best_pose
     from valvegeo.motion.checking import check, locate
     from valvegeo.motion.cycle import Path, follow
+    from valvegeo.motion.marks import MarkFit, Undetermined, fit_marks
     from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
     from valvegeo.motion.pose import Pose, at_rise, reach, settle
+    from valvegeo.motion.remedies import Remedy, remedies
     from valvegeo.motion.sizing import Case, Sizing, size
     from valvegeo.motion.sweep import Sweep, sweep
+    from valvegeo.motion.tolerance import LengthUncertainty, length_uncertainty
     from valvegeo.records.build_file import Build, read_build, write_build
+    from valvegeo.records.marks_file import Marks, read_marks
+    from valvegeo.records.reading import Reading
+    from valvegeo.records.stock_file import PushrodList, read_pushrod_list
     from valvegeo.records.table import BadInput
     from valvegeo.records.valvetrain import Valvetrain
+    from valvegeo.shop.stock import Order, choose
 
 _HOME = {
+    "valvegeo.motion.band": ("BandAnswers", "band_answers"),
     "valvegeo.motion.best": ("best_pose",),
     "valvegeo.motion.checking": ("check", "locate"),
     "valvegeo.motion.cycle": ("Path", "follow"),
+    "valvegeo.motion.marks": ("MarkFit", "Undetermined", "fit_marks"),
     "valvegeo.motion.mechanism": ("Mechanism", "swapped", "zero_lash"),
     "valvegeo.motion.pose": ("Pose", "at_rise", "reach", "settle"),
+    "valvegeo.motion.remedies": ("Remedy", "remedies"),
     "valvegeo.motion.sizing": ("Case", "Sizing", "size"),
     "valvegeo.motion.sweep": ("Sweep", "sweep"),
+    "valvegeo.motion.tolerance": ("LengthUncertainty", "length_uncertainty"),
     "valvegeo.records.build_file": ("Build", "read_build", "write_build"),
+    "valvegeo.records.marks_file": ("Marks", "read_marks"),
+    "valvegeo.records.reading": ("Reading",),
+    "valvegeo.records.stock_file": ("PushrodList", "read_pushrod_list"),
     "valvegeo.records.table": ("BadInput",),
     "valvegeo.records.valvetrain": ("Valvetrain",),
+    "valvegeo.shop.stock": ("Order", "choose"),
 }
 _MODULE_OF = {name: module for module, names in _HOME.items() for name in names}
 
 __all__ = [
-    "BadInput", "Build", "Case", "Mechanism", "Path", "Pose", "Sizing", "Sweep", "Valvetrain", "at_rise", "best_pose",
-    "check", "follow", "locate", "reach", "read_build", "settle", "size", "swapped", "sweep", "write_build",
-    "zero_lash",
+    "BadInput", "BandAnswers", "Build", "Case", "LengthUncertainty", "MarkFit", "Marks", "Mechanism", "Order",
+    "Path", "Pose", "PushrodList", "Reading", "Remedy", "Sizing", "Sweep", "Undetermined", "Valvetrain", "at_rise",
+    "band_answers", "best_pose", "check", "choose", "fit_marks", "follow", "length_uncertainty", "locate", "reach",
+    "read_build", "read_marks", "read_pushrod_list", "remedies", "settle", "size", "swapped", "sweep",
+    "write_build", "zero_lash",
 ]  # fmt: skip
 
 

@@ -6,8 +6,11 @@ import argparse
 import io
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Any
+
+from valvegeo.quantities import BY_NAME
 
 EXIT_DONE = 0
 EXIT_BAD_INPUT = 2
@@ -80,7 +83,74 @@ def _parser() -> argparse.ArgumentParser:
     size.add_argument("--results", metavar="R.csv", type=Path, help="write all results, one value a row")
     size.add_argument("--page", metavar="P.html", type=Path, help="write a page with figures that opens from disk")
     size.set_defaults(run=_size)
+
+    read = commands.add_parser(
+        "read",
+        help="read marks on the stem tips: the pushrod length they tell, and how sure",
+        description="Fit marks read at no, half and full lift, and say the pushrod length and how sure it is.",
+    )
+    read.add_argument("build", metavar="BUILD.csv", type=Path, help="build file with the measurements")
+    read.add_argument("marks", metavar="MARKS.csv", type=Path, help="marks file with the readings")
+    read.add_argument("--tuned", metavar="T.csv", type=Path, help="write the build file of the tuned configuration")
+    read.add_argument("--results", metavar="R.csv", type=Path, help="write all results, one value a row")
+    read.add_argument(
+        "--starting-guess",
+        action="store_true",
+        help="let the build's pivot height and offset be a starting guess only, not measurements that count",
+    )
+    read.add_argument(
+        "--valve-lift",
+        metavar="VALVE=INCHES",
+        action="append",
+        default=[],
+        help="dial indicator's maximum at the retainer, to see whether full lift was full; may be repeated",
+    )
+    read.set_defaults(run=_read)
+
+    order = commands.add_parser(
+        "order",
+        help="choose stock pushrods for the whole engine, with the fewest different lengths",
+        description="Choose a stock pushrod for every valve: the fewest different lengths, then the least penalty.",
+    )
+    order.add_argument("build", metavar="BUILD.csv", type=Path, help="build file with the measurements")
+    order.add_argument("stock", metavar="STOCK.csv", type=Path, help="the supplier's list of pushrods")
+    order.add_argument("--results", metavar="R.csv", type=Path, help="write all results, one value a row")
+    order.add_argument("--sheet", metavar="S.csv", type=Path, help="write the order sheet")
+    order.add_argument("--page", metavar="P.html", type=Path, help="write the order as a page that opens from disk")
+    order.add_argument("--delivered", metavar="D.csv", type=Path, help="pushrods that came, measured, to be matched")
+    order.add_argument("--spares", metavar="N", type=int, choices=range(100), default=0, help="spares of each length")
+    for name, what in (
+        ("sweep_allowance", "sweep beyond a valve's best that is let pass, on a stud"),
+        ("lash_least", "least lash that is let pass, on a stand"),
+        ("lash_most", "most lash that is let pass, on a stand"),
+        ("preload_least", "least preload that is let pass, on a stand"),
+        ("preload_most", "most preload that is let pass, on a stand"),
+    ):
+        default = BY_NAME[name].default
+        option = "--" + name.replace("_", "-").removeprefix("sweep-")
+        order.add_argument(
+            option, dest=name, metavar="INCHES", type=_within(name), default=default, help=f"{what} (default {default})"
+        )
+    order.set_defaults(run=_order)
     return parser
+
+
+def _within(name: str) -> Callable[[str], float]:
+    """Read an option in inches that lies in a quantity's range."""
+    quantity = BY_NAME[name]
+
+    def read(text: str) -> float:
+        from valvegeo.records.table import read_number
+
+        try:
+            value = read_number(text.strip())
+        except ValueError as likely:
+            raise argparse.ArgumentTypeError(f"got {text!r}; allowed: {quantity.allowed}; {likely}") from None
+        if not quantity.low <= value <= quantity.high:
+            raise argparse.ArgumentTypeError(f"got {text!r}; allowed: {quantity.allowed}; check the decimal point")
+        return value
+
+    return read
 
 
 def _template(arguments: argparse.Namespace) -> None:
@@ -121,4 +191,107 @@ def _size(arguments: argparse.Namespace) -> None:
         texts[arguments.page] = page_text(build, sizing)
     printed = report_text(build, sizing)
     write_whole(texts, inputs=[arguments.build])
+    sys.stdout.write(printed)
+
+
+def _read(arguments: argparse.Namespace) -> None:
+    from valvegeo.motion.information import FromBuild
+    from valvegeo.motion.marks import MarkFit
+    from valvegeo.records.batch import put
+    from valvegeo.records.build_file import build_text, read_build
+    from valvegeo.records.marks_file import read_marks
+    from valvegeo.records.table import BadInput
+    from valvegeo.records.tidy import rows_of_case, tidy_text
+    from valvegeo.records.valve_lifts import read_valve_lifts
+    from valvegeo.records.whole import output_faults, write_whole
+    from valvegeo.views.read_faults import fits_or_faults
+    from valvegeo.views.read_report import read_report_text
+
+    inputs = [arguments.build, arguments.marks]
+    wanted = [path for path in (arguments.tuned, arguments.results) if path is not None]
+    faults = output_faults(wanted, inputs)
+    try:
+        build = read_build(arguments.build)
+        marks = read_marks(arguments.marks, build)
+    except BadInput as bad:
+        raise BadInput([*bad.faults, *faults]) from None
+    lifts, lift_faults = read_valve_lifts(arguments.valve_lift, tuple(marks.readings))
+    from_build: FromBuild = "starting_guess" if arguments.starting_guess else "measurement"
+    fits: dict[str, MarkFit]
+    fits, fit_faults = fits_or_faults(build, marks, from_build)
+    if faults := [*fit_faults, *lift_faults, *faults]:
+        raise BadInput(faults)
+    texts: dict[Path, str] = {}
+    if arguments.tuned is not None:
+        tuned = build.valvetrain
+        for valve, fit in fits.items():
+            tuned = put(tuned, build.valves.index(valve), fit.sizing.tuned())
+        texts[arguments.tuned] = build_text(build, tuned)
+    if arguments.results is not None:
+        texts[arguments.results] = tidy_text(
+            row for valve, fit in fits.items() for row in rows_of_case([valve], "read", fit)
+        )
+    printed = read_report_text(build, fits, lifts)
+    write_whole(texts, inputs)
+    sys.stdout.write(printed)
+
+
+def _order(arguments: argparse.Namespace) -> None:
+    from valvegeo.motion.sizing import size
+    from valvegeo.motion.verdict import geometry_problems
+    from valvegeo.records.build_file import read_build
+    from valvegeo.records.stock_file import read_pushrod_list
+    from valvegeo.records.table import BadInput, Fault
+    from valvegeo.records.tidy import tidy_text
+    from valvegeo.records.whole import output_faults, write_whole
+    from valvegeo.shop.delivery import match
+    from valvegeo.shop.stock import Limits, choose, made_to_measure, to_make
+    from valvegeo.views.order_report import order_report
+    from valvegeo.views.order_sheet import order_rows, sheet_text
+
+    inputs = [path for path in (arguments.build, arguments.stock, arguments.delivered) if path is not None]
+    wanted = [path for path in (arguments.results, arguments.sheet, arguments.page) if path is not None]
+    faults: list[Fault] = []
+    read: list[Any] = []
+    for reader, path in ((read_build, arguments.build), (read_pushrod_list, arguments.stock)) + (
+        () if arguments.delivered is None else ((read_pushrod_list, arguments.delivered),)
+    ):
+        try:
+            read.append(reader(path))
+            if reader is read_build:
+                faults += read[0].faults(geometry_problems(size(read[0].valvetrain)))
+        except BadInput as bad:
+            faults += bad.faults
+    for kind in ("lash", "preload"):
+        least, most = getattr(arguments, f"{kind}_least"), getattr(arguments, f"{kind}_most")
+        if least > most:
+            allowed = f"at most --{kind}-most, {most:g} in"
+            faults.append(Fault("command line", None, f"--{kind}-least", f"{least:g}", allowed, "swap the two"))
+    faults += output_faults(wanted, inputs)
+    if faults:
+        raise BadInput(faults)
+    build, stock, *came = read
+    limits = Limits(
+        arguments.sweep_allowance,
+        arguments.lash_least,
+        arguments.lash_most,
+        arguments.preload_least,
+        arguments.preload_most,
+    )
+    mechanism = size(build.valvetrain).mechanism
+    order = choose(mechanism, stock, limits)
+    made, instead = to_make(order), made_to_measure(mechanism, stock, limits=limits)
+    delivery = match(mechanism, came[0], limits) if came else None
+    told = (build.valves, order, made, instead, arguments.spares, delivery)
+    texts: dict[Path, str] = {}
+    if arguments.results is not None:
+        texts[arguments.results] = tidy_text(order_rows(build.valves, order, made))
+    if arguments.sheet is not None:
+        texts[arguments.sheet] = sheet_text(build.valves, order, made, arguments.spares)
+    if arguments.page is not None:
+        from valvegeo.views.order_page import order_page
+
+        texts[arguments.page] = order_page(f"{arguments.build.name} and {arguments.stock.name}", *told)
+    printed = order_report(*told)
+    write_whole(texts, inputs=inputs)
     sys.stdout.write(printed)

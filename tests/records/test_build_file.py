@@ -329,7 +329,7 @@ def builds(draw: st.DrawFn, valves: int = 2) -> tuple[list[str], Valvetrain]:
                 other.append(draw(st.sampled_from(quantity.choices)))
                 continue
             narrow = {
-                "check_ball_diameter": (0.2, 1.0), "check_gauge_hole": (0.02, 0.19), "check_end_flat": (0.0, 0.19),
+                "check_ball_diameter": (0.2, 1.0), "check_gauge_hole": (0.02, 0.19), "check_end_flat": (0.0, 0.019),
                 "cup_drop": (-0.09, 0.09), "tip_chamfer": (0.0, 0.07), "preload": (0.0, 0.1),
                 "plunger_travel": (0.1, 0.6),
             }  # fmt: skip

@@ -6,6 +6,7 @@ from dataclasses import fields, is_dataclass, replace
 from typing import Any, TypeVar
 
 import numpy as np
+from numpy.typing import NDArray
 
 Record = TypeVar("Record")
 
@@ -27,20 +28,20 @@ def batch_shape(record: object) -> tuple[int, ...]:
     return np.broadcast_shapes(*(batch_shape(v) if is_dataclass(v) else np.shape(v) for v in values))
 
 
-def take(record: Record, index: int) -> Record:
-    """One valve of a batch whose last axis is the valves.
+def take(record: Record, index: int | NDArray[np.intp]) -> Record:
+    """One valve (or some) of a batch whose last axis is the valves.
 
     Parameters
     ----------
     record : dataclass instance
         Fields are arrays or records, broadcasting to one batch shape.
-    index : int
-        Place on the last axis.
+    index : int or ndarray of int
+        Place on the last axis; several places keep that axis.
 
     Returns
     -------
     dataclass instance
-        The same kind of record with the last axis gone from every array.
+        The same kind of record with the last axis of every array gone, or as long as there are places.
     """
     shape = batch_shape(record)
 
@@ -54,6 +55,35 @@ def take(record: Record, index: int) -> Record:
 
     chosen: Record = _taken(record)
     return chosen
+
+
+def put(record: Record, index: int, one: Record) -> Record:
+    """Put one valve into a batch of valves: inverse of :func:`take`.
+
+    Parameters
+    ----------
+    record : dataclass instance
+        Fields are arrays that broadcast to shape (V,).
+    index : int
+        Place of the valve.
+    one : dataclass instance
+        The same kind of record, shape ().
+
+    Returns
+    -------
+    dataclass instance
+        Every field of shape (V,).
+    """
+    shape = batch_shape(record)
+
+    def with_one(name: str) -> Any:
+        values = list(np.broadcast_to(getattr(record, name), shape))
+        values[index] = np.asarray(getattr(one, name))[()]
+        return np.array(values)
+
+    names = (entry.name for entry in fields(record))  # type: ignore[arg-type]
+    changed: Record = replace(record, **{name: with_one(name) for name in names})  # type: ignore[type-var]
+    return changed
 
 
 def shared(kind: type, record: object) -> dict[str, Any]:

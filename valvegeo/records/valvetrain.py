@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED, Quantity
 from valvegeo.records.batch import batch_shape
+from valvegeo.records.ends import end_findings
 
 
 @dataclass(frozen=True)
@@ -173,7 +174,7 @@ def _valve_problems(numbers: dict[str, float], words: dict[str, str]) -> list[_F
         + _pair_problems(numbers, unsound)
         + _lifter_problems(numbers, words["lifter"])
         + _rocker_problems(numbers)
-        + _convention_problems(numbers, words["check_measured_as"], unsound)
+        + end_findings(numbers, words["check_measured_as"], unsound, prefix="check_")
     )
 
 
@@ -246,26 +247,4 @@ def _rocker_problems(numbers: dict[str, float]) -> list[_Finding]:
         allowed = f"less than half of stem_diameter, {numbers['stem_diameter'] / 2:.6g} in"
         cure = "no flat would be left; give the chamfer's width on one side"
         found.append(("tip_chamfer", repr(numbers["tip_chamfer"]), allowed, cure))
-    return found
-
-
-def _convention_problems(numbers: dict[str, float], measured_as: str, unsound: set[str]) -> list[_Finding]:
-    """Find companions that a length convention lacks, and a hole or flat as large as the ball."""
-    found: list[_Finding] = []
-    needed = {"overall": ("check_ball_diameter",), "gauge": ("check_ball_diameter", "check_gauge_hole")}
-    for name in needed.get(measured_as, ()):
-        if math.isnan(numbers[name]) and name not in unsound:
-            cure = f"check_measured_as is {measured_as}, which needs it: measure it"
-            found.append((name, "", BY_NAME[name].allowed, cure))
-    ball = numbers["check_ball_diameter"]
-    for name in ("check_gauge_hole", "check_end_flat"):
-        if numbers[name] >= ball:
-            allowed = f"less than check_ball_diameter, {ball!r} in"
-            found.append((name, repr(numbers[name]), allowed, "measure the ball and this again"))
-    if measured_as == "gauge" and numbers["check_end_flat"] >= numbers["check_gauge_hole"]:
-        allowed = f"less than check_gauge_hole, {numbers['check_gauge_hole']!r} in"
-        cure = (
-            "the gauge would rest on the flat and not on the ball; take a gauge with a wider hole, or measure overall"
-        )
-        found.append(("check_end_flat", repr(numbers["check_end_flat"]), allowed, cure))
     return found

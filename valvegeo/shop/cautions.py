@@ -46,3 +46,79 @@ AT_THE_CHECK: tuple[str, ...] = (
     FULL_THREADS,
 )
 """What to heed while measuring, in the order it is met."""
+
+NEVER_RUN_SOFTENED = (
+    "A checking pushrod made from a cut, torch-softened or drilled pushrod is for checking by hand with light springs "
+    "and never runs in an engine: softened steel bends, and its threads strip. Mark it so that nobody fits it."
+)
+
+HOT_METAL = (
+    "Steel stays hot long after it has stopped glowing: tongs and gloves, nothing that burns nearby, an extinguisher "
+    "at hand. Let it cool in still air; quenched, it may harden again."
+)
+
+PLATING_FUMES = (
+    "Heating plated, coated or oily steel gives off poisonous fumes (zinc, cadmium, chromium): strip and degrease it "
+    "first, and heat it in the open or under extraction, never in a closed room."
+)
+
+CUTTING = (
+    "Clamp the pushrod between soft jaws before sawing, grinding, drilling or tapping: a tube that turns with the "
+    "drill takes hands with it. No gloves or loose sleeves near turning tools; wear eye protection, and hearing "
+    "protection at the grinder."
+)
+
+TAPPING = (
+    "Taps are brittle and break into splinters: cutting oil, straight in, back the tap off every half turn, eye "
+    "protection on."
+)
+
+DEBURR_AND_WASH = (
+    "Deburr every cut, then wash and blow the bore through until it is clean, with eye protection on: chips that reach "
+    "a lifter or bearing destroy it."
+)
+
+ONE_BEFORE_THE_SET = (
+    "Before ordering a whole set, have one pushrod of each length measured or sent, fit it, and look at the mark: a "
+    "length taken in another convention is wrong by the same amount in every pushrod."
+)
+
+LEAVE_THE_PRELOAD = (
+    "With lash or preload in it, the ordered pushrod does not show the narrowest mark in a zero-lash check. Do not "
+    "correct that: the running engine shows the narrow one."
+)
+
+PLUNGER_BLEEDS_DOWN = (
+    "Set hydraulic lifters from the point where the pushrod has lost its up-and-down play, feeling no spin drag. "
+    "A pumped-up plunger holds the valve open: wait until it has bled down before turning the engine."
+)
+
+RUN_OUT_OF_THREAD = (
+    "Leave thread to spare at both ends: a nut or screw at its last threads pulls out, and one that has run onto the "
+    "plain shank only seems tight."
+)
+
+WHEN_ORDERING: tuple[str, ...] = (MAKERS_FIRST, ONE_BEFORE_THE_SET)
+"""What to heed with the order in hand."""
+
+WHEN_SETTING: tuple[str, ...] = (
+    LIFTER_ON_BASE_CIRCLE,
+    TURN_BY_HAND,
+    LEAVE_THE_PRELOAD,
+    PLUNGER_BLEEDS_DOWN,
+    RUN_OUT_OF_THREAD,
+    STOP_AT_RESISTANCE,
+)
+"""What to heed while setting lash or preload."""
+
+WHEN_MAKING: tuple[str, ...] = (
+    NEVER_RUN_SOFTENED,
+    PLATING_FUMES,
+    HOT_METAL,
+    CUTTING,
+    TAPPING,
+    DEBURR_AND_WASH,
+    FULL_THREADS,
+    LIGHT_SPRINGS,
+)
+"""What to heed while making a checking pushrod, in the order it is met."""

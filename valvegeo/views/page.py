@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from importlib.resources import files
 
 import numpy as np
 import pandas as pd
 from bokeh.embed import components
-from bokeh.resources import Resources
-from jinja2 import Environment, select_autoescape
+from bokeh.models import Model
 from markupsafe import Markup
 
 from valvegeo.motion.sizing import Sizing
@@ -21,6 +19,7 @@ from valvegeo.shop.cautions import AT_THE_CHECK
 from valvegeo.views import report, words
 from valvegeo.views.figures import envelope, figures, shapes_of, source_of
 from valvegeo.views.scene import Scene, scene, trace
+from valvegeo.views.template import rendered
 
 HALF = 0.5
 
@@ -53,7 +52,7 @@ def page_text(build: Build, sizing: Sizing) -> str:
         A whole HTML document; nothing in it is loaded from elsewhere.
     """
     valves = [take(sizing, index) for index in range(len(build.valves))]
-    layouts = {f"valve{index}": _layout(_scene(valve)) for index, valve in enumerate(valves)}
+    layouts: dict[str, Model] = {f"valve{index}": _layout(_scene(valve)) for index, valve in enumerate(valves)}
     script, divisions = components(layouts)
     wary = warnings(sizing)
     parts = [
@@ -67,13 +66,10 @@ def page_text(build: Build, sizing: Sizing) -> str:
         )
         for index, (name, valve) in enumerate(zip(build.valves, valves, strict=True))
     ]
-    template = Environment(autoescape=select_autoescape(default=True)).from_string(
-        files("valvegeo.views").joinpath("page.html").read_text(encoding="utf-8")
-    )
-    return template.render(
+    return rendered(
+        "page.html",
         title="Pushrod lengths",
         source=build.path.name,
-        resources=Markup(Resources(mode="inline", components=["bokeh"]).render()),
         script=Markup(script),
         overview=report.overview(build.valves, valves),
         cautions=AT_THE_CHECK,
@@ -86,7 +82,7 @@ def _scene(valve: Sizing) -> Scene:
     return scene(checked, checked, trace(valve.best_pose), HALF)
 
 
-def _layout(shown: Scene) -> object:
+def _layout(shown: Scene) -> Model:
     return figures(source_of(shapes_of(shown)), envelope([shown]))
 
 

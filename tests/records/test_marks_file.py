@@ -1,0 +1,108 @@
+"""The marks file: readings placed, and every fault of it at its row and column."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from valvegeo.records.build_file import read_build
+from valvegeo.records.marks_file import COLUMNS, Marks, read_marks
+from valvegeo.records.table import BadInput
+
+DATA = Path(__file__).parents[2] / "data"
+BUILD = read_build(DATA / "larkspur_pair.csv")
+HEADER = ",".join(COLUMNS)
+SOUND = "intake,1,8.000,in,no_lift,0.187,0.006"
+
+
+def marks(tmp_path: Path, *rows: str) -> Marks:
+    file = tmp_path / "marks.csv"
+    file.write_text("\n".join(["# invented", HEADER, *rows]) + "\n", encoding="utf-8")
+    return read_marks(file, BUILD)
+
+
+def faults(tmp_path: Path, *rows: str) -> list[str]:
+    with pytest.raises(BadInput) as bad:
+        marks(tmp_path, *rows)
+    return [fault.line for fault in bad.value.faults]
+
+
+def test_readings_are_gathered_by_valve_in_the_order_of_the_build(tmp_path: Path) -> None:
+    found = marks(
+        tmp_path,
+        "exhaust,b,8.1,in,full_lift,0.208,",
+        SOUND,
+        "intake,1,8.000,in,no_lift,0.190,0.006",
+        "intake,2,200.66,mm,half_lift,4.826,0.254",
+    )
+    assert list(found.readings) == ["intake", "exhaust"]
+    first, again, metric = found.readings["intake"]
+    assert (first.station, first.pushrod_length, first.from_inboard_edge) == ("no_lift", 8.0, 0.187)
+    assert (first.uncertainty, first.trial) == (0.006, "1")
+    assert again.from_inboard_edge == 0.190
+    assert (metric.pushrod_length, metric.from_inboard_edge) == pytest.approx((7.9, 0.190))
+    assert metric.uncertainty == pytest.approx(0.010)
+    assert found.readings["exhaust"][0].uncertainty == 0.008
+
+
+def test_lengths_may_be_typed_as_turns_and_agree_with_plain_ones(tmp_path: Path) -> None:
+    found = marks(tmp_path, "intake,1,7.5 + 16 turns,in,no_lift,0.187,", "intake,1,8.000,in,full_lift,0.150,")
+    assert {reading.pushrod_length for reading in found.readings["intake"]} == {8.0}
+
+
+@pytest.mark.parametrize(
+    ("row", "column", "says"),
+    [
+        ("intakes,1,8.000,in,no_lift,0.187,", "valve", 'got "intakes"; allowed: one of intake, exhaust; did you mean'),
+        ("7,1,8.000,in,no_lift,0.187,", "valve", "spelled as there"),
+        ("intake,,8.000,in,no_lift,0.187,", "trial", "got nothing"),
+        ("intake,1,,in,no_lift,0.187,", "pushrod_length", "in every row"),
+        ("intake,1,80.00,in,no_lift,0.187,", "pushrod_length", "2 to 20 in; check the decimal point"),
+        ("intake,1,8.0 + x turns,in,no_lift,0.187,", "pushrod_length", "write closed length"),
+        ("intake,1,nan,in,no_lift,0.187,", "pushrod_length", "write a finite number"),
+        ("intake,1,8.000,cm,no_lift,0.187,", "unit", 'got "cm"'),
+        ("intake,1,8.000,deg,no_lift,0.187,", "unit", "deg is for an angle"),
+        ("intake,1,8.000,,no_lift,0.187,", "unit", "in or mm"),
+        ("intake,1,8.000,in,mid_lift,0.187,", "station", "one of no_lift, half_lift, full_lift"),
+        ("intake,1,8.000,in,full lift,0.187,", "station", "did you mean full_lift?"),
+        ("intake,1,8.000,in,,0.187,", "station", "got nothing"),
+        ("intake,1,8.000,in,no_lift,,", "from_inboard_edge", "it must be given"),
+        ("intake,1,8.000,in,no_lift,0.373,", "from_inboard_edge", "0 to 0.372 in; measure from the tip's inboard edge"),
+        ("intake,1,203.2,mm,no_lift,9.5,", "from_inboard_edge", "0 to 9.4488 mm"),
+        ("intake,1,8.000,in,no_lift,-0.010,", "from_inboard_edge", "on the stem tip"),
+        ("intake,1,8.000,in,no_lift,0.187,0", "uncertainty", 'got "0"; allowed: above zero'),
+        ("intake,1,8.000,in,no_lift,0.187,-.008", "uncertainty", "above zero"),
+        ("intake,1,8.000,in,no_lift,0.187,about", "uncertainty", "write a number"),
+        ("intake,1,7.900,in,half_lift,0.187,", "pushrod_length", "8 in, the length of trial 1 in row 3; one length"),
+    ],
+)
+def test_fault_names_row_column_value_and_cure(tmp_path: Path, row: str, column: str, says: str) -> None:
+    (line,) = faults(tmp_path, SOUND, row)
+    assert f"marks.csv, row 4, column {column}: " in line
+    assert says in line
+
+
+def test_every_fault_is_told_not_only_the_first(tmp_path: Path) -> None:
+    lines = faults(tmp_path, "x,1,8.000,in,mid,0.9,0", "intake,,8,in,no_lift,0.9,")
+    assert [line.split("column ")[1].split(":")[0] for line in lines] == [
+        "valve", "station", "uncertainty", "trial", "from_inboard_edge",
+    ]  # fmt: skip
+
+
+def test_columns_are_the_published_ones(tmp_path: Path) -> None:
+    assert HEADER == "valve,trial,pushrod_length,unit,station,from_inboard_edge,uncertainty"
+    file = tmp_path / "marks.csv"
+    file.write_text("valve,trial,pushrod_length,unit,station,reading\nintake,1,8,in,no_lift,.2\n", encoding="utf-8")
+    with pytest.raises(BadInput) as bad:
+        read_marks(file, BUILD)
+    text = "\n".join(fault.line for fault in bad.value.faults)
+    assert "column from_inboard_edge: got nothing" in text
+    assert "column uncertainty: got nothing" in text
+    assert 'got "reading"' in text
+
+
+def test_demo_file_is_read_and_marked_as_invented() -> None:
+    found = read_marks(DATA / "larkspur_marks.csv", BUILD)
+    assert {valve: len(readings) for valve, readings in found.readings.items()} == {"intake": 9, "exhaust": 6}
+    assert "invented" in (DATA / "larkspur_marks.csv").read_text(encoding="utf-8").splitlines()[0]

@@ -1,0 +1,56 @@
+"""Lengths typed as turns of the checking pushrod's thread."""
+
+from __future__ import annotations
+
+import pytest
+
+from valvegeo.records.turns import FLATS, USUAL_PER_INCH, read_length
+from valvegeo.shop.threads import CHECKING_THREAD
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "inches"),
+    [
+        ("7.631", "in", 7.631),
+        ("203.2", "mm", 8.0),
+        ("7.250 + 12 turns + 2 flats", "in", 7.250 + 12 / 32 + 2 / 192),
+        ("7.250+12turns+2flats", "in", 7.250 + 12 / 32 + 2 / 192),
+        ("7.250 + 1 turn", "in", 7.28125),
+        ("7.250 + 3 flats", "in", 7.265625),
+        ("7.250 + 3 FLATS + 2 Turns", "in", 7.250 + 2 / 32 + 3 / 192),
+        ("7.250 + 14 turns of 28", "in", 7.75),
+        ("7.250 + 7 turns + 3 flats of 1/4-28", "in", 7.250 + 7 / 28 + 3 / 168),
+        ("7.250 + 3.5 turns of 10-32", "in", 7.250 + 3.5 / 32),
+        ("184.15 + 16 turns", "mm", 7.75),
+    ],
+)
+def test_length(text: str, unit: str, inches: float) -> None:
+    assert read_length(text, unit) == pytest.approx(inches, abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("", "write a number"),
+        ("7,250", "a point, not a comma"),
+        ("7.25 in", "unit has a column of its own"),
+        ("7.250 + twelve turns", "write closed length"),
+        ("7.250 + 12", "write closed length"),
+        ("12 turns + 7.250", "closed length"),
+        ("7.250 + 12 turns + 2 turns", "turns stand there twice"),
+        ("7.250 + 12 turns of", "write closed length"),
+        ("7.250 + 12 turns of fine", "name the thread by its threads in an inch"),
+        ("7.250 + 12 turns of 1/4-0", "name the thread by its threads in an inch"),
+        ("7.250 - 2 turns", "write the number alone|write a number"),
+        ("+ 12 turns", "write a number"),
+    ],
+)
+def test_what_is_no_length_says_how_to_write_one(text: str, says: str) -> None:
+    with pytest.raises(ValueError, match=says):
+        read_length(text, "in")
+
+
+def test_thread_is_the_checking_pushrod_s_where_none_is_named() -> None:
+    assert CHECKING_THREAD.per_inch == USUAL_PER_INCH
+    assert CHECKING_THREAD.turns(read_length("7.250 + 5 turns", "in") - 7.250) == pytest.approx(5.0)
+    assert read_length(f"7.250 + {FLATS} flats", "in") == read_length("7.250 + 1 turn", "in")

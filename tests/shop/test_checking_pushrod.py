@@ -1,0 +1,107 @@
+"""The checking pushrod: the plan adds up, and each refusal names its number."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from valvegeo.shop import cautions
+from valvegeo.shop.checking_pushrod import NUTS, Donor, Wish, plan
+from valvegeo.shop.lengths import End
+from valvegeo.shop.threads import THREADS
+from valvegeo.views.checking_drawing import plan_shapes
+from valvegeo.views.checking_words import plan_frame, steps, steps_text
+
+DONOR = Donor(8.000, 0.3125, 0.080, End(0.3125, 0.100))
+WISH = Wish(7.900, 0.300, 0.300, within_reach=(0.8, 4.5), guide_plate=(0.5, 1.6))
+
+
+@given(st.floats(7.0, 9.0), st.floats(0.05, 0.5), st.floats(0.05, 0.5), st.floats(7.0, 9.0))
+def test_a_plan_adds_up(target: float, shorter: float, longer: float, donor: float) -> None:
+    made = plan(replace(DONOR, length=donor), Wish(target, shorter, longer))
+    assert made.shortest == pytest.approx(target - shorter, abs=1e-12)
+    assert made.longest == pytest.approx(target + longer, abs=1e-12)
+    assert made.upper_length + made.take_out + made.lower_length == pytest.approx(donor, abs=1e-12)
+    assert made.gap_shortest >= NUTS * made.wish.nut_thickness - 1e-12
+    assert made.engagement_longest == pytest.approx(1.5 * 0.190, abs=1e-12)
+    assert made.engagement_shortest - made.engagement_longest == pytest.approx(shorter + longer, abs=1e-12)
+    assert made.stud_length == pytest.approx(made.lower_depth + made.gap_longest + made.engagement_longest, abs=1e-12)
+    assert made.second_cut - made.first_cut == pytest.approx(made.take_out, abs=1e-12)
+    assert made.take_out >= made.wish.kerf
+
+
+def test_larkspur_s_plan() -> None:
+    made = plan(DONOR, WISH)
+    assert made.is_sound, made.refusals
+    assert made.drill is not None
+    assert made.drill.name == "#21"
+    assert made.percent == pytest.approx(76.4, abs=0.05)
+    assert made.per_turn == 0.03125
+    assert made.per_flat == pytest.approx(0.03125 / 6)
+    assert made.take_out == pytest.approx(8.000 - (7.600 - 0.260))
+    assert made.first_cut >= 1.6
+    assert made.first_cut + made.gap_longest <= 4.5
+
+
+@pytest.mark.parametrize(
+    ("donor", "wish", "reason"),
+    [
+        (DONOR, replace(WISH, stud_length=1.200), "engagement is lost: fully extended the stud holds 0.055 in"),
+        (DONOR, replace(WISH, shorter=2.0), "cannot be shortened enough: the upper piece needs 2.585 in of thread"),
+        (DONOR, replace(WISH, stud_length=4.0), "shorten the stud"),
+        (DONOR, replace(WISH, from_top=3.9), "a hand cannot reach the nuts: fully extended they lie 3.900 to 4.760 in"),
+        (DONOR, replace(WISH, from_top=1.0, within_reach=None), "the guide plate rubs"),
+        (DONOR, replace(WISH, from_top=9.0, within_reach=None), "is not on the pushrod"),
+        (DONOR, replace(WISH, from_top=7.0, within_reach=None), "the stud cannot be held: the lower piece needs 0.285"),
+        (DONOR, replace(WISH, shorter=0.0, longer=0.0), "there is no travel"),
+        (replace(DONOR, diameter=0.375), WISH, "no thread is left: the bore of 0.215 in is as large as the 10-32"),
+        (replace(DONOR, wall=0.065), WISH, "leaves 18 percent of a full 10-32 thread, at least 50"),
+        (replace(DONOR, wall=0.2), WISH, "a wall of 0.200 in does not go into a tube of 0.312 in"),
+        (replace(DONOR, diameter=0.235, wall=0.040), WISH, "the wall is too thin: outside the 10-32 thread 0.022 in"),
+    ],
+)
+def test_what_will_not_do_is_refused_with_its_number(donor: Donor, wish: Wish, reason: str) -> None:
+    made = plan(donor, wish)
+    assert not made.is_sound
+    assert any(reason in said for said in made.refusals), made.refusals
+    assert all(step.sentence.startswith("Do not make it so") for step in steps(made))
+
+
+def test_a_larger_thread_mends_a_large_bore() -> None:
+    made = plan(replace(DONOR, diameter=0.375), replace(WISH, thread=THREADS["1/4-28"]))
+    assert made.is_sound, made.refusals
+    assert made.drill is None
+    assert made.percent == pytest.approx(100 * (0.250 - 0.215) / (1.299 / 28))
+
+
+def test_nuts_keep_clear_of_the_guide_plate_above_or_below() -> None:
+    below = plan(DONOR, WISH)
+    assert below.first_cut >= 1.6
+    above = plan(DONOR, replace(WISH, guide_plate=(3.0, 4.2), within_reach=(0.8, 4.5)))
+    assert above.is_sound, above.refusals
+    assert above.first_cut + above.gap_longest <= 3.0
+
+
+def test_steps_carry_their_cautions() -> None:
+    told = steps(plan(DONOR, WISH))
+    everything = {caution for step in told for caution in step.cautions}
+    assert everything == set(cautions.WHEN_MAKING)
+    torch = next(step for step in told if "torch" in step.sentence)
+    assert cautions.PLATING_FUMES in torch.cautions
+    assert cautions.NEVER_RUN_SOFTENED in told[-1].cautions
+    printed = steps_text(plan(DONOR, WISH))
+    assert max(map(len, printed.splitlines())) <= 100
+    assert "76 percent of full thread" in " ".join(printed.split())
+
+
+def test_table_and_drawing_show_the_plan_s_numbers() -> None:
+    made = plan(DONOR, WISH)
+    assert plan_frame(made).loc["take out [in]", "value"] == round(made.take_out, 3)
+    said = " ".join(shape.text for shape in plan_shapes(made))
+    for number in (made.first_cut, made.second_cut, made.take_out, made.stud_length, made.shortest, made.longest):
+        assert f"{number:.3f}" in said
+    xs = [x for shape in plan_shapes(made) for x in shape.xs]
+    assert min(xs) == pytest.approx(0.0, abs=0.08)

@@ -1,0 +1,175 @@
+"""The command `order` as a builder runs it."""
+
+from __future__ import annotations
+
+import csv
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from valvegeo import choose, locate, read_build, read_pushrod_list
+from valvegeo.cli import main
+from valvegeo.records.tidy import read_tidy
+from valvegeo.shop import cautions
+
+DATA = Path(__file__).parents[1] / "data"
+SIX, STAND, STOCK = (str(DATA / f"larkspur_{name}.csv") for name in ("six", "stand", "stock"))
+DELIVERED = str(DATA / "larkspur_delivered.csv")
+
+
+def results_of(tmp_path: Path, build: str, *more: str) -> dict[tuple[str, str, str], float | str]:
+    path = tmp_path / "results.csv"
+    assert main(["order", build, STOCK, "--results", str(path), *more]) == 0
+    return {(row.valve, row.case, row.quantity): row.value for row in read_tidy(path)}
+
+
+def words(text: str) -> str:
+    return " ".join(text.split())
+
+
+def test_results_of_an_engine_on_studs(tmp_path: Path) -> None:
+    found = results_of(tmp_path, SIX)
+    build = read_build(SIX)
+    order = choose(locate(build.valvetrain), read_pushrod_list(STOCK)).ordered
+    expected = ["stock_label", "pushrod_length", "length_error", "sweep_width", "sweep_centre"]
+    for index, valve in enumerate(build.valves):
+        assert [quantity for name, _, quantity in found if name == valve] == expected
+        assert found[valve, "ordered", "stock_label"] == order.stock_label[index]
+        assert found[valve, "ordered", "pushrod_length"] == order.pushrod_length[index]
+    assert {case for _, case, _ in found} == {"ordered"}
+
+
+def test_results_of_a_stand_have_lash_and_what_to_make(tmp_path: Path) -> None:
+    found = results_of(tmp_path, STAND)
+    assert 0.010 <= float(found["intake", "ordered", "lash_ordered"]) <= 0.030
+    assert ("exhaust", "ordered", "pushrod_length") not in found
+    assert float(found["exhaust", "to_make", "pushrod_length"]) > 7.0
+    assert ("exhaust", "to_make", "stock_label") not in found
+
+
+def test_a_wider_window_serves_the_valve_that_was_left(tmp_path: Path) -> None:
+    found = results_of(tmp_path, STAND, "--lash-most", "0.050", "--lash-least", "0")
+    assert ("exhaust", "ordered", "lash_ordered") in found
+    assert not [case for _, case, _ in found if case == "to_make"]
+
+
+def test_unserved_valves_are_named_loudly_and_the_exit_is_zero(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["order", STAND, STOCK]) == 0
+    printed = words(capsys.readouterr().out)
+    assert "One length serves 1 of the 2 valves" in printed
+    assert "NO STOCK LENGTH SERVES exhaust: have 8.210 in overall made (7.914 in ball centre to ball centre)" in printed
+
+
+@pytest.mark.parametrize("build", [SIX, STAND])
+def test_report_fits_a_hundred_columns_in_plain_figures(build: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["order", build, STOCK, "--spares", "2", "--delivered", DELIVERED]) == 0
+    printed = capsys.readouterr().out
+    assert max(map(len, printed.splitlines())) <= 100
+    assert not re.search(r"\d\.\d{4,}|nan|[+-]0\.000 ", printed)
+
+
+def test_report_says_what_to_order_what_it_costs_and_what_to_leave(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["order", SIX, STOCK, "--spares", "1", "--delivered", DELIVERED]) == 0
+    printed = words(capsys.readouterr().out)
+    assert "2 different lengths serve all 12 valves; fewer cannot" in printed
+    assert "LK-8100 7 1 8.100 in overall 7.804 8.100 8.083" in printed
+    assert "LG-8500 7 1 8.500 in gauge 8.221 8.517 8.500" in printed
+    assert "made to measure in steps of 0.010 in instead" in printed
+    assert "do not take the lash or preload out again" in printed
+    assert printed.count("OUTSIDE, do not fit") == 1
+    for caution in (*cautions.WHEN_ORDERING, *cautions.WHEN_SETTING):
+        assert caution in printed
+
+
+def test_order_sheet_is_in_the_supplier_s_convention_with_the_others_beside(tmp_path: Path) -> None:
+    sheet = tmp_path / "sheet.csv"
+    assert main(["order", STAND, STOCK, "--sheet", str(sheet), "--spares", "3"]) == 0
+    with open(sheet, newline="", encoding="utf-8") as file:
+        stocked, made = csv.DictReader(file)
+    assert (stocked["label"], stocked["source"], stocked["pieces"], stocked["spares"]) == ("LK-8150", "stock", "4", "3")
+    assert (stocked["length"], stocked["unit"], stocked["measured_as"]) == ("8.150", "in", "overall")
+    assert float(stocked["overall_in"]) == 8.150
+    assert float(stocked["ball_centre_in"]) == pytest.approx(8.150 - (0.3125**2 - 0.100**2) ** 0.5, abs=0.0005)
+    assert float(stocked["gauge_in"]) == pytest.approx(7.8539 + (0.3125**2 - 0.140**2) ** 0.5, abs=0.001)
+    assert (made["source"], made["length"], made["valves"]) == ("to be made", "8.210", "exhaust")
+
+
+def test_page_holds_sheet_drawings_and_cautions_and_loads_nothing(tmp_path: Path) -> None:
+    page = tmp_path / "order.html"
+    assert main(["order", SIX, STOCK, "--page", str(page), "--delivered", DELIVERED]) == 0
+    text = page.read_text(encoding="utf-8")
+    assert "8.500 in gauge" in text
+    assert "Overall: caliper jaws over the ends" in text
+    assert "OUTSIDE, do not fit" in text
+    assert "never with the starter" in text
+    body = re.sub(r"<script.*?</script>", "", text, flags=re.DOTALL)
+    assert not re.search(r"""(?:src|href)\s*=\s*["']?https?:""", body)
+
+
+def test_faults_of_every_file_come_together_and_nothing_is_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    build, stock, results = tmp_path / "b.csv", tmp_path / "s.csv", tmp_path / "r.csv"
+    build.write_text(Path(SIX).read_text(encoding="utf-8").replace("1.510,", "x,", 1), encoding="utf-8")
+    stock.write_text("label,length,unit,measured_as,ball_diameter,gauge_hole,end_flat\na,8.1,in,overall,,,\n")
+    results.write_text("before", encoding="utf-8")
+    assert (
+        main(["order", str(build), str(stock), "--results", str(results), "--delivered", str(tmp_path / "no.csv")]) == 2
+    )
+    said = capsys.readouterr()
+    assert said.out == ""
+    lines = said.err.splitlines()
+    assert len(lines) == 3
+    assert "b.csv, row" in lines[0]
+    assert "s.csv, row 2, column ball_diameter" in lines[1]
+    assert "no.csv" in lines[2]
+    assert results.read_text(encoding="utf-8") == "before"
+
+
+def test_geometry_that_cannot_be_is_told_with_the_stock_s_faults(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    build = tmp_path / "b.csv"
+    text = Path(DATA / "larkspur_pair.csv").read_text(encoding="utf-8")
+    build.write_text(text.replace("stud_offset,in,1.504", "stud_offset,in,1.204"), encoding="utf-8")
+    assert main(["order", str(build), str(tmp_path / "absent.csv")]) == 2
+    said = capsys.readouterr().err.splitlines()
+    assert len(said) == 2
+    assert "column intake" in said[0]
+    assert "absent.csv" in said[1]
+
+
+def test_an_output_may_not_replace_the_stock(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    stock = tmp_path / "s.csv"
+    stock.write_text(Path(STOCK).read_text(encoding="utf-8"), encoding="utf-8")
+    before = stock.read_bytes()
+    assert main(["order", SIX, str(stock), "--sheet", str(stock)]) == 2
+    assert "give the output another name" in capsys.readouterr().err
+    assert stock.read_bytes() == before
+
+
+def test_a_window_upside_down_is_a_fault(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["order", STAND, STOCK, "--lash-least", "0.04"]) == 2
+    said = capsys.readouterr().err
+    assert 'command line, column --lash-least: got "0.04"; allowed: at most --lash-most, 0.03 in; swap the two' in said
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "says"),
+    [
+        ("--allowance", "0,01", "decimals with a point"),
+        ("--allowance", "1", "allowed: 0 to 0.1 in"),
+        ("--spares", "-1", "invalid choice"),
+        ("--preload-most", "nan", "a finite number"),
+    ],
+)
+def test_options_that_cannot_be(option: str, value: str, says: str) -> None:
+    ran = subprocess.run(
+        [sys.executable, "-m", "valvegeo", "order", SIX, STOCK, f"{option}={value}"], capture_output=True, text=True
+    )
+    assert ran.returncode == 2
+    assert says in ran.stderr
+    assert "Traceback" not in ran.stderr

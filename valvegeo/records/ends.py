@@ -1,0 +1,54 @@
+"""What a length convention needs to know about a pushrod's ends, and what their sizes cannot be."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Mapping
+
+from valvegeo.quantities import BY_NAME
+
+CONVENTIONS = ("ball_centre", "overall", "gauge")
+"""Ways of measuring a pushrod's length: ball centre to ball centre, over its ends, over gauge holes."""
+
+_NEEDED = {"overall": ("ball_diameter",), "gauge": ("ball_diameter", "gauge_hole")}
+
+
+def end_findings(
+    sizes: Mapping[str, float], measured_as: str, unsound: Collection[str] = (), prefix: str = ""
+) -> list[tuple[str, str, str, str]]:
+    """Find sizes that a length convention lacks, and a hole or flat as large as the ball.
+
+    Parameters
+    ----------
+    sizes : mapping of str to float
+        ``ball_diameter``, ``gauge_hole`` and ``end_flat`` [in], their names behind the prefix; NaN where not given.
+    measured_as : str
+        One of :data:`CONVENTIONS`; another word sets off nothing.
+    unsound : collection of str, optional
+        Names with a fault of their own, about which nothing more is said.
+    prefix : str
+        What stands before each name: ``check_`` for the checking pushrod.
+
+    Returns
+    -------
+    list of tuple of str
+        Quantity, value, what is allowed, likely cure.
+    """
+    found = []
+    ball_name, hole_name, flat_name = (prefix + name for name in ("ball_diameter", "gauge_hole", "end_flat"))
+    for name in (prefix + companion for companion in _NEEDED.get(measured_as, ())):
+        if math.isnan(sizes[name]) and name not in unsound:
+            cure = f"{prefix}measured_as is {measured_as}, which needs it: measure it"
+            found.append((name, "", BY_NAME[name].allowed, cure))
+    ball, hole, flat = sizes[ball_name], sizes[hole_name], sizes[flat_name]
+    for name, size in ((hole_name, hole), (flat_name, flat)):
+        if size >= ball:
+            allowed = f"less than {ball_name}, {ball!r} in"
+            found.append((name, repr(size), allowed, "measure the ball and this again"))
+    if measured_as == "gauge" and flat >= hole:
+        allowed = f"less than {hole_name}, {hole!r} in"
+        cure = (
+            "the gauge would rest on the flat and not on the ball; take a gauge with a wider hole, or measure overall"
+        )
+        found.append((flat_name, repr(flat), allowed, cure))
+    return found

@@ -1,0 +1,145 @@
+"""Lists of pushrods: what a supplier stocks, and what was delivered, each length in the convention it was measured in.
+
+A row is a pushrod: ``label,length,unit,measured_as,ball_diameter,gauge_hole,end_flat``. One unit serves all lengths of
+a row; a list may mix units and conventions. Both ends are alike.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from difflib import get_close_matches
+from os import PathLike
+
+import numpy as np
+from numpy.typing import NDArray
+
+from valvegeo.quantities import BY_NAME
+from valvegeo.records.ends import CONVENTIONS, end_findings
+from valvegeo.records.table import BadInput, Fault, Row, Table, named_cells, read_number, read_table
+from valvegeo.records.units import accepted_units, convert, unit_cure
+
+COLUMNS = ("label", "length", "unit", "measured_as", "ball_diameter", "gauge_hole", "end_flat")
+"""Columns of a list of pushrods."""
+
+_SIZES = {
+    "length": BY_NAME["check_length"],
+    "ball_diameter": BY_NAME["ball_diameter"],
+    "gauge_hole": BY_NAME["gauge_hole"],
+    "end_flat": BY_NAME["end_flat"],
+}
+_WHEN_BLANK = {"ball_diameter": math.nan, "gauge_hole": math.nan, "end_flat": 0.0}
+
+
+@dataclass(frozen=True)
+class PushrodList:
+    """Pushrods by their labels; N of them.
+
+    Attributes
+    ----------
+    labels : tuple of str
+        What each is called.
+    length : ndarray
+        As ``measured_as`` says, shape (N,) [in].
+    units : tuple of str
+        Unit that each was listed in; the arrays are in inches.
+    measured_as : ndarray of str
+        ``ball_centre``, ``overall`` or ``gauge``, shape (N,).
+    ball_diameter, gauge_hole, end_flat : ndarray
+        Of both ends, shape (N,) [in]; NaN where it was not given and does not matter.
+    """
+
+    labels: tuple[str, ...]
+    length: NDArray[np.float64]
+    units: tuple[str, ...]
+    measured_as: NDArray[np.str_]
+    ball_diameter: NDArray[np.float64]
+    gauge_hole: NDArray[np.float64]
+    end_flat: NDArray[np.float64]
+
+
+def read_pushrod_list(path: str | PathLike[str]) -> PushrodList:
+    """Read a stock list, or the measured lengths of a delivery.
+
+    Parameters
+    ----------
+    path : path-like
+        The file.
+
+    Returns
+    -------
+    PushrodList
+        At least one; millimetres converted.
+
+    Raises
+    ------
+    BadInput
+        With every fault of the file.
+    """
+    table = read_table(path)
+    faults: list[Fault] = []
+    first_of: dict[str, int] = {}
+    pushrods: list[tuple[str, str, str, dict[str, float]]] = []
+    for row, cells in named_cells(table, COLUMNS):
+        label = cells["label"]
+        if not label or label in first_of:
+            cure = f"it stands in row {first_of[label]} already: rename one" if label else "give it a label"
+            faults.append(table.fault(row, "label", label, "a label for each pushrod, each once", cure))
+        first_of.setdefault(label, row.number)
+        sizes, found = _read_row(table, row, cells)
+        faults += found
+        pushrods.append((label, cells["unit"], cells["measured_as"], sizes))
+    if faults:
+        raise BadInput(faults)
+    columns = {name: np.array([sizes[name] for *_, sizes in pushrods]) for name in _SIZES}
+    labels, units, words, _ = zip(*pushrods, strict=True)
+    return PushrodList(labels=labels, units=units, measured_as=np.array(words), **columns)
+
+
+def _read_row(table: Table, row: Row, cells: dict[str, str]) -> tuple[dict[str, float], list[Fault]]:
+    """Read one pushrod's sizes [in], NaN where there is a fault."""
+    faults = []
+    unit, convention = cells["unit"], cells["measured_as"]
+    cure = unit_cure("length", unit)
+    if cure is not None:
+        faults.append(table.fault(row, "unit", unit, accepted_units("length"), cure))
+    if convention not in CONVENTIONS:
+        near = get_close_matches(convention.casefold(), CONVENTIONS, n=1)
+        likely = f"did you mean {near[0]}?" if near else "say what the calipers touched"
+        faults.append(table.fault(row, "measured_as", convention, f"one of {', '.join(CONVENTIONS)}", likely))
+    sizes: dict[str, float] = {}
+    unsound = set()
+    for name in _SIZES:
+        value, fault = _read_size(table, row, name, cells[name], None if cure else unit)
+        sizes[name] = value
+        if fault is not None:
+            faults.append(fault)
+        if fault is not None or cure is not None:
+            unsound.add(name)
+            sizes[name] = math.nan
+    faults += [
+        table.fault(row, name, cells[name] or value, f"{name}, {allowed}", likely)
+        for name, value, allowed, likely in end_findings(sizes, convention, unsound)
+    ]
+    return sizes, faults
+
+
+def _read_size(table: Table, row: Row, name: str, text: str, unit: str | None) -> tuple[float, Fault | None]:
+    """Read one size [in]; without a unit its text is judged but not its range."""
+    quantity = _SIZES[name]
+    if not text:
+        if name in _WHEN_BLANK:
+            return _WHEN_BLANK[name], None
+        return math.nan, table.fault(row, name, "", f"{name}, {quantity.allowed}", "it must be given")
+    try:
+        number = read_number(text)
+    except ValueError as likely:
+        return math.nan, table.fault(row, name, text, f"a number for {name}, {quantity.allowed}", str(likely))
+    if unit is None:
+        return math.nan, None
+    value = convert(number, unit, quantity.unit)
+    if quantity.low <= value <= quantity.high:
+        return value, None
+    low, high = (convert(limit, quantity.unit, unit) for limit in (quantity.low, quantity.high))
+    cure = "check the decimal point, the sign and the unit (in or mm)"
+    return math.nan, table.fault(row, name, text, f"{name}, {low:g} to {high:g} {unit}", cure)

@@ -1,0 +1,193 @@
+"""What changes the length later: each change alone, and all together, as signed shifts of length and sweep.
+
+Parts are moved on the located mechanism, each along its own axis, and the mechanism is solved again; shifts are never
+added up, since axes are not parallel.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, fields
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from valvegeo.motion.mechanism import Mechanism, swapped
+from valvegeo.motion.moved_parts import moved
+from valvegeo.motion.pose import settle
+from valvegeo.motion.sweep import sweep
+from valvegeo.quantities import BY_NAME
+from valvegeo.shop.stock import wanted_length
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+Floats = NDArray[np.float64]
+
+EXPANSION = {"steel": 12.3e-6, "iron": 11.4e-6, "aluminium": 21.5e-6}
+"""Linear expansion for each °C: 4140 steel, grey iron, cast aluminium (Callister, Appendix B)."""
+
+HOT = "hot"
+"""Name of the change by heat."""
+
+ALL = "all together"
+"""Name of all changes at once."""
+
+
+@dataclass(frozen=True)
+class Heat:
+    """Block and head hot against cold, with a pushrod of its own material; only what is aluminium grows as aluminium.
+
+    Parameters
+    ----------
+    temperature_rise : float
+        Hot less cold, of block, head and pushrod alike [°C].
+    aluminium : float
+        How much of the height between the lifter's cup and the rocker is aluminium [in]: the head alone, or block too.
+    rest : str
+        What the rest of that height is made of.
+    pushrod : str
+        What the pushrod is made of.
+    """
+
+    temperature_rise: float
+    aluminium: float = 0.0
+    rest: str = "iron"
+    pushrod: str = "steel"
+
+    def head_growth(self, stack: ArrayLike) -> Floats:
+        """How far the head rises off the lifter's seat, over a stack of a height [in]; the aluminium at most all of it.
+
+        Parameters
+        ----------
+        stack : array_like
+            Height between the lifter's cup and the rocker, taken as the pushrod's length [in].
+
+        Returns
+        -------
+        ndarray
+            [in].
+        """
+        height = np.asarray(stack, dtype=np.float64)
+        of_aluminium = np.minimum(self.aluminium, height)
+        grown = of_aluminium * EXPANSION["aluminium"] + (height - of_aluminium) * EXPANSION[self.rest]
+        return np.asarray(grown * self.temperature_rise)
+
+    def pushrod_growth(self, pushrod_length: ArrayLike) -> Floats:
+        """How much longer the pushrod gets [in]."""
+        length = np.asarray(pushrod_length, dtype=np.float64)
+        return np.asarray(length * EXPANSION[self.pushrod] * self.temperature_rise)
+
+
+@dataclass(frozen=True)
+class Shift:
+    """What a change does, every field shape (V,), in inches.
+
+    Attributes
+    ----------
+    length_shift : ndarray
+        Length wanted after less before, as made (cold); positive: longer pushrods.
+    sweep_shift : ndarray
+        Sweep width with the pushrod kept and the nut set again (on a stand: nothing set), less before.
+    centre_shift : ndarray
+        Same of the band's middle; positive outboard.
+    slack_shift : ndarray
+        What the clearance at the tip (solid) or the preload (hydraulic) gains when nothing is touched: pushrod kept,
+        nut or stand left where it is.
+    """
+
+    length_shift: Floats
+    sweep_shift: Floats
+    centre_shift: Floats
+    slack_shift: Floats
+
+
+@dataclass(frozen=True)
+class ChangeTable:
+    """Shifts by change, each alone, and all together.
+
+    Attributes
+    ----------
+    shifts : mapping of str to Shift
+        In the order given; :data:`ALL` last.
+    """
+
+    shifts: Mapping[str, Shift]
+
+    def to_frame(self, valves: Sequence[str]) -> pd.DataFrame:
+        """Tabulate: a row a change and valve, a column a shift; inches."""
+        import pandas as pd
+
+        index = pd.MultiIndex.from_product([self.shifts, valves], names=["change", "valve"])
+        columns = {
+            entry.name: np.concatenate(
+                [np.broadcast_to(getattr(shift, entry.name), (len(valves),)) for shift in self.shifts.values()]
+            )
+            for entry in fields(Shift)
+        }
+        return pd.DataFrame(columns, index=index)
+
+
+def changed(
+    mechanism: Mechanism,
+    amounts: Mapping[str, float],
+    pushrod_length: ArrayLike | None = None,
+    heat: Heat | None = None,
+    deck_lean: ArrayLike | None = None,
+    deck_side_lean: ArrayLike | None = None,
+) -> ChangeTable:
+    """Find what changes after the check do to length and sweep, each alone and all together.
+
+    Parameters
+    ----------
+    mechanism : Mechanism
+        As located at the check, shape (V,).
+    amounts : mapping of str to float
+        Quantities of :data:`valvegeo.motion.moved_parts.MOVES` and how much, in inches; those of zero are passed over.
+    pushrod_length : array_like, optional
+        Pushrods kept, ball centre to ball centre [in]; what each valve wants when left out.
+    heat : Heat, optional
+        Hot against cold.
+    deck_lean, deck_side_lean : array_like, optional
+        As for :func:`valvegeo.motion.moved_parts.moved`.
+
+    Returns
+    -------
+    ChangeTable
+    """
+    fitted = wanted_length(mechanism) if pushrod_length is None else np.asarray(pushrod_length, dtype=np.float64)
+    single: dict[str, dict[str, ArrayLike]] = {
+        BY_NAME[name].label: {name: amount} for name, amount in amounts.items() if amount
+    }
+    cold = np.zeros(())
+    grown = cold if heat is None else heat.pushrod_growth(fitted)
+    if heat is not None:
+        single[HOT] = {"head_growth": heat.head_growth(fitted)}
+    everything: dict[str, ArrayLike] = {}
+    for parts in single.values():
+        everything |= parts
+
+    def after(parts: Mapping[str, ArrayLike]) -> Mechanism:
+        return moved(mechanism, deck_lean=deck_lean, deck_side_lean=deck_side_lean, **parts)
+
+    shifts = {
+        name: _shift(mechanism, after(parts), fitted, grown if name == HOT else cold) for name, parts in single.items()
+    }
+    shifts[ALL] = _shift(mechanism, after(everything), fitted, grown)
+    return ChangeTable(shifts)
+
+
+def _shift(before: Mechanism, after: Mechanism, fitted: Floats, grown: Floats) -> Shift:
+    """Compare two mechanisms with one set of pushrods, which have grown."""
+    was, now = settle(before, fitted), settle(after, fitted + grown)
+    old, new = sweep(was), sweep(now)
+    untouched = settle(swapped(after, mount="stand"), fitted + grown, was.pivot_rise)
+    solid = before.lifter == "solid"
+    slack = np.where(solid, untouched.gap - was.gap, untouched.preload - was.preload)
+    return Shift(
+        length_shift=wanted_length(after) - grown - wanted_length(before),
+        sweep_shift=new.sweep_width - old.sweep_width,
+        centre_shift=new.sweep_centre - old.sweep_centre,
+        slack_shift=slack,
+    )
