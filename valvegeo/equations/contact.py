@@ -15,6 +15,16 @@ RADIUS: sp.Symbol = Q["tip_radius"]
 TRAVEL: sp.Symbol = Q["lifter_travel"]
 
 
+def larger(one: sp.Expr, other: sp.Expr) -> sp.Expr:
+    """Larger of two; as it stands, since looking for which it is takes sympy seconds and finds nothing."""
+    return sp.Max(one, other, evaluate=False)
+
+
+def smaller(one: sp.Expr, other: sp.Expr) -> sp.Expr:
+    """Smaller of two; as it stands."""
+    return sp.Min(one, other, evaluate=False)
+
+
 def contact_at(angle: sp.Expr) -> sp.Expr:
     """Contact's x at a rocker angle."""
     return frame.tip(angle)[0]
@@ -34,21 +44,24 @@ ANGLE_BASE: sp.Expr = linkage.angle_at_tip_height(RADIUS + Q["gap"])
 ANGLE_FULL: sp.Expr = linkage.angle_at_travel(Q["lobe_lift"])
 """Rocker angle at full lift."""
 
-VALVE_LIFT: sp.Expr = opening_at(ANGLE_FULL)
+VALVE_LIFT: sp.Expr = linkage.at_travel(opening_at(linkage.ANGLE), Q["lobe_lift"])
 
 ANGLE_HALF: sp.Expr = linkage.angle_at_tip_height(RADIUS - VALVE_LIFT / 2)
 """Rocker angle at half of the full valve lift."""
 
-_ANGLE_FURTHEST: sp.Expr = sp.Max(ANGLE_OPEN, sp.Min(0, ANGLE_FULL))
+_ANGLE_FURTHEST: sp.Expr = larger(ANGLE_OPEN, smaller(sp.Integer(0), ANGLE_FULL))
 _OUTER: sp.Expr = contact_at(_ANGLE_FURTHEST)
-_INNER: sp.Expr = sp.Min(contact_at(ANGLE_OPEN), contact_at(ANGLE_FULL))
+_CONTACT_FULL: sp.Expr = linkage.at_travel(contact_at(linkage.ANGLE), Q["lobe_lift"])
+_INNER: sp.Expr = smaller(contact_at(ANGLE_OPEN), _CONTACT_FULL)
+
+_OPENING: sp.Expr = linkage.at_travel(opening_at(linkage.ANGLE), TRAVEL)
 
 CYCLE: dict[str, sp.Expr] = {
     "rocker_angle": linkage.angle_at_travel(TRAVEL),
-    "contact": contact_at(linkage.angle_at_travel(TRAVEL)),
-    "valve_lift": sp.Max(0, opening_at(linkage.angle_at_travel(TRAVEL))),
-    "gap": sp.Max(0, -opening_at(linkage.angle_at_travel(TRAVEL))),
-    "ratio": linkage.ratio_at(linkage.angle_at_travel(TRAVEL), TRAVEL),
+    "contact": linkage.at_travel(contact_at(linkage.ANGLE), TRAVEL),
+    "valve_lift": larger(sp.Integer(0), _OPENING),
+    "gap": larger(sp.Integer(0), -_OPENING),
+    "ratio": linkage.at_travel(linkage.ratio_at(linkage.ANGLE, TRAVEL), TRAVEL),
 }
 """What moves during a lift cycle, over lifter travel."""
 
@@ -57,11 +70,11 @@ STATIONS: dict[str, sp.Expr] = {
     "valve_lift": VALVE_LIFT,
     "contact_no_lift": contact_at(ANGLE_OPEN),
     "contact_half_lift": contact_at(ANGLE_HALF),
-    "contact_full_lift": contact_at(ANGLE_FULL),
+    "contact_full_lift": _CONTACT_FULL,
     "sweep_width": _OUTER - _INNER,
     "sweep_centre": (_OUTER + _INNER) / 2,
     "ratio_half_lift": linkage.ratio_at(ANGLE_HALF, linkage.travel_at(ANGLE_HALF)),
-    "ratio_full_lift": linkage.ratio_at(ANGLE_FULL, Q["lobe_lift"]),
+    "ratio_full_lift": linkage.at_travel(linkage.ratio_at(linkage.ANGLE, Q["lobe_lift"]), Q["lobe_lift"]),
     "rocker_angle_open": ANGLE_OPEN,
     "rocker_angle_full": ANGLE_FULL,
 }
@@ -85,17 +98,20 @@ SIZED: dict[str, sp.Expr] = {"pushrod_length": linkage.length_at(ANGLE_BASE, sp.
 """Pushrod length of a pivot rise: leaves `gap` at the tip on the base circle."""
 
 ON_BASE_CIRCLE: dict[str, sp.Expr] = {
-    "gap": -opening_at(linkage.angle_at_travel(sp.Integer(0))),
+    "gap": linkage.at_travel(-opening_at(linkage.ANGLE), sp.Integer(0)),
 }
 """Gap that a pushrod length leaves on the base circle, the pivot staying where it is."""
 
 TAKEN_UP: dict[str, sp.Expr] = {"seat_shift": Q["seat_shift"] + linkage.travel_at(ANGLE_OPEN)}
 """Seat shift at which a pushrod length leaves neither gap nor lift, the pivot staying where it is."""
 
-REACH: dict[str, sp.Expr] = dict(
-    zip(("shortest", "longest"), linkage.reach_at(Q["lobe_lift"]), strict=True),
-)
-"""Shortest and longest pushrod that can join seat and cup at full lift, the pivot staying where it is."""
+_REACH_BASE, _REACH_FULL = linkage.reach_at(sp.Integer(0)), linkage.reach_at(Q["lobe_lift"])
+
+REACH: dict[str, sp.Expr] = {
+    "shortest": larger(_REACH_BASE[0], _REACH_FULL[0]),
+    "longest": smaller(_REACH_BASE[1], _REACH_FULL[1]),
+}
+"""Shortest and longest pushrod that can join seat and cup on the base circle and at full lift, the pivot staying."""
 
 LEVERAGE: dict[str, sp.Expr] = {"leverage": linkage.pushrod_leverage(ANGLE_OPEN, sp.Integer(0))}
 """Growth of the joined length per radian of rocker angle on the base circle; zero or less is past toggle."""
@@ -105,8 +121,12 @@ _RISE_BASE: sp.Expr = linkage.rise_at(linkage.ANGLE, RADIUS + Q["gap"])
 SET_BY_NUT: dict[str, sp.Expr] = {
     "pivot_rise": _RISE_BASE,
     "pushrod_length": linkage.length_at(linkage.ANGLE, sp.Integer(0)).subs(Q["pivot_rise"], _RISE_BASE),
+    "leverage": linkage.pushrod_leverage(linkage.ANGLE, sp.Integer(0)).subs(Q["pivot_rise"], _RISE_BASE),
 }
-"""Pivot rise and pushrod length over the rocker angle on the base circle, a gap left at the tip."""
+"""Pivot rise and pushrod length over the rocker angle on the base circle, a gap left at the tip.
+
+Without leverage the rocker is past toggle.
+"""
 
 _RISE_OPEN: sp.Expr = linkage.rise_at(-linkage.ANGLE, RADIUS)
 
@@ -115,9 +135,14 @@ NARROWEST: dict[str, sp.Expr] = {
     "length_mismatch": (
         linkage.length_at(linkage.ANGLE, Q["lobe_lift"]) - linkage.length_at(ANGLE_BASE, sp.Integer(0))
     ).subs(Q["pivot_rise"], _RISE_OPEN),
+    "leverage": smaller(
+        linkage.pushrod_leverage(ANGLE_BASE, sp.Integer(0)).subs(Q["pivot_rise"], _RISE_OPEN),
+        linkage.pushrod_leverage(linkage.ANGLE, Q["lobe_lift"]).subs(Q["pivot_rise"], _RISE_OPEN),
+    ),
 }
 """The least sweep opens at minus the rocker angle that it ends at.
 
 For a rocker angle at full lift: the pivot rise that first opens at its negative, and by how much the pushrod that
-fits full lift is longer than the one that fits the base circle. The least sweep is where the two agree.
+fits full lift is longer than the one that fits the base circle. The least sweep is where the two agree. Without
+leverage at both ends the rocker is past toggle.
 """

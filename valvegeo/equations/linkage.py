@@ -29,13 +29,27 @@ def loop_coefficients(travel: sp.Expr) -> tuple[sp.Expr, sp.Expr, sp.Expr]:
     )
 
 
-def angle_at_travel(travel: sp.Expr) -> sp.Expr:
-    """Rocker angle at a lifter travel; not a number where the loop cannot close.
+def direction_at_travel(travel: sp.Expr) -> tuple[sp.Expr, sp.Expr]:
+    """Cosine and sine of the rocker angle at a lifter travel; not numbers where the loop cannot close.
 
-    Of the two roots this is the one where raising the lifter opens the valve.
+    Of the two roots this is the one where a longer pushrod opens the valve.
     """
     a, b, k = loop_coefficients(travel)
-    return sp.atan2(b, a) - sp.atan2(sp.sqrt(a**2 + b**2 - k**2), k)
+    square = a**2 + b**2
+    root = sp.sqrt(square - k**2)
+    return (a * k + b * root) / square, (b * k - a * root) / square
+
+
+def angle_at_travel(travel: sp.Expr) -> sp.Expr:
+    """Rocker angle at a lifter travel, within half a turn of zero."""
+    cosine, sine = direction_at_travel(travel)
+    return sp.atan2(sine, cosine, evaluate=False)
+
+
+def at_travel(expression: sp.Expr, travel: sp.Expr) -> sp.Expr:
+    """Put the rocker angle of a lifter travel into an expression; its cosine and sine without going over the angle."""
+    cosine, sine = direction_at_travel(travel)
+    return expression.xreplace({sp.cos(ANGLE): cosine, sp.sin(ANGLE): sine, ANGLE: angle_at_travel(travel)})
 
 
 def angle_at_tip_height(height: sp.Expr) -> sp.Expr:

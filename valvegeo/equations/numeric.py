@@ -7,7 +7,8 @@ inside, and this is the only place where one becomes the other.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import math
+from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property, reduce
 from typing import Any
 
@@ -20,6 +21,9 @@ from valvegeo.equations.symbols import SYMBOLS
 from valvegeo.quantities import BY_NAME
 
 Floats = NDArray[np.float64]
+
+_BLOCK = 32768
+"""Values evaluated at once: what lies between the equations' steps then stays in the processor's cache."""
 
 
 class _Printer(NumPyPrinter):  # type: ignore[misc]
@@ -97,6 +101,16 @@ class Compiled:
         """
         given = self.bind(*records, **values)
         shape = np.broadcast_shapes(*(value.shape for value in given))
+        if math.prod(shape) <= _BLOCK:
+            return {name: np.broadcast_to(value, shape) for name, value in self._evaluated(given).items()}
+        found = {name: np.empty(shape) for name in self.outputs}
+        for place in _blocks(shape):
+            for name, value in self._evaluated([_within(value, place) for value in given]).items():
+                found[name][place] = value
+        return found
+
+    def _evaluated(self, given: list[Floats]) -> dict[str, Floats]:
+        """Outputs as they come from the compiled function, not yet broadcast."""
         radians = [
             np.radians(value) if BY_NAME[name].kind == "angle" else value
             for name, value in zip(self.arguments, given, strict=True)
@@ -104,7 +118,7 @@ class Compiled:
         with np.errstate(invalid="ignore", divide="ignore"):
             found = self._function(*radians)
         return {
-            name: np.broadcast_to(np.degrees(value) if _is_angle(name) else value, shape)
+            name: np.degrees(value) if _is_angle(name) else value
             for name, value in zip(self.outputs, found, strict=True)
         }
 
@@ -135,6 +149,22 @@ class Compiled:
             if hasattr(record, name):
                 return np.asarray(getattr(record, name), dtype=np.float64)
         raise TypeError(f"no value for {name}: {BY_NAME[name].meaning}")
+
+
+def _blocks(shape: tuple[int, ...]) -> Iterator[tuple[slice, ...]]:
+    """Cut a large shape into places of at most a block each, the last axes whole."""
+    axis = next(i for i in range(len(shape)) if math.prod(shape[i + 1 :]) <= _BLOCK)
+    step = _BLOCK // math.prod(shape[axis + 1 :])
+    whole = (slice(None),) * (len(shape) - axis - 1)
+    for leading in np.ndindex(shape[:axis]):
+        for start in range(0, shape[axis], step):
+            yield (*(slice(i, i + 1) for i in leading), slice(start, start + step), *whole)
+
+
+def _within(value: Floats, place: tuple[slice, ...]) -> Floats:
+    """Part of an argument that broadcasts to a place of the whole shape."""
+    own = place[len(place) - value.ndim :]
+    return value[tuple(slice(None) if size == 1 else part for size, part in zip(value.shape, own, strict=True))]
 
 
 def _is_angle(output: str) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator
 from dataclasses import dataclass, fields
 
 import numpy as np
@@ -10,6 +12,7 @@ from numpy.typing import ArrayLike, NDArray
 from valvegeo.equations import contact
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.pose import Pose
+from valvegeo.records.batch import batch_shape
 
 Floats = NDArray[np.float64]
 
@@ -68,6 +71,29 @@ def follow(pose: Pose, lifter_travel: ArrayLike) -> Path:
     over_lift = {name: value[..., None] for name, value in bound.items() if name != "lifter_travel"}
     found = _CYCLE(**over_lift, lifter_travel=travel)
     return Path(lifter_travel=np.broadcast_to(travel, found["contact"].shape), **found)
+
+
+def follow_in_chunks(pose: Pose, lifter_travel: ArrayLike, at_once: int = 1_000_000) -> Iterator[Path]:
+    """Follow a pose through very many travels a chunk of lifts at a time, so that memory stays bounded.
+
+    Parameters
+    ----------
+    pose : Pose
+        Batch shape B.
+    lifter_travel : array_like
+        As for :func:`follow`, shape (n,) or B+(n,).
+    at_once : int
+        About how many poses a chunk may hold, all of B counted; a chunk is one lift at least.
+
+    Yields
+    ------
+    Path
+        Shape B+(k,): the next k lifts of the n. Chunks follow each other along the last axis.
+    """
+    travel = np.asarray(lifter_travel, dtype=np.float64)
+    lifts = max(1, at_once // math.prod(batch_shape(pose)))
+    for start in range(0, travel.shape[-1], lifts):
+        yield follow(pose, travel[..., start : start + lifts])
 
 
 def places(pose: Pose, lifter_travel: ArrayLike, rocker_angle: ArrayLike) -> Places:

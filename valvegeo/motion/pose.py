@@ -148,9 +148,10 @@ def reach(mechanism: Mechanism, pushrod_length: ArrayLike, pivot_rise: ArrayLike
     lowest, highest = (
         SET_BY_NUT(mechanism, rocker_angle=angle, **place)["pushrod_length"] for angle in (-SWING, SWING)
     )
-    by_nut = np.where(mechanism.mount == "stud", _beyond(length, lowest, highest), 0.0)
-    at_full = _REACH(settle(mechanism, length, pivot_rise), mechanism)
-    return np.where(by_nut != 0.0, by_nut, _beyond(length, at_full["shortest"], at_full["longest"]))
+    pose = settle(mechanism, length, pivot_rise)
+    at_nut = _beyond(length, lowest, highest)
+    standing = _REACH(pose, mechanism)
+    return np.where(np.isnan(pose.pivot_rise), at_nut, _beyond(length, standing["shortest"], standing["longest"]))
 
 
 def _beyond(value: Floats, low: Floats, high: Floats) -> Floats:

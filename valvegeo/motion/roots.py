@@ -13,6 +13,12 @@ Floats = NDArray[np.float64]
 SWING = 75.0
 """Rocker angles beyond this are not looked at [deg]; warnings begin at a third of it."""
 
+_FAR = 1e3
+"""Miss that stands for an angle past toggle [in]; any length would do."""
+
+_HIT = 1e-9
+"""A root misses its target by less [in]; a jump at toggle does not."""
+
 
 def angle_where(
     equations: Compiled,
@@ -27,9 +33,10 @@ def angle_where(
     Parameters
     ----------
     equations : Compiled
-        Has ``rocker_angle`` among its arguments.
+        Has ``rocker_angle`` among its arguments and ``leverage`` among its outputs: without leverage the rocker is past
+        toggle, and the angle wanted is nearer to square whatever the output says.
     output : str
-        Which of its outputs.
+        Which of its outputs; grows with the angle where there is leverage.
     target : array_like
         Value wanted, in the output's unit.
     bracket : tuple of float
@@ -46,9 +53,10 @@ def angle_where(
 
     def miss(angle: Floats, wanted: Floats, *given: Floats) -> Floats:
         bound = dict(zip(names, given, strict=True))
-        return equations(**{**bound, "rocker_angle": angle})[output] - wanted
+        at = equations(**{**bound, "rocker_angle": angle})
+        return np.where(at["leverage"] > 0.0, at[output] - wanted, np.copysign(_FAR, angle))
 
     given = equations.bind(*records, **{**values, "rocker_angle": 0.0})
     low, high, wanted, *spread = np.broadcast_arrays(*bracket, np.asarray(target, dtype=np.float64), *given)
     found = elementwise.find_root(miss, (low, high), args=(wanted, *spread))
-    return np.where(found.success, found.x, np.nan)
+    return np.where(found.success & (np.abs(found.f_x) < _HIT), found.x, np.nan)

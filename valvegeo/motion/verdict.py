@@ -10,7 +10,9 @@ import numpy as np
 from valvegeo.equations import contact
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.checking import canonical
-from valvegeo.motion.pose import reach
+from valvegeo.motion.cycle import follow
+from valvegeo.motion.mechanism import zero_lash
+from valvegeo.motion.pose import Pose, at_rise, reach, set_by_length
 from valvegeo.motion.roots import SWING
 from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.quantities import BY_NAME
@@ -27,6 +29,12 @@ CENTRED_WITHIN = 0.020
 """A band whose middle is within this of the stem's centre is called centred [in] (this project's choice)."""
 
 _LEVERAGE = Compiled(contact.LEVERAGE)
+
+_LOOKED_AT = np.linspace(0.0, 1.0, 9)
+"""Places in the lift, base circle to full lift, at which a case is judged."""
+
+_SAME_GAP = 1e-9
+"""A pose followed from the base circle begins with its own gap, within this [in]; past toggle it does not."""
 
 
 @dataclass(frozen=True)
@@ -105,6 +113,16 @@ def _not_past_toggle(valve: Sizing) -> _Fault | None:
     )
 
 
+def _lifter_pushes(valve: Sizing) -> _Fault | None:
+    if follow(valve.checked_pose, np.zeros(1)).ratio[0] > 0.0:
+        return None
+    return _Fault(
+        "lifter_lean",
+        "a lifter bore along which the rising lifter pushes the pushrod",
+        "lifter bore and pushrod stand square to each other or past it; measure the leans again, mind the signs",
+    )
+
+
 def _full_lift_assembles(valve: Sizing) -> _Fault | None:
     angle = float(valve.checked_sweep.rocker_angle_full)
     if valve.checked.valve_lift > 0.0 and abs(angle) < SWING:
@@ -148,6 +166,37 @@ def _is_finite(case: Case) -> bool:
     return all(np.isfinite(getattr(case, entry.name)) for entry in fields(case))
 
 
+def _pose_of(valve: Sizing, name: str) -> Pose:
+    """Put a case's pose together again."""
+    if name == "as_mounted":
+        return at_rise(valve.mechanism, 0.0)
+    if name == "verify":
+        return set_by_length(zero_lash(valve.mechanism), valve.best.pushrod_length)
+    return valve.checked_pose if name == "checked" else valve.best_pose
+
+
+def _opens_all_the_way(name: str, when: str) -> Callable[[Sizing], _Fault | None]:
+    """Judge whether the valve opens on and on in a case as the lifter rises, without passing toggle."""
+
+    def judge(valve: Sizing) -> _Fault | None:
+        case: Case = getattr(valve, name)
+        if np.isnan(case.sweep_width):
+            return None
+        pose = _pose_of(valve, name)
+        path = follow(pose, _LOOKED_AT * valve.mechanism.lobe_lift)
+        begins_in_its_pose = abs(path.gap[0] - pose.gap) < _SAME_GAP
+        if begins_in_its_pose and np.all(path.ratio > 0.0) and np.all(np.abs(path.rocker_angle) < SWING):
+            return None
+        return _Fault(
+            "pushrod_lean",
+            f"a pushrod that opens the valve all through the lift, with the rocker within {SWING:g} deg of square",
+            f"{when} the rocker passes toggle, or the lifter's travel stops pushing it; measure the leans, "
+            "rocker_ratio and cup_drop again, mind the signs",
+        )
+
+    return judge
+
+
 def _on_flat(name: str, when: str) -> Callable[[Sizing], _Fault | None]:
     """Judge whether a case's whole band lies on the flat of the tip."""
 
@@ -172,12 +221,18 @@ _JUDGES: tuple[Callable[[Sizing], _Fault | None], ...] = (
     _pivot_reaches_tip,
     _ratio_found,
     _not_past_toggle,
+    _lifter_pushes,
     _on_flat("checked", "at the check"),
     _full_lift_assembles,
+    _opens_all_the_way("checked", "at the check"),
     _lash_leaves_lift,
     _answers_assemble,
+    _opens_all_the_way("best", "at the narrowest sweep"),
+    _opens_all_the_way("as_mounted", "with the pivot as mounted"),
+    _opens_all_the_way("verify", "in a zero-lash check with the best pushrod"),
     _on_flat("best", "at the narrowest sweep"),
     _on_flat("as_mounted", "with the pivot as mounted"),
+    _on_flat("verify", "in a zero-lash check with the best pushrod"),
 )
 """In the order in which the geometry is built up, so that the first fault is the cause."""
 

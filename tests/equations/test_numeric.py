@@ -1,0 +1,96 @@
+"""The one door from symbols to numbers: names bound, degrees outside, shapes broadcast."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import pytest
+import sympy as sp
+
+from valvegeo.equations.numeric import Compiled
+from valvegeo.equations.symbols import SYMBOLS as Q
+
+TIP = Compiled(
+    {
+        "contact": Q["valve_arm"] * sp.cos(Q["rocker_angle"]) - Q["stud_offset"],
+        "rocker_angle_full": 2 * Q["rocker_angle"],
+        "leverage": sp.Integer(1),
+    }
+)
+
+
+@dataclass(frozen=True)
+class Part:
+    valve_arm: float
+    rocker_angle: float = 0.0
+
+
+@dataclass(frozen=True)
+class Place:
+    stud_offset: float
+    valve_arm: float = 99.0
+
+
+def test_arguments_stand_in_the_registry_s_order() -> None:
+    assert TIP.arguments == ("valve_arm", "stud_offset", "rocker_angle")
+    assert TIP.outputs == ("contact", "rocker_angle_full", "leverage")
+
+
+def test_degrees_go_in_and_come_out() -> None:
+    found = TIP(valve_arm=2.0, stud_offset=1.0, rocker_angle=60.0)
+    assert found["contact"] == pytest.approx(0.0, abs=1e-15)
+    assert found["rocker_angle_full"] == pytest.approx(120.0, abs=1e-12)
+
+
+def test_the_first_record_that_has_a_name_supplies_it_and_a_keyword_goes_before_all() -> None:
+    assert TIP(Part(1.5), Place(0.2))["contact"] == pytest.approx(1.3)
+    assert TIP(Place(0.2), Part(1.5))["contact"] == pytest.approx(98.8)
+    assert TIP(Part(1.5), Place(0.2), valve_arm=3.0)["contact"] == pytest.approx(2.8)
+
+
+def test_constants_take_the_arguments_shape() -> None:
+    found = TIP(valve_arm=np.ones((3, 1)), stud_offset=np.zeros(4), rocker_angle=0.0)
+    assert {value.shape for value in found.values()} == {(3, 4)}
+    np.testing.assert_array_equal(found["leverage"], np.ones((3, 4)))
+
+
+def test_a_missing_argument_is_named_with_its_meaning() -> None:
+    with pytest.raises(TypeError, match="no value for stud_offset: valve axis to pivot axis"):
+        TIP(Part(1.5))
+
+
+def test_nothing_is_compiled_before_first_use() -> None:
+    fresh = Compiled({"contact": Q["valve_arm"] * 2})
+    assert "_function" not in vars(fresh)
+    fresh(valve_arm=1.0)
+    first = vars(fresh)["_function"]
+    fresh(valve_arm=2.0)
+    assert vars(fresh)["_function"] is first
+
+
+def test_what_cannot_be_is_not_a_number_and_raises_nothing() -> None:
+    found = Compiled({"contact": sp.sqrt(Q["valve_arm"]) / Q["stud_offset"], "gap": sp.Max(0, Q["valve_arm"])})(
+        valve_arm=np.array([-1.0, 1.0]), stud_offset=np.array([1.0, 0.0])
+    )
+    np.testing.assert_array_equal(found["contact"], [np.nan, np.inf])
+    np.testing.assert_array_equal(found["gap"], [0.0, 1.0])
+
+
+def test_largest_of_several_broadcasts() -> None:
+    most = Compiled({"gap": sp.Max(Q["valve_arm"], Q["stud_offset"], Q["cup_drop"], 0)})
+    found = most(valve_arm=np.array([[1.0], [-5.0]]), stud_offset=np.array([2.0, -1.0, 0.5]), cup_drop=-9.0)
+    np.testing.assert_array_equal(found["gap"], [[2.0, 1.0, 1.0], [2.0, 0.0, 0.5]])
+
+
+@pytest.mark.parametrize("shape", [(70_001,), (9, 70_001), (40_000, 2, 2), (3, 5, 9_000), (200, 1_000)])
+def test_large_shapes_are_evaluated_in_blocks_and_come_out_the_same(shape: tuple[int, ...]) -> None:
+    """Blocks are cut along the axes; every value is the one that a single evaluation gives."""
+    rng = np.random.default_rng(len(shape))
+    arm = rng.uniform(1.0, 2.0, shape)
+    offset, angle = rng.uniform(1.0, 2.0, shape[-1]), rng.uniform(-20.0, 20.0, (*shape[:-1], 1))
+    found = TIP(valve_arm=arm, stud_offset=offset, rocker_angle=angle)
+    np.testing.assert_allclose(found["contact"], arm * np.cos(np.radians(angle)) - offset, atol=1e-14)
+    np.testing.assert_allclose(found["rocker_angle_full"], np.broadcast_to(2 * angle, shape), atol=1e-12)
+    assert found["leverage"].shape == shape
+    assert np.all(found["leverage"] == 1.0)

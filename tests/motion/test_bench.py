@@ -1,0 +1,68 @@
+"""The bench rule on a card, beside the fit."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from tests.motion.marked import INTAKE, marks_of
+from tests.motion.measured_otherwise import measured_otherwise
+from valvegeo import size
+from valvegeo.motion.bench import RULE_LENGTH, RULE_SHARE, bench_cards
+from valvegeo.motion.budget import COVERAGE
+from valvegeo.motion.expected import trial_pose
+from valvegeo.motion.sweep import sweep
+from valvegeo.records.batch import take
+
+
+def test_card_is_the_rule_s_arithmetic() -> None:
+    sizing = size(INTAKE)
+    readings = marks_of(INTAKE, (8.0,))
+    (card,) = bench_cards(sizing, readings, valve_lift=0.560)
+    travel = readings[0].from_inboard_edge - readings[2].from_inboard_edge
+    slope = 1.520 * (1 + 1 / 1.610) / 0.560
+    assert card.mark_travel == pytest.approx(travel)
+    assert card.pushrod_too_long == pytest.approx(slope * travel)
+    assert card.pivot_too_high == pytest.approx(1.520 * travel / 0.560)
+    noise = COVERAGE * slope * 0.008 * np.sqrt(2)
+    assert card.uncertainty == pytest.approx(noise + RULE_SHARE * card.pushrod_too_long + RULE_LENGTH)
+    assert card.zero_lash_length == pytest.approx(8.0 - card.pushrod_too_long)
+
+
+@pytest.mark.parametrize("off", [0.10, -0.10, 0.05])
+def test_rule_finds_the_zero_lash_length_within_its_own_error(off: float) -> None:
+    engines = measured_otherwise(60, seed=81)
+    for index in range(60):
+        valve = take(engines, index)
+        sizing = size(valve)
+        right = float(sizing.best.trial_length)
+        (card,) = bench_cards(sizing, marks_of(valve, (right + off,)))
+        assert abs(card.pushrod_too_long - off) <= RULE_SHARE * abs(off) + RULE_LENGTH
+
+
+def test_lift_is_predicted_where_none_was_measured_and_repeats_are_averaged() -> None:
+    once = marks_of(INTAKE, (8.0,))
+    twice = [
+        *once,
+        *(replace(r, from_inboard_edge=r.from_inboard_edge + 0.004) for r in once if r.station == "no_lift"),
+    ]
+    (single,), (double,) = (bench_cards(size(INTAKE), readings) for readings in (once, twice))
+    assert single.valve_lift == pytest.approx(float(sweep(trial_pose(INTAKE, 8.0)).valve_lift))
+    assert double.mark_travel == pytest.approx(single.mark_travel + 0.002)
+    assert double.uncertainty < single.uncertainty + RULE_SHARE * 0.02
+
+
+def test_trials_without_both_ends_of_the_lift_have_no_card() -> None:
+    readings = [*marks_of(INTAKE, (8.0,), ("no_lift", "half_lift")), *marks_of(INTAKE, (7.9,))[:0]]
+    assert bench_cards(size(INTAKE), readings) == ()
+
+
+def test_half_lift_furthest_out_is_seen() -> None:
+    right = float(size(INTAKE).best.trial_length)
+    (near,), (far,) = (bench_cards(size(INTAKE), marks_of(INTAKE, (length,))) for length in (right, right + 0.40))
+    assert near.half_lift_furthest_out is True
+    assert far.half_lift_furthest_out is False
+    (unread,) = bench_cards(size(INTAKE), marks_of(INTAKE, (right,), ("no_lift", "full_lift")))
+    assert unread.half_lift_furthest_out is None

@@ -1,0 +1,53 @@
+"""Narrow but off centre: each remedy alone, judged by building it in."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from tests.motion.marked import EXHAUST, INTAKE, changed
+from valvegeo import best_pose, size, sweep
+from valvegeo.motion.remedies import lengthen_arm, margin, move_stud, raise_tip, remedies
+
+ALTER = {"stud_position": move_stud, "valve_arm": lengthen_arm, "tip_height": raise_tip}
+LEANING = changed(EXHAUST, stud_lean=12.0, stud_offset=1.490)
+
+
+@pytest.mark.parametrize("valve", [EXHAUST, LEANING, INTAKE], ids=["upright", "leaning", "intake"])
+def test_a_remedy_that_is_offered_centres_the_narrowest_band(valve) -> None:
+    sizing = size(valve)
+    for remedy in remedies(sizing):
+        if remedy.change is None:
+            continue
+        altered = ALTER[remedy.name](sizing.mechanism, remedy.change)
+        pose = best_pose(altered)
+        band = sweep(pose)
+        assert float(band.sweep_centre) == pytest.approx(0.0, abs=1e-7)
+        assert remedy.margin == pytest.approx(float(altered.flat) - float(band.sweep_width) / 2, abs=1e-7)
+        assert remedy.pushrod_length == pytest.approx(float(pose.pushrod_length))
+        assert remedy.margin > margin(sizing.mechanism, sizing.best_sweep)
+
+
+def test_stud_moves_by_about_what_the_band_is_off() -> None:
+    sizing = size(EXHAUST)
+    stud, arm, tip = remedies(sizing)
+    off = float(sizing.best.sweep_centre)
+    assert stud.change == pytest.approx(off, abs=0.002)
+    assert arm.change == pytest.approx(-off, abs=0.003)
+    assert tip.change is None
+
+
+def test_longer_arm_holds_the_pushrod_arm() -> None:
+    mechanism = size(EXHAUST).mechanism
+    longer = lengthen_arm(mechanism, 0.05)
+    before, after = (float(m.valve_arm / m.rocker_ratio) for m in (mechanism, longer))
+    assert after == pytest.approx(before)
+    assert float(longer.valve_arm - mechanism.valve_arm) == pytest.approx(0.05)
+
+
+def test_tip_height_centres_only_where_the_stud_leans() -> None:
+    upright, leaning = (remedies(size(valve))[2] for valve in (EXHAUST, LEANING))
+    assert upright.change is None
+    assert leaning.change is not None
+    off = float(size(LEANING).best.sweep_centre)
+    assert leaning.change == pytest.approx(-off / np.tan(np.radians(12.0)), rel=0.1)

@@ -1,0 +1,176 @@
+"""Each fault and each warning provoked, and matched on the values it names."""
+
+from __future__ import annotations
+
+import re
+
+import numpy as np
+import pytest
+
+from tests.builds import CENTRED
+from valvegeo import Valvetrain, size
+from valvegeo.motion.verdict import geometry_problems, warnings
+
+
+def build(**changes: float | str | None) -> Valvetrain:
+    """The build with nothing the matter, changed; None takes a measurement out."""
+    kept = {name: value for name, value in (CENTRED | changes).items() if value is not None}
+    return Valvetrain.of(**{name: [value] for name, value in kept.items()})
+
+
+WIDE = {"stem_diameter": 1.0}
+"""A tip so wide that nothing runs off its flat."""
+
+FAULTS = {
+    "pivot too high for the tip": (
+        {"check_pivot_height": 1.9},
+        "check_pivot_height",
+        r"got 1\.9; allowed: .* less than valve_arm \(1\.5 in\) apart .* cannot meet, by 0\.150 in",
+    ),
+    "axle too far below the pivot": (
+        {"check_pivot_height": None, "axle_above_pivot": -1.9},
+        "axle_above_pivot",
+        r"got -1\.9; .* cannot meet, by 0\.400 in; measure axle_above_pivot again and mind its sign",
+    ),
+    "a lift that takes an absurd ratio": (
+        {"rocker_ratio": None, "check_valve_lift": 1.2},
+        "check_valve_lift",
+        r"got 1\.2; allowed: .* rocker ratio of 0\.8 to 3 .* it takes a rocker ratio of 3\.527",
+    ),
+    "a lift that no ratio gives": (
+        {"rocker_ratio": None, "check_valve_lift": 1.9},
+        "check_valve_lift",
+        r"got 1\.9; .*no rocker ratio gives it",
+    ),
+    "past toggle at the check": (
+        {"cup_drop": 0.921},
+        "pushrod_lean",
+        r"got 4; .* in line or past it \(toggle\)",
+    ),
+    "a lifter that does not push": (
+        {"pushrod_lean": -30.0, "pushrod_side_lean": -30.0, "lifter_lean": 45.0, "lifter_side_lean": 45.0},
+        "lifter_lean",
+        r"got 45; .* square to each other or past it",
+    ),
+    "off the outboard edge at the check": (
+        {"stud_offset": 1.30},
+        "stud_offset",
+        r"got 1\.3; allowed: a contact within 0\.170 in .* at the check the contact runs 0\.030 in off the outboard",
+    ),
+    "off the inboard edge at the check": (
+        {"stud_offset": 1.66},
+        "stud_offset",
+        r"got 1\.66; .* at the check the contact runs 0\.01\d in off the inboard edge",
+    ),
+    "a flat narrowed by its chamfer": (
+        {"stud_offset": 1.37, "tip_chamfer": 0.05},
+        "stud_offset",
+        r"a contact within 0\.120 in .* runs 0\.010 in off the outboard edge",
+    ),
+    "lobe lift beyond reach": (
+        {"lobe_lift": 0.7, "valve_arm": 0.6, "stud_offset": 0.6, **WIDE},
+        "lobe_lift",
+        r"got 0\.7; allowed: .* within 75 deg of square; at full lift the pushrod is 0\.074 in too long",
+    ),
+    "lash that swallows the lift": (
+        {"lash": 0.1, "lobe_lift": 0.05},
+        "lash",
+        r"got 0\.1; allowed: less than the valve's lift at zero lash, 0\.082 in; the lash swallows the lift",
+    ),
+    "no narrowest sweep": (
+        {"cup_drop": 0.843, "mount": "stand"},
+        "lobe_lift",
+        r"the narrowest sweep cannot be assembled",
+    ),
+    "past toggle at the pivot as mounted": (
+        {"check_length": 16.3, "tip_radius": 0.788, "cup_drop": 0.741, "mount": "stand", **WIDE},
+        "pushrod_lean",
+        r"with the pivot as mounted the rocker passes toggle",
+    ),
+    "off the flat at the narrowest sweep": (
+        {"check_pivot_height": 0.812, "stud_offset": 0.977, **WIDE},
+        "stud_offset",
+        r"at the narrowest sweep the contact runs 0\.008 in off the outboard edge",
+    ),
+    "off the flat in the verifying check": (
+        {"preload": 0.488, "plunger_travel": 0.5, "lifter": "hydraulic", "lash": 0.0, "valve_arm": 1.975, **WIDE},
+        "stud_offset",
+        r"in a zero-lash check with the best pushrod the contact runs 0\.00\d in off the outboard edge",
+    ),
+}
+
+
+@pytest.mark.parametrize("what", FAULTS)
+def test_a_fault_names_the_measurement_its_value_what_is_allowed_and_a_cure(what: str) -> None:
+    changes, quantity, pattern = FAULTS[what]
+    (fault,) = geometry_problems(size(build(**changes)))
+    assert fault.quantity == quantity
+    assert fault.index == (0,)
+    assert re.search(pattern, str(fault)), str(fault)
+    assert fault.cure
+
+
+def test_off_the_flat_only_with_the_pivot_as_mounted() -> None:
+    """The running seat well down a leaning bore, the band ends further in than at the check; the flat between."""
+    changes = {
+        "mount": "stand", "seat_change": -0.8, "lash": 0.0, "lifter_lean": -37.0, "check_pivot_height": 0.2,
+        "stud_offset": 1.5,
+    }  # fmt: skip
+    sizing = size(build(**changes, **WIDE))
+    reached = {
+        name: abs(case.sweep_centre[0]) + case.sweep_width[0] / 2
+        for name, case in (("checked", sizing.checked), ("best", sizing.best), ("as_mounted", sizing.as_mounted))
+    }
+    assert reached["as_mounted"] > max(reached["checked"], reached["best"]) + 1e-5
+    between = reached["as_mounted"] + max(reached["checked"], reached["best"])
+    (fault,) = geometry_problems(size(build(**changes, stem_diameter=between)))
+    assert fault.quantity == "stud_offset"
+    assert re.search(r"with the pivot as mounted the contact runs 0\.00\d in off the inboard edge", fault.cure)
+
+
+def test_at_most_one_fault_a_valve_and_the_first_cause() -> None:
+    many = build(check_pivot_height=1.9, stud_offset=3.0, lash=0.1, lobe_lift=0.02)
+    (fault,) = geometry_problems(size(many))
+    assert fault.quantity == "check_pivot_height"
+
+
+WARNINGS = {
+    "never square": (
+        {"check_pivot_height": 0.30, "stud_offset": 1.45},
+        r"never square to the valve during lift at the check",
+    ),
+    "a large change": (
+        {"check_pivot_height": 0.20},
+        r"changes by more than 0\.25 in: set the checking pushrod to the trial",
+    ),
+    "a large swing": (
+        {"valve_arm": 0.8, "stud_offset": 0.75, "lobe_lift": 0.45, "check_pivot_height": -0.15},
+        r"the rocker swings 30 deg from square, more than 25",
+    ),
+    "a negative shim": (
+        {"check_pivot_height": 0.10, "mount": "stand"},
+        r"the shim is negative: the stand must be lowered by 0\.125 in",
+    ),
+}
+
+
+@pytest.mark.parametrize("what", WARNINGS)
+def test_a_warning_says_what_to_be_wary_of_and_the_numbers_stand(what: str) -> None:
+    changes, pattern = WARNINGS[what]
+    sizing = size(build(**changes))
+    assert geometry_problems(sizing) == []
+    sentences = [wary.sentence for wary in warnings(sizing)]
+    assert any(re.search(pattern, sentence) for sentence in sentences), sentences
+    assert np.isfinite(sizing.best.pushrod_length[0])
+
+
+def test_nothing_the_matter_has_neither_fault_nor_warning() -> None:
+    sizing = size(build())
+    assert geometry_problems(sizing) == []
+    assert warnings(sizing) == []
+
+
+def test_warnings_say_which_valve() -> None:
+    sizing = size(Valvetrain.of(**{**{name: [value] * 3 for name, value in CENTRED.items()},
+                                   "check_pivot_height": [-0.03, 0.2, -0.03]}))  # fmt: skip
+    assert {wary.valve for wary in warnings(sizing)} == {1}

@@ -1,0 +1,43 @@
+"""JCGM 100:2008 (GUM), annex H.1: calibration of a 50 mm end gauge, to the digits the guide prints.
+
+    l = ls + d - ls (da·t + as·dt)
+    ls  50 000 623 nm, u 25 nm      standard's length
+    d   215 nm, u 9.7 nm            measured difference
+    da  0, u .58e-6 /°C             difference of the expansion coefficients
+    t   -.1 °C                      mean temperature less 20 °C
+    as  11.5e-6 /°C                 standard's expansion coefficient
+    dt  0, u .029 °C                difference of the temperatures
+
+Answer: 50 000 838 nm, u 32 nm.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from valvegeo.motion.budget import Budget, monte_carlo
+
+STANDARD, DIFFERENCE, EXPANSION, OFF_TWENTY = 50_000_623.0, 215.0, 11.5e-6, -0.1
+NAMES = ("ls", "d", "da", "dt")
+UNCERTAINTY = np.array([25.0, 9.7, 0.58e-6, 0.029])
+SLOPES = np.array([1.0, 1.0, -STANDARD * OFF_TWENTY, -STANDARD * EXPANSION])
+
+
+def length(x) -> np.ndarray:
+    return x["ls"] + x["d"] - x["ls"] * (x["da"] * OFF_TWENTY + EXPANSION * x["dt"])
+
+
+def test_combined_to_first_order() -> None:
+    budget = Budget(NAMES, SLOPES, UNCERTAINTY)
+    assert round(float(budget.standard)) == 32
+    assert [name for name, _ in budget.largest()] == ["ls", "dt", "d", "da"]
+    assert dict(budget.largest()) == pytest.approx({"ls": 25.0, "dt": 16.6, "d": 9.7, "da": 2.9}, abs=0.1)
+
+
+def test_drawn() -> None:
+    rng = np.random.default_rng(100)
+    middle = {"ls": STANDARD, "d": DIFFERENCE, "da": 0.0, "dt": 0.0}
+    drawn = monte_carlo(length, {n: rng.normal(middle[n], u, 400_000) for n, u in zip(NAMES, UNCERTAINTY, strict=True)})
+    assert round(float(drawn.mean)) == 50_000_838
+    assert round(float(drawn.standard)) == 32

@@ -1,0 +1,118 @@
+"""The house's one-way floors: who may import whom, read from the source; and what `import valvegeo` may not load."""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import valvegeo
+
+HOUSE = Path(valvegeo.__file__).parent
+FLOORS = ["quantities", "equations", "records", "motion", "shop", "views", "cli", "__main__"]
+"""From the ground up: each imports only from those before it, and from itself."""
+
+OUTSIDE = {
+    "quantities": set(),
+    "equations": {"sympy"},
+    "records": {"numpy", "pint"},
+    "motion": {"numpy", "scipy", "pandas"},
+    "shop": {"numpy", "scipy", "pandas"},
+    "views": {
+        "numpy",
+        "scipy",
+        "pandas",
+        "sympy",
+        "bokeh",
+        "ipywidgets",
+        "IPython",
+        "jupyter_bokeh",
+        "jinja2",
+        "PIL",
+        "markupsafe",
+    },
+    "cli": set(),
+    "__main__": set(),
+}
+"""Libraries of others' that each floor may use."""
+
+ONE_DOOR = {"equations/numeric.py": {"numpy"}}
+"""The one module of the symbolic floor that crosses to numbers."""
+
+FOR_TYPES_ONLY = {"_typeshed"}
+
+MODULES = sorted(
+    path.relative_to(HOUSE).as_posix() for path in HOUSE.rglob("*.py") if path.parent != HOUSE or path.stem in FLOORS
+)
+
+
+def floor_of(module: str) -> str:
+    return module.split("/")[0].removesuffix(".py")
+
+
+def imported(module: str) -> set[str]:
+    """Full dotted names of all modules imported anywhere in a file, inside functions too."""
+    names: set[str] = set()
+    for node in ast.walk(ast.parse((HOUSE / module).read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            names |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{module}: imports are absolute"
+            assert node.module
+            names |= {
+                f"{node.module}.{alias.name}" if node.module == "valvegeo" else node.module for alias in node.names
+            }
+    return names
+
+
+def test_every_module_stands_on_a_floor() -> None:
+    assert {floor_of(module) for module in MODULES} == set(FLOORS)
+    outside = {path.stem for path in HOUSE.glob("*.py")} | {path.name for path in HOUSE.glob("*/") if path.is_dir()}
+    assert outside - set(FLOORS) - {"__init__", "__pycache__"} == set()
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_imports_lead_down(module: str) -> None:
+    at = FLOORS.index(floor_of(module))
+    inside = {name.split(".")[1] for name in imported(module) if name.startswith("valvegeo.")}
+    assert inside <= set(FLOORS[: at + 1])
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_each_floor_uses_its_own_libraries_only(module: str) -> None:
+    others = (
+        {name.split(".")[0] for name in imported(module)} - set(sys.stdlib_module_names) - {"valvegeo"} - FOR_TYPES_ONLY
+    )
+    assert others <= OUTSIDE[floor_of(module)] | ONE_DOOR.get(module, set())
+
+
+def loaded_by(statement: str) -> set[str]:
+    ran = subprocess.run(
+        [sys.executable, "-c", f"import sys; {statement}; print(*{{name.split('.')[0] for name in sys.modules}})"],
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    return set(ran.stdout.split())
+
+
+def test_importing_the_package_loads_nothing_heavy() -> None:
+    assert loaded_by("import valvegeo") & {"sympy", "bokeh", "scipy", "pint", "pandas", "numpy", "ipywidgets"} == set()
+
+
+def test_importing_the_vocabulary_loads_nothing_but_the_standard_library() -> None:
+    plain = loaded_by("pass")
+    assert loaded_by("import valvegeo.quantities") - plain - set(sys.stdlib_module_names) == {"valvegeo"}
+
+
+def test_sizing_loads_no_drawing_and_no_tables() -> None:
+    assert loaded_by("from valvegeo import size") & {"bokeh", "pandas", "ipywidgets", "IPython", "pint"} == set()
+
+
+def test_public_names_are_there() -> None:
+    for name in valvegeo.__all__:
+        assert callable(getattr(valvegeo, name)), name
+    assert set(dir(valvegeo)) == set(valvegeo.__all__)
+    with pytest.raises(AttributeError, match="no attribute 'solver'"):
+        valvegeo.solver  # noqa: B018
