@@ -395,7 +395,7 @@ MAKING: tuple[Quantity, ...] = (
     Quantity("donor_length", "length", "pushrod that is cut, ball centre to ball centre",
              "Calipers, less the ends.", 2.0, 20.0, (6.0, 10.0, 0.005), uncertainty=0.005),
     Quantity("tube_diameter", "length", "outside diameter of the pushrod that is cut",
-             "Micrometer on the tube.", 0.1, 1.0, (0.25, 0.50, 0.0025), uncertainty=0.0005),
+             "Micrometer on the tube.", 0.1, 1.0, uncertainty=0.0005),
     Quantity("tube_wall", "length", "wall of the pushrod that is cut",
              "Calipers on a cut end.", 0.02, 0.25, (0.035, 0.165, 0.005), uncertainty=0.002),
     Quantity("nut_thickness", "length", "thickness of one jam nut",
@@ -405,9 +405,9 @@ MAKING: tuple[Quantity, ...] = (
     Quantity("first_cut", "length", "where the upper piece ends, from the outside of the upper ball; zero: choose it",
              low=0.0, high=20.0, slider=(0.0, 9.0, 0.01), default=0.0),
     Quantity("hand_reaches", "length", "where a hand reaches the nuts, from the outside of the upper ball",
-             low=0.0, high=20.0, slider=(0.0, 10.0, 0.05)),
+             low=0.0, high=20.0, slider=(0.0, 10.0, 0.1)),
     Quantity("guide_plate", "length", "what runs through guide plate or head, from the outside of the upper ball",
-             low=0.0, high=20.0, slider=(0.0, 10.0, 0.05)),
+             low=0.0, high=20.0, slider=(0.0, 10.0, 0.1)),
 )  # fmt: skip
 """What a checking pushrod is made from and has to do."""
 

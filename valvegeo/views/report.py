@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable
 
 from valvegeo.motion.sizing import Sizing
+from valvegeo.motion.tolerance import length_uncertainty
 from valvegeo.motion.verdict import warnings
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import Build
 from valvegeo.shop.cautions import AT_THE_CHECK
 from valvegeo.views import words
+from valvegeo.views.layout import aligned, entry
 
-WIDTH = 100
-_INDENT = 10
 _NAME_WIDTH = 16
 
 
@@ -35,15 +34,16 @@ def report_text(build: Build, sizing: Sizing) -> str:
     wary = warnings(sizing)
     valves = [take(sizing, index) for index in range(len(build.valves))]
     lines = ["In inches, lengths ball centre to ball centre; below they stand as the check was measured too.", ""]
-    lines += [*_aligned(overview(build.valves, valves)), ""]
+    lines += [*aligned(overview(build.valves, valves)), ""]
     for index, (name, valve) in enumerate(zip(build.valves, valves, strict=True)):
         title = textwrap.shorten(name, 60, placeholder="~")
         lines += [f"{title}: {valve.mechanism.mount} mount, {valve.mechanism.lifter} lifter", ""]
-        lines += _entry("now", now(valve)) + _entry("do", to_do(valve)) + _entry("after", after(valve))
-        lines += _entry("beyond", filter(None, [words.beyond_length(valve.best, valve.mechanism)]))
-        lines += _entry("WARNING", (w.sentence for w in wary if w.valve == index))
+        lines += entry("now", now(valve)) + entry("do", to_do(valve)) + entry("after", after(valve))
+        lines += entry("sure", [how_sure(valve)])
+        lines += entry("beyond", filter(None, [words.beyond_length(valve.best, valve.mechanism)]))
+        lines += entry("WARNING", (w.sentence for w in wary if w.valve == index))
         lines.append("")
-    lines += ["Before the next check", "", *_entry("", AT_THE_CHECK)]
+    lines += ["Before the next check", "", *entry("", AT_THE_CHECK)]
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
@@ -76,6 +76,13 @@ def to_do(valve: Sizing) -> list[str]:
         f"{order}, with the stand so moved",
         f"or leave the stand and order {stay}: sweep {words.band(valve.as_mounted)}",
     ]
+
+
+def how_sure(valve: Sizing) -> str:
+    """Say how sure the length is, and what to measure better first, one valve."""
+    found = length_uncertainty(valve.valvetrain)
+    first = words.improve_first(found.pushrod_length.largest(), float(found.pushrod_length.standard))
+    return f"the order is good to ±{words.inches(found.length_uncertainty)} (95 %); {first}"
 
 
 def after(valve: Sizing) -> list[str]:
@@ -127,18 +134,3 @@ def overview(names: tuple[str, ...], valves: list[Sizing]) -> list[tuple[str, ..
         short = textwrap.shorten(name, _NAME_WIDTH, placeholder="~")
         table.append((short, *(cell.replace(" in", "", 1) for cell in cells)))
     return table
-
-
-def _aligned(table: list[tuple[str, ...]]) -> list[str]:
-    """Set a table's columns under each other."""
-    widths = [max(map(len, column)) for column in zip(*table, strict=True)]
-    return ["  ".join(f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)) for row in table]
-
-
-def _entry(title: str, sentences: Iterable[str]) -> list[str]:
-    """Hang sentences under a title, wrapped."""
-    lines: list[str] = []
-    for sentence in sentences:
-        lead = f"  {title if not lines else '':{_INDENT - 2}}"
-        lines += textwrap.wrap(sentence, WIDTH, initial_indent=lead, subsequent_indent=" " * (_INDENT + 2))
-    return lines

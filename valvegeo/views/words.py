@@ -5,6 +5,8 @@ Every function takes one valve (:func:`valvegeo.records.batch.take`); lengths ar
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from numpy.typing import ArrayLike
 
 from valvegeo.motion.checking import over_centres
@@ -17,6 +19,9 @@ from valvegeo.shop.threads import CHECKING_THREAD, Thread
 
 SMALLEST = 0.0005
 """Below this a length is said to be nothing [in]."""
+
+_WORTH_SAYING = 0.1
+"""Share of a variance below which a measurement is not worth improving."""
 
 CONVENTIONS = {"overall": "overall", "gauge": "over the gauge"}
 """How a length was measured, where it was not ball centre to ball centre."""
@@ -105,6 +110,24 @@ def shim(valve: Sizing) -> str:
     if abs(rise) < SMALLEST:
         return "stays"
     return f"shim up {inches(rise)}" if rise > 0 else f"lower {inches(-rise)}"
+
+
+def improve_first(contributions: Sequence[tuple[str, float]], standard: float) -> str:
+    """Say which measurements to improve first: those that bring most of the uncertainty.
+
+    Parameters
+    ----------
+    contributions : sequence of (str, float)
+        Quantity and what it brings, as a standard uncertainty [in], the largest first; at least one.
+    standard : float
+        All together [in].
+    """
+    said = [
+        f"{name} ({brings**2 / standard**2:.0%} of it)"
+        for name, brings in contributions[:2]
+        if brings**2 >= _WORTH_SAYING * standard**2
+    ]
+    return f"improve first: {', then '.join(said or [contributions[0][0]])}"
 
 
 def running(mechanism: Mechanism) -> str:

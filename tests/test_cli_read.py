@@ -1,0 +1,286 @@
+"""The command `read` as a builder runs it: build and marks in, report and files out, faults on standard error."""
+
+from __future__ import annotations
+
+import csv
+import re
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from tests.motion.marked import EXHAUST, INTAKE, changed, marks_of
+from valvegeo import Valvetrain, read_build, size
+from valvegeo.cli import main
+from valvegeo.motion.checking import canonical
+from valvegeo.motion.expected import expected_marks
+from valvegeo.records.batch import take
+from valvegeo.records.marks_file import COLUMNS
+from valvegeo.records.reading import STATIONS, Reading
+from valvegeo.records.tidy import read_tidy
+
+DATA = Path(__file__).parents[1] / "data"
+PAIR, MARKS = DATA / "larkspur_pair.csv", DATA / "larkspur_marks.csv"
+QUANTITIES = [
+    "pushrod_length", "trial_length", "length_change", "length_uncertainty", "check_pivot_height", "stud_offset",
+    "reading_rms",
+]  # fmt: skip
+
+
+def write_marks(path: Path, marks: dict[str, list[Reading]]) -> Path:
+    rows = [",".join(COLUMNS)]
+    for valve, readings in marks.items():
+        rows += [
+            f"{valve},{r.trial},{r.pushrod_length!r},in,{r.station},{r.from_inboard_edge!r},{r.uncertainty!r}"
+            for r in readings
+        ]
+    path.write_text("\n".join(rows) + "\n", encoding="utf-8")
+    return path
+
+
+def results_of(tmp_path: Path, marks: Path, *more: str, build: Path = PAIR) -> dict[tuple[str, str], float]:
+    results = tmp_path / "results.csv"
+    assert main(["read", str(build), str(marks), "--results", str(results), *more]) == 0
+    rows = read_tidy(results)
+    assert {row.case for row in rows} == {"read"}
+    assert [row.quantity for row in rows] == QUANTITIES * len({row.valve for row in rows})
+    assert {row.unit for row in rows} == {"in"}
+    return {(row.valve, row.quantity): float(row.value) for row in rows}
+
+
+def said(capsys: pytest.CaptureFixture[str]) -> str:
+    return " ".join(capsys.readouterr().out.split())
+
+
+TRUE = {
+    "intake": changed(INTAKE, check_pivot_height=0.160, stud_offset=1.485),
+    "exhaust": changed(EXHAUST, check_pivot_height=-0.090, stud_offset=1.480),
+}
+
+
+@pytest.fixture
+def exact(tmp_path: Path) -> Path:
+    return write_marks(tmp_path / "exact.csv", {valve: marks_of(true, (8.0, 7.93)) for valve, true in TRUE.items()})
+
+
+def test_exact_marks_give_the_true_length_from_a_starting_guess(tmp_path: Path, exact: Path) -> None:
+    found = results_of(tmp_path, exact, "--starting-guess")
+    for valve, true in TRUE.items():
+        best = size(true).best
+        for quantity in ("pushrod_length", "trial_length", "length_change"):
+            assert found[valve, quantity] == pytest.approx(float(getattr(best, quantity)), abs=1e-7)
+        assert found[valve, "check_pivot_height"] == pytest.approx(float(true.check_pivot_height), abs=1e-7)
+        assert found[valve, "stud_offset"] == pytest.approx(float(true.stud_offset), abs=1e-7)
+        assert found[valve, "reading_rms"] == pytest.approx(0.0, abs=1e-8)
+        assert 0.03 < found[valve, "length_uncertainty"] < 0.15
+
+
+def test_tuned_file_is_a_zero_lash_check_of_the_fitted_best_pose(tmp_path: Path, exact: Path) -> None:
+    tuned = tmp_path / "tuned.csv"
+    found = results_of(tmp_path, exact, "--starting-guess", "--tuned", str(tuned))
+    best = size(read_build(tuned).valvetrain).best
+    for place, valve in enumerate(TRUE):
+        assert best.pushrod_length[place] == pytest.approx(found[valve, "pushrod_length"], abs=1e-9)
+        assert best.length_change[place] == pytest.approx(0.0, abs=1e-9)
+    assert tuned.read_text(encoding="utf-8").startswith("# Larkspur")
+
+
+def test_valves_without_marks_stay_as_measured(tmp_path: Path, exact: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    one = write_marks(tmp_path / "one.csv", {"exhaust": marks_of(TRUE["exhaust"], (8.0,))})
+    tuned = tmp_path / "tuned.csv"
+    found = results_of(tmp_path, one, "--tuned", str(tuned))
+    assert {valve for valve, _ in found} == {"exhaust"}
+    assert "no marks for intake: left as measured" in said(capsys)
+    before, after = (read_build(path).valvetrain for path in (PAIR, tuned))
+    for name, values in vars(before).items():
+        assert np.array_equal(np.broadcast_to(values, 2)[:1], np.broadcast_to(getattr(after, name), 2)[:1], equal_nan=(
+            values.dtype.kind == "f"
+        ))  # fmt: skip
+    assert after.check_length[1] != before.check_length[1]
+
+
+def test_stand_is_read_with_shims_and_alternatives(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    build = read_build(DATA / "larkspur_stand.csv")
+    true: dict[str, Valvetrain] = {}
+    for place, valve in enumerate(build.valves):
+        one = take(build.valvetrain, place)
+        true[valve] = changed(one, axle_above_pivot=float(one.axle_above_pivot) + 0.05)
+    length = float(canonical(true["intake"]).check_length)
+    marks = write_marks(tmp_path / "m.csv", {valve: marks_of(v, (length, length - 0.05)) for valve, v in true.items()})
+    tuned = tmp_path / "tuned.csv"
+    found = results_of(tmp_path, marks, "--starting-guess", "--tuned", str(tuned), build=build.path)
+    for valve, one in true.items():
+        assert found[valve, "pushrod_length"] == pytest.approx(float(size(one).best.pushrod_length), abs=1e-7)
+    words = said(capsys)
+    assert "shim up" in words
+    assert size(read_build(tuned).valvetrain).best.pivot_height_change == pytest.approx([0.0, 0.0], abs=1e-9)
+
+
+def test_demo_names_the_odd_reading_and_what_length_cannot_mend(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["read", str(PAIR), str(MARKS)]) == 0
+    printed = capsys.readouterr().out
+    assert max(map(len, printed.splitlines())) <= 100
+    assert not re.search(r"\d\.\d{4,}|nan|-0\.000 in|\binf\b", printed)
+    intake, exhaust = (" ".join(part.split()) for part in printed.split("\nexhaust: "))
+    assert "one reading does not go with the others: half lift of trial 2 reads 0.147 in" in intake
+    assert "bench rule: too long by arm" in intake
+    assert "zero-lash length, so add preload or lash" in intake
+    assert "order 8." in exhaust
+    assert "does not go with" not in exhaust
+    assert "the stud moved 0.0" in exhaust
+    assert "tip height cannot" in exhaust
+    assert "light checking springs" in exhaust
+    assert "not square to the valve" in exhaust
+
+
+def test_report_turns_agree_with_the_change_from_the_last_trial(
+    exact: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    main(["read", str(PAIR), str(exact), "--starting-guess"])
+    intake = said(capsys).split("exhaust: ")[0]
+    told = re.search(r"from the last trial's (\d\.\d{3}) in: (0\.\d{3}) in shorter: (\d+\.\d) turns", intake)
+    assert told is not None
+    trial = float(size(TRUE["intake"]).best.trial_length)
+    assert float(told[1]) - float(told[2]) == pytest.approx(trial, abs=0.0011)
+    assert float(told[3]) == pytest.approx(32 * float(told[2]), abs=0.07)
+
+
+def test_disagreement_says_both_and_what_the_marks_say_by_themselves(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    true = changed(INTAKE, check_pivot_height=0.185)
+    marks = write_marks(
+        tmp_path / "m.csv", {"intake": marks_of(true, (8.0, 7.9)), "exhaust": marks_of(EXHAUST, (8.0,))}
+    )
+    main(["read", str(PAIR), str(marks)])
+    intake, exhaust = said(capsys).split("exhaust: ", 1)
+    assert "disagree about check pivot height: 0.185 in by the marks, 0.105 in in the build" in intake
+    alone = float(size(true).best.pushrod_length)
+    assert f"the marks alone say {alone:.3f} in ball centre to ball centre" in intake
+    assert "disagree" not in exhaust
+
+
+def test_wide_interval_says_which_reading_halves_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    marks = write_marks(tmp_path / "m.csv", {"intake": marks_of(TRUE["intake"], (8.0,))})
+    main(["read", str(PAIR), str(marks), "--starting-guess"])
+    assert re.search(r"to halve that: read .* with \d\.\d{3} in overall .* leaves ±0\.0\d\d in", said(capsys))
+
+
+def test_dial_below_the_predicted_lift_is_told_and_a_right_one_is_not(
+    exact: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    main(["read", str(PAIR), str(exact), "--valve-lift", "intake=0.530", "--valve-lift", "exhaust=0.553"])
+    intake, exhaust = said(capsys).split("exhaust: ", 1)
+    assert "full lift was not full: the dial indicator shows 0.530 in" in intake
+    assert "sinks by 0.02" in intake
+    assert "full lift was not full" not in exhaust
+
+
+def test_overall_lengths_in_the_marks_file_are_told_loudly(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    readings = [
+        Reading(station, 8.3125, float(place))
+        for station, place in zip(STATIONS, expected_marks(INTAKE, 8.0), strict=True)
+    ]
+    marks = write_marks(tmp_path / "m.csv", {"intake": readings})
+    status = main(["read", str(PAIR), str(marks), "--starting-guess"])
+    captured = capsys.readouterr()
+    words = " ".join((captured.out + captured.err).split())
+    assert "8.312 in looks like the check's overall length" in words or "8.313 in looks like" in words
+    assert "8.000 in, and that is what the marks file asks for" in words
+    assert status in (0, 2)
+
+
+def test_reading_on_the_chamfer_is_a_warning(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    readings = marks_of(TRUE["intake"], (8.0,))
+    readings.append(Reading("full_lift", 8.0, 0.010, 0.008))
+    marks = write_marks(tmp_path / "m.csv", {"intake": readings})
+    assert main(["read", str(PAIR), str(marks), "--starting-guess"]) == 0
+    assert "full lift of trial 1: the line stands on the chamfer, off the flat" in said(capsys)
+
+
+def refused(marks: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], *more: str) -> list[str]:
+    results, tuned = tmp_path / "r.csv", tmp_path / "t.csv"
+    results.write_text("what was there", encoding="utf-8")
+    status = main(["read", str(PAIR), str(marks), "--results", str(results), "--tuned", str(tuned), *more])
+    captured = capsys.readouterr()
+    assert status == 2
+    assert captured.out == ""
+    assert "Traceback" not in captured.err
+    assert results.read_text(encoding="utf-8") == "what was there"
+    assert not tuned.exists()
+    return captured.err.splitlines()
+
+
+@pytest.mark.parametrize("more", [(), ("--starting-guess",)])
+def test_marks_that_determine_nothing_are_refused_with_what_to_add(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], more: tuple[str, ...]
+) -> None:
+    marks = write_marks(
+        tmp_path / "m.csv",
+        {
+            "intake": marks_of(TRUE["intake"], (8.0,), ("half_lift",)),
+            "exhaust": marks_of(TRUE["exhaust"], (8.0, 7.9), ("no_lift",)),
+        },
+    )
+    half, twice = refused(marks, tmp_path, capsys, *more)
+    assert (
+        'm.csv, column intake: got "half lift of trial 1"; allowed: readings that tell the length within ±0.20' in half
+    )
+    assert re.search(r"they leave it open: read (no|full) lift with \d\.\d{3} in overall", half)
+    assert 'column exhaust: got "no lift of trial 1, no lift of trial 2"' in twice
+    assert re.search(r"they leave ±\d\.\d\d in: read (half|full) lift with", twice)
+
+
+def test_a_trial_that_cannot_meet_says_by_how_much(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    marks = write_marks(tmp_path / "m.csv", {"intake": [Reading(s, 13.0, 0.2) for s in STATIONS]})
+    (line,) = refused(marks, tmp_path, capsys)
+    assert re.search(r"trial 1's pushrod of 13\.000 in is too long by \d\.\d{3} in; the check's was 8\.000 in", line)
+
+
+def test_every_fault_of_both_files_options_and_outputs_is_told(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rows = ["nobody,1,8.0,in,no_lift,.2,", "intake,1,8.0,in,mid_lift,.2,-1"]
+    marks = tmp_path / "m.csv"
+    marks.write_text("\n".join([",".join(COLUMNS), *rows]) + "\n", encoding="utf-8")
+    lines = refused(marks, tmp_path, capsys)
+    assert [re.search(r"row (\d), column (\w+)", line).groups() for line in lines] == [  # type: ignore[union-attr]
+        ("2", "valve"),
+        ("3", "station"),
+        ("3", "uncertainty"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("option", "says"),
+    [
+        ("intake", "VALVE=INCHES"),
+        ("nobody=0.5", "a valve that has marks: intake, exhaust"),
+        ("intake=5", "0.02 to 2 in"),
+        ("intake=half", "write a number"),
+    ],
+)
+def test_bad_valve_lift_is_a_fault(
+    tmp_path: Path, exact: Path, capsys: pytest.CaptureFixture[str], option: str, says: str
+) -> None:
+    (line,) = refused(exact, tmp_path, capsys, "--valve-lift", option)
+    assert line.startswith(f'command line, column --valve-lift: got "{option}"')
+    assert says in line
+
+
+def test_outputs_may_not_replace_inputs(tmp_path: Path, exact: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    before = exact.read_text(encoding="utf-8")
+    assert main(["read", str(PAIR), str(exact), "--results", str(exact)]) == 2
+    assert "exact.csv" in capsys.readouterr().err
+    assert exact.read_text(encoding="utf-8") == before
+
+
+def test_size_says_how_sure_and_what_to_improve_first(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["size", str(PAIR)]) == 0
+    assert "the order is good to ±0.037 in (95 %); improve first: check_pivot_height (73% of it)" in said(capsys)
+
+
+def test_results_columns_are_the_published_ones(tmp_path: Path, exact: Path) -> None:
+    results_of(tmp_path, exact)
+    with open(tmp_path / "results.csv", newline="", encoding="utf-8") as file:
+        assert next(csv.reader(file)) == ["valve", "case", "quantity", "value", "unit"]

@@ -1,0 +1,132 @@
+"""Combining uncertainties: to first order (JCGM 100), and by drawing numbers (JCGM 101).
+
+All uncertainties are standard uncertainties, one standard deviation, of independent inputs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+Floats = NDArray[np.float64]
+
+CONFIDENCE = 0.95
+"""Share of intervals that hold the true value."""
+
+COVERAGE = 1.959963984540054
+"""Half-width of the 95 % interval over the standard uncertainty, for a normal distribution."""
+
+
+def combine(sensitivity: ArrayLike, uncertainty: ArrayLike) -> Floats:
+    """Combine standard uncertainties to first order: JCGM 100, equation 11a.
+
+    Parameters
+    ----------
+    sensitivity : array_like
+        Derivative of the answer by each input, shape B+(n,).
+    uncertainty : array_like
+        Standard uncertainty of each input, broadcasting.
+
+    Returns
+    -------
+    ndarray
+        Standard uncertainty of the answer, shape B.
+
+    Examples
+    --------
+    >>> float(combine([1.0, 1.0, 1.0, 1.0], 1.0))
+    2.0
+    """
+    contributions = np.asarray(sensitivity, dtype=np.float64) * np.asarray(uncertainty, dtype=np.float64)
+    return np.asarray(np.sqrt((contributions**2).sum(-1)))
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """What an answer did over many draws (JCGM 101): ``mean``, ``standard`` and the 95 % interval, shape B."""
+
+    mean: Floats
+    standard: Floats
+    low: Floats
+    high: Floats
+
+
+def monte_carlo(model: Callable[[Mapping[str, Floats]], Floats], draws: Mapping[str, Floats]) -> Drawn:
+    """Propagate distributions through a model by drawing from them: JCGM 101, clause 7.
+
+    Parameters
+    ----------
+    model : callable
+        Takes the draws, gives the answer for each, shape (n,)+B.
+    draws : mapping of str to ndarray
+        Input name -> n values drawn from its distribution, shape (n,) or (n,)+B.
+
+    Returns
+    -------
+    Drawn
+        With the probabilistically symmetric 95 % interval.
+    """
+    answers = np.asarray(model(draws), dtype=np.float64)
+    low, high = np.quantile(answers, [(1 - CONFIDENCE) / 2, (1 + CONFIDENCE) / 2], axis=0)
+    return Drawn(answers.mean(0), answers.std(0, ddof=1), low, high)
+
+
+@dataclass(frozen=True)
+class Budget:
+    """Where the uncertainty of one answer comes from.
+
+    Parameters
+    ----------
+    names : tuple of str
+        Inputs, n of them.
+    sensitivity : ndarray
+        Derivative of the answer by each, shape B+(n,), the answer's unit over the input's.
+    uncertainty : ndarray
+        Standard uncertainty of each, shape B+(n,), in its unit.
+    """
+
+    names: tuple[str, ...]
+    sensitivity: Floats
+    uncertainty: Floats
+
+    @property
+    def contributions(self) -> Floats:
+        """What each input alone would bring, as a standard uncertainty of the answer; shape B+(n,)."""
+        return np.asarray(np.abs(self.sensitivity) * self.uncertainty)
+
+    @property
+    def standard(self) -> Floats:
+        """Combined standard uncertainty of the answer, shape B."""
+        return combine(self.sensitivity, self.uncertainty)
+
+    @property
+    def half_width(self) -> Floats:
+        """Half-width of the answer's 95 % interval, shape B."""
+        return np.asarray(COVERAGE * self.standard)
+
+    def valve(self, index: int) -> Budget:
+        """One valve's of a batch whose last axis is the valves."""
+        return Budget(self.names, self.sensitivity[..., index, :], self.uncertainty[..., index, :])
+
+    def largest(self, among: tuple[str, ...] | None = None) -> tuple[tuple[str, float], ...]:
+        """Inputs of one answer (shape ()) with their contributions, the one to improve first in front.
+
+        Parameters
+        ----------
+        among : tuple of str, optional
+            Only these.
+
+        Returns
+        -------
+        tuple of (str, float)
+            Without those that bring nothing.
+        """
+        found = [
+            (name, float(value))
+            for name, value in zip(self.names, self.contributions, strict=True)
+            if value > 0.0 and (among is None or name in among)
+        ]
+        return tuple(sorted(found, key=lambda entry: -entry[1]))

@@ -1,0 +1,197 @@
+"""How readings and lengths move when a measurement is a little off, as numbers.
+
+Derivatives are first with respect to the primary measurements of a check (lengths ball centre to ball centre), then,
+by the chain rule, with respect to what was measured: an overall length over balls, a height between pins, a lift.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from valvegeo.equations import sensitivity
+from valvegeo.equations.numeric import Compiled
+from valvegeo.equations.sensitivity import Implicit
+from valvegeo.motion.best import best_pose
+from valvegeo.motion.checking import canonical, locate
+from valvegeo.motion.mechanism import Mechanism, zero_lash
+from valvegeo.motion.pose import Pose
+from valvegeo.quantities import MEASURED
+from valvegeo.records.batch import batch_shape
+from valvegeo.records.valvetrain import Valvetrain
+
+Floats = NDArray[np.float64]
+
+MEASUREMENTS: tuple[str, ...] = tuple(q.name for q in MEASURED if q.kind != "text")
+"""Names of the measured numbers, the order of the last axis of every derivative here."""
+
+_PLACE = {name: place for place, name in enumerate(MEASUREMENTS)}
+
+
+class Slopes:
+    """Derivatives of an implicit set of answers, as one numeric function.
+
+    Parameters
+    ----------
+    implicit : Implicit
+        Closures, answers and unknowns.
+    """
+
+    def __init__(self, implicit: Implicit) -> None:
+        self.answers = tuple(implicit.answers)
+        self.unknowns, self.inputs = implicit.unknowns, implicit.inputs
+        partials = implicit.partials
+        self._compiled = Compiled({f"{row} by {name}": slope for (row, name), slope in partials.items()})
+
+    def __call__(self, *records: object, **values: ArrayLike) -> Floats:
+        """Evaluate where the closures hold.
+
+        Parameters
+        ----------
+        *records, **values
+            Unknowns and inputs, as in a call of :class:`valvegeo.equations.numeric.Compiled`.
+
+        Returns
+        -------
+        ndarray
+            Shape B+(answers, len(MEASUREMENTS) + 1): by each measurement, and last by ``pushrod_length`` where that is
+            an input (a trial's length). Inches, and degrees for an angle; zero by what does not matter.
+        """
+        found = self._compiled(*records, **values)
+        unknowns, inputs = self.unknowns, self.inputs
+        closures = [str(place) for place in range(len(unknowns))]
+
+        def block(rows: list[str], columns: tuple[str, ...]) -> Floats:
+            table = [[found[f"{row} by {column}"] for column in columns] for row in rows]
+            shape = next(iter(found.values())).shape
+            return np.moveaxis(np.array(table).reshape(len(rows), len(columns), *shape), (0, 1), (-2, -1))
+
+        total = block(list(self.answers), inputs)
+        if unknowns:
+            rates = _solve(block(closures, unknowns), block(closures, inputs))
+            total = total - block(list(self.answers), unknowns) @ rates
+        whole = np.zeros((*total.shape[:-1], len(MEASUREMENTS) + 1))
+        whole[..., [_PLACE.get(name, len(MEASUREMENTS)) for name in inputs]] = total
+        return whole
+
+
+def _solve(matrix: Floats, right: Floats) -> Floats:
+    """Solve, NaN where the geometry is not there or is singular."""
+    identity = np.eye(matrix.shape[-1])
+    sound = np.isfinite(matrix).all((-2, -1), keepdims=True) & np.isfinite(right).all((-2, -1), keepdims=True)
+    determinant = np.asarray(np.linalg.det(np.where(sound, matrix, identity)))[..., None, None]
+    sound = sound & (np.abs(determinant) > 0.0)
+    return np.where(sound, np.linalg.solve(np.where(sound, matrix, identity), right), np.nan)
+
+
+TRIAL, BEST = Slopes(sensitivity.TRIAL), Slopes(sensitivity.BEST)
+_RATIO, _HEIGHT, _OVER = (
+    Slopes(implicit)
+    for implicit in (sensitivity.RATIO_FROM_LIFT, sensitivity.HEIGHT_FROM_AXLE, sensitivity.OVER_CENTRES)
+)
+_STATION_ANGLES = Compiled(sensitivity.STATION_ANGLES)
+_BEST_ANGLES = Compiled(sensitivity.BEST_ANGLES)
+
+
+def trial_slopes(valvetrain: Valvetrain, pose: Pose) -> Floats:
+    """Derivatives of a trial's readings, and of its valve lift, by what was measured.
+
+    Whatever is off in ``check_length`` is off in the trial lengths too, since the same pushrod was measured the same
+    way: the trial is understood as the check's length and a difference that is sure.
+
+    Parameters
+    ----------
+    valvetrain : Valvetrain
+        Batch shape B.
+    pose : Pose
+        The trial at zero lash, its lengths broadcasting with B.
+
+    Returns
+    -------
+    ndarray
+        Shape B+(4, len(MEASUREMENTS)): readings at no, half and full lift from the inboard edge, and the valve lift.
+    """
+    angles = _STATION_ANGLES(pose, pose.mechanism)
+    by_primary = TRIAL(pose, canonical(valvetrain), **angles)
+    by_primary[..., _PLACE["check_length"]] += by_primary[..., -1]
+    return np.asarray(by_primary[..., :-1] @ primary_slopes(valvetrain))
+
+
+def best_slopes(valvetrain: Valvetrain, *, at_zero_lash: bool = False) -> Floats:
+    """Derivatives of the best pushrod length by what was measured.
+
+    Parameters
+    ----------
+    valvetrain : Valvetrain
+        Batch shape B.
+    at_zero_lash : bool
+        Of the trial length instead, which holds no lash, preload or change of seat.
+
+    Returns
+    -------
+    ndarray
+        Shape B+(len(MEASUREMENTS),).
+    """
+    mechanism, known = locate(valvetrain), canonical(valvetrain)
+    if at_zero_lash:
+        nothing = np.zeros(batch_shape(known))
+        mechanism, known = zero_lash(mechanism), replace(known, lash=nothing, preload=nothing, seat_change=nothing)
+    slopes = _best_by_primary(mechanism, known)
+    if at_zero_lash:
+        slopes[..., [_PLACE[name] for name in ("lash", "preload", "seat_change")]] = 0.0
+    return np.asarray((slopes[..., None, :] @ primary_slopes(valvetrain))[..., 0, :])
+
+
+def _best_by_primary(mechanism: Mechanism, known: Valvetrain) -> Floats:
+    pose: Pose = best_pose(mechanism)
+    angles = _BEST_ANGLES(pose, mechanism)
+    return BEST(pose, known, **angles)[..., 0, :-1]
+
+
+def primary_slopes(valvetrain: Valvetrain) -> Floats:
+    """Derivatives of the primary measurements (:func:`valvegeo.motion.checking.canonical`) by what was measured.
+
+    Parameters
+    ----------
+    valvetrain : Valvetrain
+        Batch shape B.
+
+    Returns
+    -------
+    ndarray
+        Shape B+(n, n), n = len(MEASUREMENTS): row primary, column measured. Rows of what is not primary are zero.
+    """
+    shape = batch_shape(valvetrain)
+    slopes = np.zeros((*shape, len(MEASUREMENTS), len(MEASUREMENTS)))
+    slopes[...] = np.eye(len(MEASUREMENTS))
+    for name in ("check_valve_lift", "axle_above_pivot", "check_ball_diameter", "check_gauge_hole", "check_end_flat"):
+        slopes[..., _PLACE[name], :] = 0.0
+
+    by_axle = np.broadcast_to(~np.isnan(valvetrain.axle_above_pivot), shape)
+    height = np.broadcast_to(_HEIGHT(valvetrain)[..., 0, :-1], (*shape, len(MEASUREMENTS)))
+    slopes[by_axle, _PLACE["check_pivot_height"]] = height[by_axle]
+
+    for row, convention in enumerate(_OVER.answers):
+        so_measured = np.broadcast_to(valvetrain.check_measured_as == convention, shape)
+        over = np.broadcast_to(_OVER(valvetrain)[..., row, :-1], (*shape, len(MEASUREMENTS)))
+        slopes[so_measured, _PLACE["check_length"]] -= over[so_measured]
+
+    by_lift = np.broadcast_to(~np.isnan(valvetrain.check_valve_lift), shape)
+    if by_lift.any():
+        ratio = _ratio_by_primary(valvetrain)
+        through_others = (ratio[..., None, :] @ slopes)[..., 0, :]
+        through_others[..., _PLACE["check_valve_lift"]] = ratio[..., _PLACE["check_valve_lift"]]
+        slopes[by_lift, _PLACE["rocker_ratio"]] = through_others[by_lift]
+    return slopes
+
+
+def _ratio_by_primary(valvetrain: Valvetrain) -> Floats:
+    """By the other primary measurements and by the lift, at the check itself."""
+    known = canonical(valvetrain)
+    zero = np.zeros(batch_shape(known))
+    pose = Pose(zero_lash(locate(valvetrain)), known.check_length, zero, zero, zero)
+    angle = _STATION_ANGLES(pose, pose.mechanism)["rocker_angle_full"]
+    slopes = _RATIO(known, rocker_angle_full=angle)[..., 0, :-1]
+    return np.broadcast_to(slopes, (*batch_shape(known), len(MEASUREMENTS)))

@@ -1,0 +1,182 @@
+"""The marks file: a row for each line read off a stem tip."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from difflib import get_close_matches
+from os import PathLike
+from pathlib import Path
+
+import numpy as np
+
+from valvegeo.quantities import BY_NAME
+from valvegeo.records.build_file import Build
+from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading
+from valvegeo.records.table import BadInput, Fault, Row, Table, named_cells, read_number, read_table
+from valvegeo.records.turns import read_length
+from valvegeo.records.units import convert, unit_cure
+
+COLUMNS = ("valve", "trial", "pushrod_length", "unit", "station", "from_inboard_edge", "uncertainty")
+"""Columns of a marks file."""
+
+SAME_LENGTH = 1e-6
+"""Lengths of one trial that differ by more contradict each other [in]."""
+
+
+@dataclass(frozen=True)
+class Marks:
+    """A marks file as read.
+
+    Parameters
+    ----------
+    path : Path
+        Where it was read.
+    readings : dict of str to tuple of Reading
+        Valve -> its readings in the order of the file; only valves that have some, in the order of the build.
+    table : Table
+        The lines as read.
+    """
+
+    path: Path
+    readings: dict[str, tuple[Reading, ...]]
+    table: Table
+
+    def fault(self, valve: str, value: str, allowed: str, cure: str) -> Fault:
+        """Name what is wrong with a valve's readings taken together."""
+        return self.table.fault(None, valve, value, allowed, cure)
+
+
+def read_marks(path: str | PathLike[str], build: Build) -> Marks:
+    """Read a marks file: columns :data:`COLUMNS`, in any order.
+
+    ``pushrod_length`` is ball centre to ball centre, and may be typed as turns
+    (:func:`valvegeo.records.turns.read_length`). ``unit`` is of the row's three lengths. A station may be read more
+    than once in a trial.
+
+    Parameters
+    ----------
+    path : path-like
+        The file.
+    build : Build
+        The build that its valves belong to.
+
+    Returns
+    -------
+    Marks
+
+    Raises
+    ------
+    BadInput
+        With every fault of the file.
+    """
+    table = read_table(path)
+    reader = _Reader(table, build)
+    rows = named_cells(table, COLUMNS)
+    found: dict[str, list[Reading]] = {valve: [] for valve in build.valves}
+    for row, cells in rows:
+        reading = reader.reading(row, cells)
+        if reading is not None:
+            found[cells["valve"]].append(reading)
+    if reader.faults:
+        raise BadInput(reader.faults)
+    return Marks(table.path, {valve: tuple(marks) for valve, marks in found.items() if marks}, table)
+
+
+class _Reader:
+    """Reads rows and gathers every fault on the way."""
+
+    def __init__(self, table: Table, build: Build) -> None:
+        self.table = table
+        self.valves = build.valves
+        stems = np.broadcast_to(build.valvetrain.stem_diameter, (len(build.valves),))
+        self.stem = dict(zip(build.valves, map(float, stems), strict=True))
+        self.faults: list[Fault] = []
+        self.lengths: dict[tuple[str, str], tuple[float, Row]] = {}
+        """Length of each trial of each valve, and the row that first gave it."""
+
+    def reading(self, row: Row, cells: dict[str, str]) -> Reading | None:
+        """One row's reading; None where it has a fault."""
+        before = len(self.faults)
+        valve = self._valve(row, cells["valve"])
+        if not cells["trial"]:
+            self._fault(row, "trial", "", "a name for the trial, such as 1", "readings of one trial share its name")
+        self._station(row, cells["station"])
+        unit = self._unit(row, cells["unit"])
+        length = self._length(row, cells, unit)
+        place = self._number(row, "from_inboard_edge", cells["from_inboard_edge"], unit)
+        if not math.isnan(place) and valve is not None:
+            self._on_tip(row, cells["from_inboard_edge"], place, self.stem[valve], unit or "in")
+        uncertainty = USUAL_UNCERTAINTY
+        if cells["uncertainty"]:
+            uncertainty = self._number(row, "uncertainty", cells["uncertainty"], unit)
+            if uncertainty <= 0.0:
+                cure = f"one standard deviation of the reading; leave it blank for {USUAL_UNCERTAINTY:g} in"
+                self._fault(row, "uncertainty", cells["uncertainty"], "above zero", cure)
+        if len(self.faults) > before or valve is None:
+            return None
+        return Reading(cells["station"], length, place, uncertainty, cells["trial"])
+
+    def _fault(self, row: Row, column: str, value: str, allowed: str, cure: str) -> None:
+        self.faults.append(self.table.fault(row, column, value, allowed, cure))
+
+    def _valve(self, row: Row, name: str) -> str | None:
+        if name in self.valves:
+            return name
+        near = get_close_matches(name, self.valves, n=1)
+        cure = f"did you mean {near[0]}?" if near else "name a valve of the build file, spelled as there"
+        self._fault(row, "valve", name, "one of " + ", ".join(self.valves), cure)
+        return None
+
+    def _station(self, row: Row, name: str) -> None:
+        if name in STATIONS:
+            return
+        near = get_close_matches(name.casefold().replace(" ", "_"), STATIONS, n=1)
+        cure = f"did you mean {near[0]}?" if near else "say where in the lift the mark was made"
+        self._fault(row, "station", name, BY_NAME["station"].allowed, cure)
+
+    def _unit(self, row: Row, unit: str) -> str | None:
+        cure = unit_cure("length", unit)
+        if cure is None:
+            return unit
+        self._fault(row, "unit", unit, "in or mm, for the lengths of this row", cure)
+        return None
+
+    def _length(self, row: Row, cells: dict[str, str], unit: str | None) -> float:
+        text, limits = cells["pushrod_length"], BY_NAME["check_length"]
+        allowed = f"a length, ball centre to ball centre, {limits.allowed}"
+        if not text:
+            self._fault(row, "pushrod_length", "", allowed, "give the checking pushrod's length in every row")
+            return math.nan
+        try:
+            length = read_length(text, unit or "in")
+        except ValueError as likely:
+            self._fault(row, "pushrod_length", text, allowed, str(likely))
+            return math.nan
+        if unit is None:
+            return math.nan
+        if not limits.low <= length <= limits.high:
+            self._fault(row, "pushrod_length", text, allowed, "check the decimal point and the unit (in or mm)")
+            return math.nan
+        trial = (cells["valve"], cells["trial"])
+        first, where = self.lengths.setdefault(trial, (length, row))
+        if abs(first - length) > SAME_LENGTH:
+            allowed = f"{first:.6g} in, the length of trial {cells['trial']} in row {where.number}"
+            self._fault(row, "pushrod_length", text, allowed, "one length a trial: correct it, or name another trial")
+        return length
+
+    def _number(self, row: Row, column: str, text: str, unit: str | None) -> float:
+        try:
+            number = read_number(text)
+        except ValueError as likely:
+            cure = str(likely) if text else "it must be given; delete the row if there was no reading"
+            self._fault(row, column, text, f"a number for {column}", cure)
+            return math.nan
+        return math.nan if unit is None else convert(number, unit, "in")
+
+    def _on_tip(self, row: Row, text: str, place: float, stem: float, unit: str) -> None:
+        if 0.0 <= place <= stem:
+            return
+        allowed = f"on the stem tip, 0 to {convert(stem, 'in', unit):g} {unit}"
+        cure = "measure from the tip's inboard edge, nearest the pivot; check the decimal point and the unit"
+        self._fault(row, "from_inboard_edge", text, allowed, cure)

@@ -1,0 +1,122 @@
+"""One line on one stem tip, and the ways to come by it: calipers, a photograph, a partial wipe."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from valvegeo.quantities import BY_NAME
+
+STATIONS: tuple[str, ...] = BY_NAME["station"].choices
+"""Where in the lift a mark can be read."""
+
+USUAL_UNCERTAINTY = BY_NAME["from_inboard_edge"].uncertainty
+"""Standard uncertainty of a reading that states none [in]."""
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A mark read at a zero-lash check.
+
+    Parameters
+    ----------
+    station : str
+        ``no_lift``, ``half_lift`` or ``full_lift``.
+    pushrod_length : float
+        Checking pushrod of the trial, ball centre to ball centre [in].
+    from_inboard_edge : float
+        From the stem tip's inboard edge to the middle of the line [in].
+    uncertainty : float
+        One standard deviation of the reading [in], above zero.
+    trial : str
+        What the builder calls the trial; readings of one trial share its length.
+
+    Raises
+    ------
+    ValueError
+        The station is unknown, or the uncertainty is not above zero.
+    """
+
+    station: str
+    pushrod_length: float
+    from_inboard_edge: float
+    uncertainty: float = USUAL_UNCERTAINTY
+    trial: str = "1"
+
+    def __post_init__(self) -> None:
+        if self.station not in STATIONS:
+            raise ValueError(f"station: got {self.station!r}; allowed: {BY_NAME['station'].allowed}")
+        if not 0.0 < self.uncertainty < float("inf"):
+            raise ValueError(f"uncertainty: got {self.uncertainty!r}; allowed: above zero, in; one standard deviation")
+
+    @property
+    def place(self) -> str:
+        """Station and trial in words: ``half lift of trial 2``."""
+        return f"{self.station.replace('_', ' ')} of trial {self.trial}"
+
+
+def from_photograph(inboard_edge: float, outboard_edge: float, line: float, stem_diameter: float) -> float:
+    """Distance of a line from the stem tip's inboard edge, on a photograph taken square on.
+
+    Parameters
+    ----------
+    inboard_edge, outboard_edge, line : float
+        Pixel places of the tip's two edges and of the middle of the line, along the line through the tip's centre that
+        runs away from the pivot, so that they grow outboard.
+    stem_diameter : float
+        The scale [in].
+
+    Returns
+    -------
+    float
+        Inches.
+
+    Raises
+    ------
+    ValueError
+        The edges are equal or the wrong way round, or the line is not between them.
+
+    Examples
+    --------
+    >>> from_photograph(100, 500, 300, 0.375)
+    0.1875
+    """
+    across = outboard_edge - inboard_edge
+    if not across > 0.0:
+        fault = "equal" if across == 0.0 else "the wrong way round"
+        raise ValueError(
+            f"edges: got {inboard_edge:g} and {outboard_edge:g} px, {fault}; allowed: outboard edge above the inboard "
+            "one; name the edge nearest the pivot inboard, and turn or mirror the picture so that it is on the left"
+        )
+    if not inboard_edge <= line <= outboard_edge:
+        raise ValueError(
+            f"line: got {line:g} px; allowed: between the edges, {inboard_edge:g} to {outboard_edge:g} px; the line is "
+            "on the tip, so one of the three places was picked wrongly"
+        )
+    if not stem_diameter > 0.0:
+        raise ValueError(f"stem_diameter: got {stem_diameter!r}; allowed: above zero, in")
+    return stem_diameter * (line - inboard_edge) / across
+
+
+def wiped_travel(first_inner_edge: float, second_inner_edge: float) -> float:
+    """Mark's travel from two partial wipes, free of the line's width.
+
+    Ink the tip and turn from closed to half lift: the inner edge of what is wiped is the inner edge of the no-lift
+    line. Ink again and turn from half to full lift: now it is the inner edge of the full-lift line. Each stands half a
+    line's width inboard of its middle, and in their difference that half width is gone.
+
+    Parameters
+    ----------
+    first_inner_edge, second_inner_edge : float
+        From the stem tip's inboard edge to the inner edge of the first and of the second wipe [in].
+
+    Returns
+    -------
+    float
+        Contact at no lift less contact at full lift [in]; positive: the mark ends inboard of where it began.
+
+    Examples
+    --------
+    >>> round(wiped_travel(0.150, 0.131), 3)
+    0.019
+    """
+    return first_inner_edge - second_inner_edge
