@@ -13,18 +13,20 @@ from valvegeo.motion.cycle import Places
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.views import palette
 from valvegeo.views.scene import Scene
-from valvegeo.views.shapes import Align, Shape, arc, area, circle, hull, line, mark, strip, text, zigzag
+from valvegeo.views.shapes import Align, Shape, arc, area, circle, hatched, hull, line, mark, strip, text, zigzag
 
 Floats = NDArray[np.float64]
+
+UP = np.array([0.0, 1.0])
 
 BOSS = 0.30
 """Radius drawn around the pivot [in]."""
 CUP_BALL = 0.15
 ROD_WIDTH = 0.30
-SHOWN_ABOVE, SHOWN_BELOW = 1.15, 0.45
+SHOWN_ABOVE, SHOWN_BELOW = 1.05, 0.45
 """Pushrod drawn below the cup and above the lifter's cup [in]."""
-BREAK = 0.20
-"""Gap drawn in place of the middle of the pushrod [in]."""
+BREAK = 0.45
+"""Gap drawn, at the check, in place of the middle of the pushrod [in]."""
 STUD_WIDTH, STUD_BELOW, STUD_ABOVE = 0.375, 1.15, 0.62
 STAND_WIDTH, STAND_HEIGHT = 0.62, 0.85
 NO_SHIM = 0.0005
@@ -55,7 +57,7 @@ def mechanism_shapes(scene: Scene) -> list[Shape]:
         *_rocker(mechanism, places),
         *_squareness(places, float(scene.moment.rocker_angle[0])),
     ]
-    return shapes + _names(mechanism, places, lift)
+    return shapes + _names(mechanism, places, lift, _point(places.seat_x, places.seat_y) + _left_out(scene))
 
 
 def _point(x: Floats, y: Floats) -> Floats:
@@ -77,11 +79,11 @@ def _holder(mechanism: Mechanism, places: Places, rise: float) -> list[Shape]:
         cap = strip(pivot, pivot + 0.001 * up, BOSS)
     has_shims = mechanism.mount == "stand" and rise > NO_SHIM
     shimmed = strip(shim, foot, 0.9 * STAND_WIDTH) if has_shims else strip(pivot, pivot + NO_SHIM * up, NO_SHIM)
-    deck = np.array([shim + [-0.55, 0.0], shim + [0.55, 0.0]])
-    deck = deck if mechanism.mount == "stand" else deck - (STUD_BELOW - rise) * up
+    deck = shim + np.array([[-0.55, 0.0], [0.55, 0.0]])
+    deck = deck if mechanism.mount == "stand" else deck - (STUD_BELOW + rise) * up
     return [
         area("mechanism", strip(*post, width), palette.STUD),
-        area("mechanism", shimmed, palette.SHIM),
+        hatched("mechanism", shimmed, palette.SHIM),
         area("mechanism", cap, palette.STUD),
         line("mechanism", deck, palette.CUT),
     ]
@@ -111,22 +113,22 @@ def _rocker(mechanism: Mechanism, places: Places) -> list[Shape]:
     """Draw both arms, pivot, cup, and the roller or the pad's arc."""
     pivot, tip, cup = (_point(x, y) for x, y in _centres(places))
     radius = float(mechanism.tip_radius)
-    boss = circle(*pivot, BOSS)
-    pad = arc(*tip, radius, 245.0, 295.0)
+    boss = circle(pivot, BOSS)
+    pad = arc(tip, radius, 245.0, 295.0)
     if mechanism.tip_kind == "roller":
-        nose, rubbing = circle(*tip, 0.62 * radius), circle(*tip, radius)
-        face, pin = palette.ROLLER, circle(*tip, 0.3 * radius)
+        nose, rubbing = circle(tip, 0.62 * radius), circle(tip, radius)
+        face, pin = palette.ROLLER, circle(tip, 0.3 * radius)
     else:
-        nose, rubbing = np.vstack([pad, pad + [0.0, 0.22]]), np.vstack([pad, pad[::-1] + [0.0, 0.04]])
-        face, pin = palette.PIN, circle(*tip, 0.02)
+        nose, rubbing = np.vstack([pad, pad + 0.22 * UP]), np.vstack([pad, pad[::-1] + 0.04 * UP])
+        face, pin = palette.PIN, circle(tip, 0.02)
     return [
         area("mechanism", hull(boss, nose), palette.ROCKER),
-        area("mechanism", hull(boss, circle(*cup, 0.24)), palette.ROCKER),
-        area("mechanism", circle(*pivot, BOSS - 0.01), palette.ROCKER_BOSS),
+        area("mechanism", hull(boss, circle(cup, 0.24)), palette.ROCKER),
+        area("mechanism", circle(pivot, BOSS - 0.01), palette.ROCKER_BOSS),
         area("mechanism", rubbing, face),
         area("mechanism", pin, palette.PIN),
-        area("mechanism", circle(*pivot, 0.14), palette.ROLLER),
-        area("mechanism", circle(*cup, CUP_BALL), palette.PUSHROD),
+        area("mechanism", circle(pivot, 0.14), palette.ROLLER),
+        area("mechanism", circle(cup, CUP_BALL), palette.PUSHROD),
     ]
 
 
@@ -148,7 +150,7 @@ def _pushrod_and_lifter(scene: Scene) -> list[Shape]:
         area("mechanism", strip(cup, cut_above, ROD_WIDTH), palette.PUSHROD),
         area("mechanism", body, palette.LIFTER),
         area("mechanism", strip(seat, cut_below, ROD_WIDTH), palette.PUSHROD),
-        area("mechanism", circle(*seat, CUP_BALL), palette.PUSHROD),
+        area("mechanism", circle(seat, CUP_BALL), palette.PUSHROD),
         line("mechanism", zigzag(cup, cut_above, ROD_WIDTH), palette.CUT),
         line("mechanism", zigzag(seat, cut_below, ROD_WIDTH), palette.CUT),
     ]
@@ -158,7 +160,8 @@ def _left_out(scene: Scene) -> Floats:
     """How far the lower end of the pushrod is drawn from where it is; the same for every pose of a valve."""
     mechanism = scene.measured.pose.mechanism
     lean = np.array([float(mechanism.pivot_x) - 0.9 - float(mechanism.seat_x), -float(mechanism.seat_y)])
-    return lean / np.hypot(*lean) * (np.hypot(*lean) - SHOWN_ABOVE - BREAK - SHOWN_BELOW)
+    length = float(np.hypot(*lean))
+    return np.asarray(lean * (1.0 - (SHOWN_ABOVE + BREAK + SHOWN_BELOW) / length))
 
 
 def _squareness(places: Places, angle: float) -> list[Shape]:
@@ -174,7 +177,7 @@ def _squareness(places: Places, angle: float) -> list[Shape]:
     ]
 
 
-def _names(mechanism: Mechanism, places: Places, lift: float) -> list[Shape]:
+def _names(mechanism: Mechanism, places: Places, lift: float, seat: Floats) -> list[Shape]:
     """Name the parts beside them."""
     pivot, tip, cup = (_point(x, y) for x, y in _centres(places))
     mount = str(mechanism.mount)
@@ -182,14 +185,14 @@ def _names(mechanism: Mechanism, places: Places, lift: float) -> list[Shape]:
     beside: list[tuple[float, float, str, Align]] = [
         (half + 0.09, -STEM_SHOWN - 0.05, "valve stem", "left"),
         (RETAINER_WIDTH / 2 + 0.08, -RETAINER_DROP - 0.06 - lift, "retainer", "left"),
-        (pivot[0] + 0.4, pivot[1] - 1.0, mount, "left"),
+        (pivot[0] + 0.38, pivot[1] - 0.6, mount, "left"),
         (cup[0] - 0.28, cup[1] - 0.75, "pushrod", "right"),
-        (cup[0] - 0.55, -2.05, "lifter", "right"),
+        (seat[0] - 0.45, seat[1] - 0.25, "lifter", "right"),
         (max(float(tip[0]) + 0.75 * radius, half) + 0.08, tip[1] - 0.75 * radius, str(mechanism.tip_kind), "left"),
         (cup[0] - 0.2, cup[1] + 0.32, "rocker", "right"),
     ]
     named = [text("mechanism", x, y, words, palette.QUIET, align) for x, y, words, align in beside]
-    return [*named, mark("mechanism", *pivot, palette.Style(fill=palette.BLACK, size=5.0))]
+    return [*named, mark("mechanism", float(pivot[0]), float(pivot[1]), palette.Style(fill=palette.BLACK, size=5.0))]
 
 
 def _centres(places: Places) -> tuple[tuple[Floats, Floats], ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from html import escape
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -13,6 +14,9 @@ from valvegeo.views.tuning import Tuning
 
 if TYPE_CHECKING:
     import pandas as pd
+
+_NAME = 'style="text-align:left;font-weight:normal;padding:1px 12px 1px 0;line-height:1.5"'
+_CELL = 'style="text-align:right;padding:1px 12px;line-height:1.5;font-variant-numeric:tabular-nums"'
 
 
 def numbers(tuning: Tuning) -> pd.DataFrame:
@@ -60,6 +64,33 @@ def _numbers_of(trace: Trace, tuning: Tuning) -> dict[str, float]:
 
 
 def numbers_html(tuning: Tuning) -> str:
-    """Write the numbers as an HTML table, three decimals, a dash where there is no number."""
-    table: str = numbers(tuning).to_html(float_format="{:.3f}".format, na_rep="–", border=0)
-    return table
+    """Write the numbers as an HTML table."""
+    return table_html(numbers(tuning))
+
+
+def table_html(table: pd.DataFrame) -> str:
+    """Write a table as HTML, three decimals, a dash where there is no number.
+
+    Parameters
+    ----------
+    table : pandas.DataFrame
+        Of numbers, or of words that are written as they stand, as the names are.
+
+    Returns
+    -------
+    str
+    """
+    head = "".join(f'<th scope="col" {_CELL}>{escape(name)}</th>' for name in table.columns)
+    rows = "".join(
+        f'<tr><th scope="row" {_NAME}>{escape(str(name))}</th>'
+        + "".join(f"<td {_CELL}>{_written(value)}</td>" for value in row)
+        + "</tr>"
+        for name, row in zip(table.index, table.to_numpy(), strict=True)
+    )
+    return f'<table style="border-collapse:collapse"><tr><td></td>{head}</tr>{rows}</table>'
+
+
+def _written(value: float | str) -> str:
+    if isinstance(value, str):
+        return escape(value)
+    return "–" if value != value else format(value, ".3f")

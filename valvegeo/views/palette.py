@@ -40,8 +40,6 @@ class Style:
         Of an area.
     opacity : float
         Of the fill.
-    hatch : str
-        Pattern over the fill: a blank, ``/``, ``\\`` or ``.``.
     marker : str
         ``circle``, ``square``, ``triangle`` or ``diamond``.
     size : float
@@ -53,21 +51,26 @@ class Style:
     dash: str = SOLID
     fill: str = WHITE
     opacity: float = 1.0
-    hatch: str = " "
     marker: str = "circle"
     size: float = 9.0
 
 
-NOW = Style(BLUE, 3.0)
-BEST = Style(GREEN, 2.5, DASHED)
+NOW = Style(BLUE, 4.0)
+BEST = Style(GREEN, 2.0, DASHED)
 MEASURED = Style(GREY, 2.0, DOTTED)
 
 NO_LIFT = Style(BLUE, 2.0, DOTTED, fill=BLUE, marker="circle")
 HALF_LIFT = Style(VERMILION, 2.0, fill=VERMILION, marker="square")
 FULL_LIFT = Style(BLACK, 2.0, DASHED, fill=BLACK, marker="triangle")
+EXPECTED = Style(FAINT, 9.0, fill=FAINT)
+"""Of a mark as it should be: wide and grey, so that the mark as read shows on it."""
+
 CONTACT = Style(BLACK, 1.5, fill=PURPLE, marker="diamond", size=15.0)
 
-BAND = Style(ORANGE, 1.0, fill=ORANGE, opacity=0.25, hatch="/")
+TRIED = Style(GREY, 1.5, fill=WHITE, size=10.0)
+SET_NEXT = Style(BLACK, 1.5, fill=GREEN, marker="square", size=12.0)
+
+BAND = Style("#8A5F00", 1.0, fill=ORANGE, opacity=0.25)
 STEM = Style(GREY, 1.5, fill=PALE)
 FLAT = Style(GREY, 1.0, fill=WHITE)
 CENTRE_LINE = Style(GREY, 1.0, DASH_DOT)
@@ -79,8 +82,8 @@ ROLLER = Style(BLACK, 1.5, fill=WHITE)
 PIN = Style(BLACK, 1.0, fill=BLACK)
 PUSHROD = Style(BLACK, 1.2, fill="#F3CF80")
 LIFTER = Style(BLACK, 1.2, fill=PALE)
-STUD = Style(GREY, 1.2, fill="#EDEDED", hatch=" ")
-SHIM = Style(BLACK, 1.0, fill=ORANGE, hatch="\\")
+STUD = Style(GREY, 1.2, fill="#EDEDED")
+SHIM = Style(BLACK, 1.0, fill=ORANGE)
 RETAINER = Style(FAINT, 1.0, fill="#F4F4F4")
 ARM = Style(VERMILION, 2.0)
 SQUARE = Style(GREY, 1.0, DASHED)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import logging
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from functools import wraps
+from functools import partial, wraps
 from html import escape
 from pathlib import Path
 from typing import Any
@@ -19,7 +19,8 @@ from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import Build
 from valvegeo.records.table import BadInput
-from valvegeo.views import controls, figures
+from valvegeo.views import controls, figures, palette, reaches
+from valvegeo.views.handle import Handle
 from valvegeo.views.numbers import numbers_html
 from valvegeo.views.saving import save_tuned
 from valvegeo.views.sentence import fault, says
@@ -37,14 +38,11 @@ from valvegeo.views.tuning import (
 
 _LOG = logging.getLogger(__name__)
 
-LENGTH_REACH, PIVOT_REACH = 0.30, 0.20
-"""How far from the check the two main handles go at least [in]."""
+MAIN = ("pushrod_length", "pivot_height", "rocker_ratio", "lift")
+"""Handles that are always in sight."""
 
-PART_REACH = {"rocker_ratio": 0.20, "lobe_lift": 0.05, "valve_arm": 0.10}
-"""How far from the measured part its handle goes, in the quantity's unit."""
-
-BEYOND_BEST = 1.3
-"""The main handles go this many times as far as the narrowest sweep is."""
+PARTS = ("rocker_ratio", "lobe_lift", "valve_arm", "lash", "preload")
+"""Handles that swap a part; lash or preload only where the lifter has it."""
 
 _MODES = (("on the check (zero lash)", False), ("running", True))
 
@@ -63,13 +61,21 @@ def _shows_errors(callback: _Callback) -> _Callback:
             panel.trouble.value = ""
         except Exception as error:
             _LOG.debug("panel callback failed", exc_info=True)
-            words = f"{type(error).__name__}: {error}"
-            panel.trouble.value = (
-                '<div role="alert" style="border:3px double #D55E00;padding:6px"><b>This change could not be shown:</b> '
-                f"{escape(words)}<br>What you see is from before it. Press “Back to measured” and go on.</div>"
-            )
+            panel.trouble.value = _alert(f"{type(error).__name__}: {error}")
 
     return guarded
+
+
+def _alert(what: str) -> str:
+    return (
+        f'<div role="alert" style="border:3px double {palette.VERMILION};padding:6px">'
+        f"<b>This change could not be shown:</b> {escape(what)}<br>"
+        "What you see is from before it. Press “Back to measured” and go on.</div>"
+    )
+
+
+def _with_named_part(name: str, tuning: Tuning, value: float) -> Tuning:
+    return with_part(tuning, name, value)
 
 
 class PushrodPanel:
@@ -86,7 +92,7 @@ class PushrodPanel:
         What is shown, frozen; every change of a handle replaces it.
     view : ipywidgets.Widget
         The whole panel.
-    sliders : dict of str to ipywidgets slider
+    sliders : dict of str to Handle
         ``pushrod_length``, ``pivot_height``, ``rocker_ratio``, ``lift``, and parts of the rarer kind.
     valve, mode : ipywidgets.Dropdown, ipywidgets.ToggleButtons
         Which valve; a check or the running engine.
@@ -112,8 +118,10 @@ class PushrodPanel:
         self._measured = [take(sizing, index) for index in range(len(build.valves))]
         self.is_moving_handles = False
         self.value: Tuning = as_measured(self._measured[0])
-        self._make_handles()
-        ends = [tuning for measured in self._measured for tuning in self._ends(as_measured(measured))]
+        reach = reaches.ranges(self._measured)
+        self.sliders = self._handles(reach)
+        self._make_buttons()
+        ends = [tuning for valve in self._measured for tuning in reaches.ends(valve, reach)]
         room = figures.envelope(with_lift(tuning, share).scene() for tuning in ends for share in (0.0, 1.0))
         self._drawn: list[Shape] = figures.shapes_of(self.value.scene())
         self.source = figures.source_of(self._drawn)
@@ -126,25 +134,25 @@ class PushrodPanel:
         """The sentence under the figures, as plain text."""
         return says(self.value)
 
-    def _make_handles(self) -> None:
-        measured = self.value.mechanism
-        length, height = BY_NAME["check_length"], BY_NAME["check_pivot_height"]
-        lengths = {"step": controls.FINE, "value": self.value.pushrod_length}
-        heights = {"step": controls.FINE, "value": self.value.pivot_height}
-        self.sliders: dict[str, Any] = {
-            "pushrod_length": controls.slider(length, label="pushrod length", **lengths),
-            "pivot_height": controls.slider(height, label="pivot height", **heights),
-            "rocker_ratio": controls.slider(BY_NAME["rocker_ratio"], float(measured.rocker_ratio)),
+    def _handles(self, reach: dict[str, reaches.Range]) -> dict[str, Handle]:
+        def part(name: str) -> Handle:
+            return controls.slider(BY_NAME[name], float(getattr(self.value.mechanism, name)), reach.get(name))
+
+        length, height = self.value.pushrod_length, self.value.pivot_height
+        ends = reach["pushrod_length"], reach["pivot_height"]
+        return {
+            "pushrod_length": controls.slider(BY_NAME["pushrod_length"], length, ends[0], step=controls.STEP),
+            "pivot_height": controls.slider(BY_NAME["pivot_height"], height, ends[1], step=controls.STEP),
+            "rocker_ratio": part("rocker_ratio"),
             "lift": controls.lift_slider(self.value.lift_share),
+            **{name: part(name) for name in PARTS if name != "rocker_ratio"},
         }
-        for name in ("lobe_lift", "valve_arm", "lash", "preload"):
-            self.sliders[name] = controls.slider(BY_NAME[name], float(getattr(measured, name)))
+
+    def _make_buttons(self) -> None:
         self.valve = widgets.Dropdown(
             options=[(name, i) for i, name in enumerate(self.build.valves)], description="valve"
         )
-        self.mode = widgets.ToggleButtons(
-            options=_MODES, value=False, description="shown", style={"button_width": "auto"}
-        )
+        self.mode = widgets.ToggleButtons(options=_MODES, value=False, style={"button_width": "auto"})
         self.back = widgets.Button(description="Back to measured", tooltip="the check as measured, parts as measured")
         self.jump = widgets.Button(description="Jump to best", tooltip="the narrowest sweep of the running engine")
         self.save = widgets.Button(description="Save tuned CSV", tooltip="write the build file of what is shown")
@@ -154,16 +162,17 @@ class PushrodPanel:
         self.sentence, self.numbers, self.saved, self.trouble = (widgets.HTML() for _ in range(4))
 
     def _laid_out(self, drawn: widgets.DOMWidget) -> widgets.VBox:
-        names = ("pushrod_length", "pivot_height", "rocker_ratio", "lift")
-        columns = widgets.Layout(grid_template_columns="repeat(auto-fit, minmax(330px, 1fr))", grid_gap="0 16px")
+        columns = widgets.Layout(
+            grid_template_columns="repeat(auto-fit, minmax(min(400px, 100%), 1fr))", grid_gap="0 16px"
+        )
         wrapped = widgets.Layout(flex_flow="row wrap", align_items="center")
-        more = [handle for name, handle in self.sliders.items() if name not in names]
+        more = [handle for name, handle in self.sliders.items() if name not in MAIN]
         parts = widgets.Accordion([widgets.GridBox(more, layout=columns)], titles=("More parts to swap",))
         table = widgets.Accordion([self.numbers], titles=("Numbers",), selected_index=0)
         return widgets.VBox(
             [
                 widgets.Box([self.valve, self.mode, self.back, self.jump], layout=wrapped),
-                widgets.GridBox([self.sliders[name] for name in names], layout=columns),
+                widgets.GridBox([self.sliders[name] for name in MAIN], layout=columns),
                 self.trouble,
                 drawn,
                 self.sentence,
@@ -180,13 +189,19 @@ class PushrodPanel:
             "lift": lambda tuning, per_cent: with_lift(tuning, per_cent / 100),
         }
         for name, handle in self.sliders.items():
-            step = steps.get(name) or (lambda tuning, value, part=name: with_part(tuning, part, value))
-            handle.observe(lambda change, step=step: self._moved(lambda tuning: step(tuning, change["new"])), "value")
+            self._on_move(handle, steps.get(name) or partial(_with_named_part, name))
         self.mode.observe(lambda change: self._moved(lambda tuning: with_running(tuning, change["new"])), "value")
         self.valve.observe(lambda change: self._switched(change["new"]), "value")
         self.back.on_click(lambda _: self._switched(self.valve.value))
         self.jump.on_click(lambda _: self._moved(at_best))
         self.save.on_click(self._saved)
+
+    def _on_move(self, handle: Handle, step: Callable[[Tuning, float], Tuning]) -> None:
+        def moved(change: Any) -> None:
+            if controls.is_moved(handle, change):
+                self._moved(lambda tuning: step(tuning, change["new"]))
+
+        handle.observe(moved, "value")
 
     @_shows_errors
     def _moved(self, step: Callable[[Tuning], Tuning]) -> None:
@@ -202,12 +217,8 @@ class PushrodPanel:
         self.saved.value = f'<span role="status">{escape(words)}</span>'
 
     def _start(self, index: int) -> None:
-        """Show a valve as measured, its handles' ranges around what was measured."""
-        tuning = as_measured(self._measured[index], self.sliders["lift"].value / 100)
-        with self._moving_handles():
-            for name, ends in self._ranges(tuning).items():
-                controls.span(self.sliders[name], ends)
-        self._show(tuning)
+        """Show a valve as measured."""
+        self._show(as_measured(self._measured[index], self.sliders["lift"].value / 100))
 
     def _show(self, tuning: Tuning) -> None:
         """Show a value: figures in one go, then words, then the handles that followed."""
@@ -218,12 +229,13 @@ class PushrodPanel:
         else:
             figures.update(self.source, figures.muted(self._drawn))
         self.value = tuning
-        warn = "border-left:6px double #D55E00;" if fault(tuning) else "border-left:6px solid #0072B2;"
+        edge = f"6px double {palette.VERMILION}" if fault(tuning) else f"6px solid {palette.BLUE}"
         self.sentence.value = (
-            f'<p role="status" aria-live="polite" style="{warn}padding-left:8px;font-size:110%;line-height:1.4">'
-            f"{escape(says(tuning))}</p>"
+            f'<p role="status" aria-live="polite" style="border-left:{edge};padding-left:8px;font-size:110%;'
+            f'line-height:1.4">{escape(says(tuning))}</p>'
         )
         self.numbers.value = numbers_html(tuning)
+        self.saved.value = ""
         self._place_handles(tuning)
 
     def _place_handles(self, tuning: Tuning) -> None:
@@ -231,39 +243,15 @@ class PushrodPanel:
         with self._moving_handles():
             controls.place(self.sliders["pushrod_length"], tuning.pushrod_length)
             controls.place(self.sliders["pivot_height"], tuning.pivot_height)
-            for name in ("rocker_ratio", "lobe_lift", "valve_arm", "lash", "preload"):
+            for name in PARTS:
                 controls.place(self.sliders[name], float(getattr(mechanism, name)))
             on_stud = mechanism.mount == "stud"
             self.sliders["pivot_height"].description = "stud height [in]" if on_stud else "shimmed height [in]"
             self.sliders["lash"].layout.display = None if mechanism.lifter == "solid" else "none"
             self.sliders["preload"].layout.display = None if mechanism.lifter == "hydraulic" else "none"
+            for name in ("lash", "preload"):
+                self.sliders[name].disabled = not tuning.running
             self.mode.value = tuning.running
-
-    def _ranges(self, measured: Tuning) -> dict[str, controls.Range]:
-        """Ranges of the handles, around a valve as measured."""
-        sizing = measured.measured
-        length_reach = max(LENGTH_REACH, BEYOND_BEST * abs(float(sizing.best.length_change)))
-        pivot_reach = max(PIVOT_REACH, BEYOND_BEST * abs(float(sizing.best.pivot_height_change)))
-        found = {
-            "pushrod_length": controls.around(BY_NAME["check_length"], measured.pushrod_length, length_reach),
-            "pivot_height": controls.around(BY_NAME["check_pivot_height"], measured.pivot_height, pivot_reach),
-        }
-        for name, reach in PART_REACH.items():
-            found[name] = controls.around(BY_NAME[name], float(getattr(measured.mechanism, name)), reach)
-        return found
-
-    def _ends(self, measured: Tuning) -> Iterator[Tuning]:
-        """What the ends of the handles lead to, so that the figures have room for it."""
-        yield measured
-        yield at_best(measured)
-        for name, ends in self._ranges(measured).items():
-            for end in ends:
-                if name == "pushrod_length":
-                    yield with_length(measured, end)
-                elif name == "pivot_height":
-                    yield with_pivot_height(measured, end)
-                else:
-                    yield with_part(measured, name, end)
 
     @contextmanager
     def _moving_handles(self) -> Iterator[None]:

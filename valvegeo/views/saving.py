@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
+from valvegeo.records.batch import batch_shape
 from valvegeo.records.build_file import Build, write_build
 from valvegeo.records.table import BadInput
 from valvegeo.records.valvetrain import Valvetrain
@@ -64,7 +65,7 @@ def with_valve(valvetrain: Valvetrain, index: int, valve: Valvetrain) -> Valvetr
     Valvetrain
         Shape (V,); the other valves unchanged.
     """
-    here = np.arange(valvetrain.shape[-1]) == index
+    here = np.arange(batch_shape(valvetrain)[-1]) == index
     return Valvetrain(
         **{
             entry.name: np.where(here, getattr(valve, entry.name), getattr(valvetrain, entry.name))

@@ -56,13 +56,13 @@ def _apart(tuning: Tuning) -> str:
     now, arm = tuning.now, float(tuning.mechanism.valve_arm)
     if now.is_whole:
         return ""
-    beyond = float(reach(tuning.shown, now.pose.pushrod_length, now.pose.pivot_rise))
-    if beyond:
-        way = "too long" if beyond > 0 else "too short"
-        return f"lifter and rocker cup cannot meet; the pushrod is {words.inches(abs(beyond))} {way} to join them."
     drop = abs(float(tuning.shown.tip_radius) - tuning.pivot_height) - arm
     if drop > 0:
         return f"rocker tip and valve stem cannot meet; they stay {words.inches(drop)} apart. Move the pivot nearer."
+    beyond = float(reach(tuning.shown, now.pose.pushrod_length, now.pose.pivot_rise))
+    if beyond > 0 or beyond < 0:
+        way = "too long" if beyond > 0 else "too short"
+        return f"lifter and rocker cup cannot meet; the pushrod is {words.inches(abs(beyond))} {way} to join them."
     if now.sweep.valve_lift <= 0.0:
         short = words.inches(-now.sweep.valve_lift)
         return f"the gap swallows the lift; the tip stays {short} short of opening the valve. Take lash out."
@@ -91,7 +91,11 @@ def _off_flat(tuning: Tuning) -> str:
     if over <= 0.0:
         return ""
     edge = "outboard" if band.sweep_centre > 0 else "inboard"
-    return f"the contact runs {words.inches(over)} off the {edge} edge of the flat. These parts do not go together."
+    off = f"the contact runs {words.inches(over)} off the {edge} edge of the flat."
+    best = tuning.best.sweep
+    if abs(float(best.sweep_centre)) + float(best.sweep_width) / 2 <= flat:
+        return f"{off} {_next(tuning)}"
+    return f"{off} No length brings it back: these parts do not go together."
 
 
 def _next(tuning: Tuning) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -12,8 +12,8 @@ from numpy.typing import ArrayLike, NDArray
 from valvegeo.views.palette import LABEL, Style
 
 Floats = NDArray[np.float64]
-Figure = Literal["mechanism", "tip", "contact", "ratio"]
-Kind = Literal["area", "line", "mark", "text"]
+Figure = Literal["mechanism", "tip", "contact", "ratio", "drawing", "readings", "width"]
+Kind = Literal["area", "hatched", "line", "mark", "text"]
 Align = Literal["left", "center", "right"]
 Box = tuple[float, float, float, float]
 """Left, right, bottom, top."""
@@ -31,7 +31,8 @@ class Shape:
     figure : str
         Which figure it is in.
     kind : str
-        An area is closed and filled, a line is open, a mark and a text stand at their first point.
+        An area is closed and filled, and hatched where a print must tell it apart; a line is open; a mark and a text
+        stand at their first point.
     xs, ys : list of float
         Coordinates, in the figure's unit.
     style : Style
@@ -56,20 +57,24 @@ def area(figure: Figure, points: ArrayLike, style: Style) -> Shape:
     return _drawn(figure, "area", points, style)
 
 
+def hatched(figure: Figure, points: ArrayLike, style: Style) -> Shape:
+    """Fill and hatch an outline; `points` has shape (n, 2)."""
+    return _drawn(figure, "hatched", points, style)
+
+
 def line(figure: Figure, points: ArrayLike, style: Style) -> Shape:
     """Draw a line through `points`, shape (n, 2)."""
     return _drawn(figure, "line", points, style)
 
 
-def mark(figure: Figure, x: ArrayLike, y: ArrayLike, style: Style) -> Shape:
+def mark(figure: Figure, x: float, y: float, style: Style) -> Shape:
     """Put a marker at a point."""
-    return _drawn(figure, "mark", [[float(np.asarray(x)), float(np.asarray(y))]], style)
+    return _drawn(figure, "mark", [[x, y]], style)
 
 
-def text(figure: Figure, x: ArrayLike, y: ArrayLike, words: str, style: Style = LABEL, align: Align = "left") -> Shape:
+def text(figure: Figure, x: float, y: float, words: str, style: Style = LABEL, align: Align = "left") -> Shape:
     """Put words at a point."""
-    placed = _drawn(figure, "text", [[float(np.asarray(x)), float(np.asarray(y))]], style)
-    return Shape(figure, "text", placed.xs, placed.ys, style, words, align)
+    return replace(_drawn(figure, "text", [[x, y]], style), text=words, align=align)
 
 
 def bounds(shapes: Iterable[Shape], figure: Figure) -> Box:
@@ -80,16 +85,16 @@ def bounds(shapes: Iterable[Shape], figure: Figure) -> Box:
     return float(np.nanmin(xs)), float(np.nanmax(xs)), float(np.nanmin(ys)), float(np.nanmax(ys))
 
 
-def circle(x: ArrayLike, y: ArrayLike, radius: ArrayLike, points: int = 48) -> Floats:
+def circle(centre: ArrayLike, radius: float, points: int = 48) -> Floats:
     """Outline of a circle, shape (points, 2)."""
     turn = np.linspace(0.0, 2 * np.pi, points, endpoint=False)
-    return np.column_stack([x + radius * np.cos(turn), y + radius * np.sin(turn)])
+    return np.asarray(centre) + radius * np.column_stack([np.cos(turn), np.sin(turn)])
 
 
-def arc(x: ArrayLike, y: ArrayLike, radius: ArrayLike, first: float, last: float, points: int = 16) -> Floats:
+def arc(centre: ArrayLike, radius: float, first: float, last: float, points: int = 16) -> Floats:
     """Arc from one direction to another [deg, from +x toward +y], shape (points, 2)."""
     turn = np.radians(np.linspace(first, last, points))
-    return np.column_stack([x + radius * np.cos(turn), y + radius * np.sin(turn)])
+    return np.asarray(centre) + radius * np.column_stack([np.cos(turn), np.sin(turn)])
 
 
 def hull(*outlines: Floats) -> Floats:

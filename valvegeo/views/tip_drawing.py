@@ -11,7 +11,7 @@ from valvegeo.motion.cycle import Path
 from valvegeo.views import palette, words
 from valvegeo.views.palette import Style
 from valvegeo.views.scene import Scene, Trace
-from valvegeo.views.shapes import Align, Figure, Shape, area, circle, line, mark, text
+from valvegeo.views.shapes import Align, Figure, Shape, area, circle, hatched, line, mark, text
 
 Floats = NDArray[np.float64]
 
@@ -38,9 +38,9 @@ def tip_shapes(scene: Scene) -> list[Shape]:
     radius, flat = float(mechanism.stem_diameter) / 2, float(mechanism.flat)
     contact = float(scene.moment.contact[0])
     return [
-        area("tip", circle(0.0, 0.0, radius), palette.STEM),
-        area("tip", circle(0.0, 0.0, flat), palette.FLAT),
-        area("tip", _band_outline(float(band.inner), float(band.outer), flat), palette.BAND),
+        area("tip", circle((0.0, 0.0), radius), palette.STEM),
+        area("tip", circle((0.0, 0.0), flat), palette.FLAT),
+        hatched("tip", _band_outline(float(band.inner), float(band.outer), flat), palette.BAND),
         line("tip", [(0.0, -radius - 0.2 * ROW), (0.0, radius + 0.2 * ROW)], palette.CENTRE_LINE),
         *_stations(scene.now, flat, radius),
         mark("tip", contact, 0.0, palette.CONTACT),
@@ -84,7 +84,7 @@ def _curves(figure: Figure, scene: Scene, answer: Callable[[Path], Floats]) -> l
     """Draw one answer over valve lift, three times, and where it stands at the moment."""
     looks = ((scene.now, palette.NOW), (scene.measured, palette.MEASURED), (scene.best, palette.BEST))
     drawn = [line(figure, _over_lift(trace.path, answer(trace.path)), style) for trace, style in looks]
-    return [*drawn, mark(figure, scene.moment.valve_lift[0], answer(scene.moment)[0], palette.CONTACT)]
+    return [*drawn, mark(figure, float(scene.moment.valve_lift[0]), float(answer(scene.moment)[0]), palette.CONTACT)]
 
 
 def _over_lift(path: Path, values: Floats) -> Floats:
@@ -95,7 +95,8 @@ def _over_lift(path: Path, values: Floats) -> Floats:
 
 def _band_outline(inner: float, outer: float, flat: float) -> Floats:
     """Outline of the rubbed band on the round flat."""
-    xs = np.linspace(*np.clip([inner, outer], -flat, flat), 12)
+    first, last = (float(np.clip(x, -flat, flat)) for x in (inner, outer))
+    xs = np.linspace(first, last, 12)
     ys = np.sqrt(np.maximum(flat**2 - xs**2, 0.0))
     return np.column_stack([np.concatenate([xs, xs[::-1]]), np.concatenate([ys, -ys[::-1]])])
 

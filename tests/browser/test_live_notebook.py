@@ -1,0 +1,155 @@
+"""The notebook in JupyterLab, driven by keyboard in headless Chromium, every other address blocked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.lab import IN_KERNEL, Panel, Watched, live_notebook
+
+pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore::ResourceWarning")]
+
+
+@pytest.fixture(scope="module")
+def seen(tmp_path_factory) -> Iterator[Watched]:
+    with live_notebook(tmp_path_factory.mktemp("lab"), "find_pushrod_length.ipynb") as watched:
+        yield watched
+
+
+@pytest.fixture
+def panel(seen) -> Panel:
+    """The intake as measured."""
+    page = seen.page
+    page.locator(".widget-dropdown select").select_option("intake")
+    page.get_by_role("button", name="Back to measured").click()
+    expect(page.locator("p[role=status]").first).to_contain_text("On the check, zero lash: the band is 0.060 in wide")
+    return Panel(page)
+
+
+def settled(panel: Panel, before: list[str]) -> list[str]:
+    """Wait until the figures have changed and stand still."""
+    last = before
+    for _ in range(100):
+        panel.page.wait_for_timeout(100)
+        now = panel.pictures()
+        if now != before and now == last:
+            return now
+        last = now
+    raise AssertionError("the figures did not change")
+
+
+def test_running_every_cell_leaves_the_panel_as_the_notebook_left_it(seen):
+    panel = Panel(seen.page)
+    assert "Running, preload 0.030 in: the band is 0.025 in wide; its middle 0.043 in outboard" in panel.sentence
+    assert "Nothing narrower can be had" in panel.sentence
+    assert panel.reading("pushrod length") == "8.217"
+
+
+def test_four_figures_are_painted(panel):
+    blank = panel.page.evaluate("document.createElement('canvas').toDataURL().length")
+    assert sum(len(picture) > 4 * blank for picture in panel.pictures()) == 4
+
+
+def test_an_arrow_key_moves_figures_sentence_numbers_and_the_other_handle(panel):
+    pictures, sentence, numbers = panel.pictures(), panel.sentence, panel.numbers
+    height = panel.reading("stud height")
+    panel.slider("pushrod length").focus()
+    for _ in range(20):
+        panel.page.keyboard.press("ArrowLeft")
+    expect(panel.page.locator("p[role=status]").first).to_contain_text("Next: 0.209 in shorter")
+    assert panel.reading("pushrod length") == "7.980"
+    assert panel.reading("stud height") != height
+    assert panel.sentence != sentence
+    assert panel.numbers != numbers
+    after = settled(panel, pictures)
+    assert sum(one != other for one, other in zip(pictures, after, strict=True)) >= 3
+
+
+def test_a_typed_length_is_taken(panel):
+    box = panel.row("pushrod length").locator("input")
+    box.fill("7.9")
+    box.press("Enter")
+    expect(panel.page.locator("p[role=status]").first).to_contain_text("Next: 0.129 in shorter")
+    expect(panel.row("stud height").locator("input")).to_have_value("0.043")
+    expect(box).to_have_value("7.900")
+
+
+def test_turning_the_engine_by_keyboard_moves_the_drawing(panel):
+    pictures, lift = panel.pictures(), panel.reading("lift [")
+    panel.slider("lift [").focus()
+    panel.page.keyboard.press("Home")
+    settled(panel, pictures)
+    assert panel.reading("lift [") == "0" != lift
+
+
+def test_the_panel_is_walked_by_tab(panel):
+    page = panel.page
+    page.locator(".widget-dropdown select").focus()
+    order = []
+    for _ in range(8):
+        page.keyboard.press("Tab")
+        order.append(page.evaluate("document.activeElement.innerText || document.activeElement.getAttribute('role')"))
+    assert [words for words in order if words in ("Back to measured", "Jump to best")] == [
+        "Back to measured",
+        "Jump to best",
+    ]
+    assert order.count("slider") >= 2
+
+
+def test_jump_to_best_by_keyboard(panel):
+    panel.page.get_by_role("button", name="Jump to best").focus()
+    panel.page.keyboard.press("Enter")
+    expect(panel.page.locator("p[role=status]").first).to_contain_text("order 8.113 in overall")
+    assert panel.reading("pushrod length") == "7.800"
+    # what the browser sends back of the handles must not move the program off the best
+    panel.page.wait_for_timeout(500)
+    assert "order 8.113 in overall" in panel.sentence
+
+
+def test_the_exhaust_cannot_be_centred_by_length(panel):
+    panel.page.locator(".widget-dropdown select").select_option("exhaust")
+    expect(panel.page.locator("p[role=status]").first).to_contain_text("the stud would have to move 0.043 in away")
+    # a browser must not send the other valve's handles back
+    panel.page.wait_for_timeout(500)
+    assert panel.reading("pushrod length") == "8.000"
+    assert panel.reading("stud height") == "-0.140"
+    assert "On the check, zero lash: the band is 0.051 in wide" in panel.sentence
+
+
+def test_an_error_in_a_callback_shows_in_the_panel(panel):
+    page = panel.page
+    broken = "from valvegeo.views import figures; kept = figures.update; figures.update = None"
+    assert page.evaluate(IN_KERNEL, broken) == "ok"
+    panel.slider("rocker ratio").focus()
+    page.keyboard.press("ArrowLeft")
+    expect(page.get_by_role("alert").filter(has_text="could not be shown")).to_contain_text("TypeError")
+    assert page.evaluate(IN_KERNEL, "figures.update = kept") == "ok"
+    page.keyboard.press("ArrowLeft")
+    expect(page.get_by_role("alert").filter(has_text="could not be shown")).to_have_count(0)
+
+
+@pytest.mark.parametrize("width", [1400, 800])
+def test_nothing_sticks_out_sideways(panel, width):
+    page = panel.page
+    page.set_viewport_size({"width": width, "height": 1000})
+    page.wait_for_timeout(800)
+    over = page.evaluate(
+        """() => {
+            const cell = document.querySelector('p[role=status]').closest('.jp-OutputArea-output');
+            return cell.scrollWidth - cell.clientWidth;
+        }"""
+    )
+    assert over <= 1
+    clipped = page.evaluate(
+        "() => [...document.querySelectorAll('.widget-slider .widget-label')]"
+        ".filter((label) => label.offsetParent && label.scrollWidth > label.clientWidth + 1)"
+        ".map((label) => label.innerText)"
+    )
+    assert clipped == []
+
+
+def test_nothing_was_asked_of_the_network_and_nothing_complained(seen):
+    assert seen.outside == []
+    assert seen.errors == []

@@ -1,0 +1,100 @@
+"""The marks notebook in JupyterLab, driven by keyboard and mouse in headless Chromium, every other address blocked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Locator, expect
+
+from tests.browser.lab import PICTURES, Panel, Watched, live_notebook
+
+pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore::ResourceWarning")]
+
+WHERE = """(place) => {
+    const plots = [];
+    const walk = (view) => {
+        if (view.model.type === 'Figure' && view.model.toolbar.tools.some((tool) => tool.type === 'PointDrawTool'))
+            plots.push(view);
+        for (const child of view.child_views ?? []) walk(child);
+    };
+    for (const view of Object.values(Bokeh.index)) walk(view);
+    const plot = plots[0], renderer = plot.model.renderers.at(-1), data = renderer.data_source.data;
+    const box = plot.el.getBoundingClientRect();
+    return [
+        box.left + plot.frame.x_scale.compute(data.x[place]),
+        box.top + plot.frame.y_scale.compute(data.y[place]),
+    ];
+}"""
+
+
+@pytest.fixture(scope="module")
+def seen(tmp_path_factory) -> Iterator[Watched]:
+    with live_notebook(tmp_path_factory.mktemp("lab"), "read_the_mark.ipynb") as watched:
+        expect(last_sentence(watched)).to_contain_text("no lift 0.195 in, half lift 0.196 in", timeout=60_000)
+        watched.page.wait_for_timeout(3000)
+        yield watched
+
+
+def last_sentence(seen: Watched) -> Locator:
+    """Of the photograph; the marks panel's own is the first."""
+    return seen.page.locator("p[role=status]").last
+
+
+def test_an_arrow_key_on_a_reading_moves_sentence_and_pixels(seen):
+    panel = Panel(seen.page)
+    verdict = seen.page.locator("p[role=status]").first
+    expect(verdict).to_contain_text("Order 8.109 in overall (7.796 in ball centre to ball centre)")
+    handle = panel.slider("no lift")
+    handle.scroll_into_view_if_needed()
+    pictures = panel.pictures()
+    handle.focus()
+    for _ in range(20):
+        seen.page.keyboard.press("ArrowRight")
+    expect(verdict).not_to_contain_text("(7.796 in ball centre to ball centre)")
+    assert panel.reading("no lift") == "0.207"
+    seen.page.wait_for_function(f"(before) => ({PICTURES})().some((now, i) => now !== before[i])", arg=pictures)
+
+
+def test_leaving_lines_out_refuses_and_back_brings_the_answer_back(seen):
+    page = seen.page
+    verdict = page.locator("p[role=status]").first
+    ticks = page.locator(".widget-checkbox input[type=checkbox]")
+    for place in (0, 2, 3, 4, 5, 6, 8):
+        ticks.nth(place).uncheck()
+    expect(verdict).to_contain_text("No length from these marks")
+    page.get_by_role("button", name="Back to readings").focus()
+    page.keyboard.press("Enter")
+    expect(verdict).to_contain_text("Order 8.109 in overall")
+
+
+def test_a_point_dragged_on_the_photograph_is_a_reading(seen):
+    page = seen.page
+    page.get_by_role("button", name="Back to the start").scroll_into_view_if_needed()
+    before = last_sentence(seen).inner_text()
+    x, y = page.evaluate(WHERE, 4)
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + 15, y, steps=5)
+    page.mouse.up()
+    expect(last_sentence(seen)).not_to_have_text(before)
+    expect(last_sentence(seen)).to_contain_text("no lift 0.195 in")
+
+
+@pytest.mark.parametrize("width", [1400, 800])
+def test_nothing_sticks_out_sideways(seen, width):
+    page = seen.page
+    page.set_viewport_size({"width": width, "height": 1000})
+    page.wait_for_timeout(800)
+    over = page.evaluate(
+        """() => [...document.querySelectorAll('p[role=status]')].map((sentence) => {
+            const cell = sentence.closest('.jp-OutputArea-output');
+            return cell.scrollWidth - cell.clientWidth;
+        })"""
+    )
+    assert max(over) <= 1
+
+
+def test_nothing_was_asked_of_the_network_and_nothing_complained(seen):
+    assert seen.outside == []
+    assert seen.errors == []

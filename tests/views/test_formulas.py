@@ -1,0 +1,63 @@
+"""The printed equations are the compiled ones, under short names."""
+
+from __future__ import annotations
+
+import pytest
+import sympy as sp
+
+from valvegeo.equations import linkage
+from valvegeo.views.formulas import FORMULAS, formula
+from valvegeo.views.notebook import LEAN_OUTPUT, cautions, prepare
+
+
+def test_the_loop_is_three_short_lines():
+    assert (
+        FORMULAS["A"].latex == r"A = - 2 \cdot D_{x} \cdot \mathrm{cup\ reach} - 2 \cdot D_{y} \cdot \mathrm{cup\ drop}"
+    )
+
+
+def test_short_names_put_back_give_the_compiled_ratio():
+    names = {symbol.name: symbol for symbol in FORMULAS["ratio"].right.free_symbols}
+    back = {}
+    for name, key in (("C", "cup"), ("u", "bore"), ("D", "seat_to_pivot")):
+        for axis, part in zip("xyz", FORMULAS[key].right, strict=True):
+            if f"{name}_{axis}" in names:
+                back[names[f"{name}_{axis}"]] = part
+    whole = FORMULAS["ratio"].right.subs(back)
+    inner = {s.name: s for s in whole.free_symbols}
+    whole = whole.subs(
+        {inner[f"u_{a}"]: p for a, p in zip("xyz", FORMULAS["bore"].right, strict=True) if f"u_{a}" in inner}
+    )
+    reach = next(symbol for symbol in whole.free_symbols if symbol.name == "cup reach")
+    whole = whole.subs(reach, FORMULAS["cup_reach"].right)
+    compiled = linkage.ratio_at(linkage.ANGLE, linkage.TRAVEL)
+    values = {
+        symbol: sp.Float(0.3) + sp.Float(index) / 7
+        for index, symbol in enumerate(sorted(compiled.free_symbols, key=str))
+    }
+    assert whole.free_symbols == compiled.free_symbols
+    assert float(whole.subs(values)) == pytest.approx(float(compiled.subs(values)), rel=1e-12)
+
+
+def test_several_formulas_are_shown_together():
+    shown = formula("tip", "contact").data
+    assert shown.count(r"\quad") == 2
+    assert "where the tip touches" in shown
+
+
+def test_cautions_stand_in_the_order_they_are_met():
+    assert cautions().data.startswith("1. The instructions of the makers")
+
+
+def test_lean_output_loads_nothing(monkeypatch):
+    monkeypatch.setenv(LEAN_OUTPUT, "1")
+    monkeypatch.setattr("bokeh.io.output_notebook", lambda *_, **__: pytest.fail("JavaScript would be stored"))
+    prepare()
+
+
+def test_otherwise_figures_are_made_to_work_without_a_network(monkeypatch):
+    monkeypatch.delenv(LEAN_OUTPUT, raising=False)
+    modes = []
+    monkeypatch.setattr("bokeh.io.output_notebook", lambda resources, **_: modes.append(resources.mode))
+    prepare()
+    assert modes == ["inline"]

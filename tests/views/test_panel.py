@@ -1,0 +1,169 @@
+"""The live panel without a browser: handles, echo, errors, saving."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from tests.views.larkspur import DATA, build
+from valvegeo import read_build, size
+from valvegeo.records.table import BadInput
+from valvegeo.views import figures
+from valvegeo.views.panels import PushrodPanel
+
+
+@pytest.fixture
+def panel() -> PushrodPanel:
+    return PushrodPanel(build("pair"))
+
+
+@pytest.fixture
+def stand() -> PushrodPanel:
+    return PushrodPanel(build("stand"))
+
+
+def test_starts_as_measured(panel):
+    assert panel.sliders["pushrod_length"].value == pytest.approx(8.0, abs=1e-9)
+    assert panel.sliders["pivot_height"].value == pytest.approx(0.105, abs=1e-9)
+    assert panel.says in panel.sentence.value
+    assert 'role="status"' in panel.sentence.value
+
+
+def test_a_moved_length_moves_figures_words_numbers_and_the_other_handle(panel):
+    drawn, words, table = dict(panel.source.data), panel.sentence.value, panel.numbers.value
+    panel.sliders["pushrod_length"].value = 7.9
+    assert panel.sliders["pivot_height"].reading == "0.043"
+    assert panel.source.data["xs"] != drawn["xs"]
+    assert panel.sentence.value != words
+    assert panel.numbers.value != table
+    assert panel.value.pushrod_length == 7.9
+
+
+def test_handles_moved_by_the_program_do_not_move_it(panel):
+    updates = []
+    panel.source.on_change("data", lambda attr, old, new: updates.append(attr))
+    panel.jump.click()
+    assert len(updates) == 1
+    assert panel.value.pushrod_length == pytest.approx(float(panel.value.measured.best.pushrod_length), abs=1e-12)
+    panel.sliders["pivot_height"].value = 0.0
+    assert len(updates) == 2
+
+
+def test_handles_read_as_the_tables_do(panel, stand):
+    for each in (panel, stand):
+        each.jump.click()
+        assert each.sliders["pushrod_length"].reading == f"{each.value.pushrod_length:.3f}"
+        assert each.sliders["pivot_height"].reading == f"{each.value.pivot_height:.3f}"
+
+
+def test_on_a_stand_length_leaves_the_height_handle(stand):
+    height = stand.sliders["pivot_height"].value
+    stand.sliders["pushrod_length"].value -= 0.010
+    assert stand.sliders["pivot_height"].value == height
+    assert "left between tip and stem" in stand.says
+
+
+def test_back_to_measured_puts_the_parts_back_too(panel):
+    before = panel.says
+    panel.sliders["rocker_ratio"].value = 1.7
+    panel.sliders["pushrod_length"].value = 7.8
+    assert panel.says != before
+    panel.back.click()
+    assert panel.says == before
+    assert panel.sliders["rocker_ratio"].value == pytest.approx(1.61)
+
+
+def test_another_valve(panel):
+    panel.valve.value = 1
+    assert "0.051 in wide" in panel.says
+    assert panel.sliders["pivot_height"].value == pytest.approx(-0.140, abs=1e-9)
+
+
+def test_only_the_lifters_own_handle_is_there_and_only_running(panel, stand):
+    assert panel.sliders["lash"].layout.display == "none"
+    assert stand.sliders["preload"].layout.display == "none"
+    assert panel.sliders["preload"].disabled
+    panel.mode.value = True
+    assert not panel.sliders["preload"].disabled
+    panel.sliders["preload"].value = 0.060
+    assert panel.value.mechanism.preload == pytest.approx(0.060)
+
+
+def test_what_cannot_be_assembled_greys_the_figures_and_says_so(panel):
+    panel.sliders["pivot_height"].value = 1.5
+    assert "cannot meet" in panel.sentence.value
+    assert len(set(panel.source.data["colour"])) == 1
+    assert panel.trouble.value == ""
+    panel.back.click()
+    assert len(set(panel.source.data["colour"])) > 1
+
+
+def test_an_error_in_a_callback_shows_in_the_panel_and_goes_away(panel, monkeypatch):
+    def broken(*_):
+        raise RuntimeError("no <ink> left")
+
+    with monkeypatch.context() as patched:
+        patched.setattr(figures, "update", broken)
+        before = panel.value
+        panel.sliders["lift"].value = 70
+    assert 'role="alert"' in panel.trouble.value
+    assert "RuntimeError: no &lt;ink&gt; left" in panel.trouble.value
+    assert panel.value is before
+    panel.sliders["lift"].value = 71
+    assert panel.trouble.value == ""
+
+
+def test_saving_the_best_leaves_no_length_to_change(panel, tmp_path):
+    panel.jump.click()
+    panel.file_name.value = str(tmp_path / "tuned.csv")
+    panel.save.click()
+    assert "Wrote" in panel.saved.value
+    assert "intake" in panel.saved.value
+    again = size(read_build(tmp_path / "tuned.csv").valvetrain)
+    assert abs(again.best.length_change[0]) < 1e-9
+    measured = size(build("pair").valvetrain)
+    assert again.best.length_change[1] == pytest.approx(measured.best.length_change[1], abs=1e-12)
+
+
+def test_saving_on_a_stand_keeps_the_shimmed_pivot(stand, tmp_path):
+    stand.jump.click()
+    stand.file_name.value = str(tmp_path / "tuned.csv")
+    stand.save.click()
+    again = size(read_build(tmp_path / "tuned.csv").valvetrain)
+    assert abs(again.best.pivot_height_change[0]) < 1e-9
+    assert abs(again.best.pivot_height_change[1]) > 0.05
+
+
+def test_the_file_that_was_read_is_never_overwritten(tmp_path):
+    own = tmp_path / "own.csv"
+    own.write_bytes((DATA / "larkspur_pair.csv").read_bytes())
+    panel = PushrodPanel(read_build(own))
+    panel.file_name.value = str(own)
+    panel.save.click()
+    assert "Nothing written" in panel.saved.value
+    assert own.read_bytes() == (DATA / "larkspur_pair.csv").read_bytes()
+
+
+def test_what_cannot_be_is_not_saved(panel, tmp_path):
+    panel.sliders["pivot_height"].value = 1.5
+    panel.file_name.value = str(tmp_path / "tuned.csv")
+    panel.save.click()
+    assert "Nothing written: lifter and rocker cup cannot meet" in panel.saved.value
+    assert not (tmp_path / "tuned.csv").exists()
+
+
+def test_a_build_that_cannot_be_assembled_is_refused_with_its_faults(tmp_path):
+    text = (DATA / "larkspur_pair.csv").read_text(encoding="utf-8")
+    bad = tmp_path / "bad.csv"
+    bad.write_text(text.replace("stud_offset,in,1.504", "stud_offset,in,2.504"), encoding="utf-8")
+    with pytest.raises(BadInput) as refused:
+        PushrodPanel(read_build(bad))
+    assert [(fault.column, fault.value) for fault in refused.value.faults] == [("intake", "2.504")]
+
+
+def test_the_numbers_are_to_thousandths(panel):
+    from valvegeo.views.numbers import numbers
+
+    table = numbers(panel.value)
+    assert table.loc["pushrod, overall [in]", "as measured"] == pytest.approx(8.312, abs=1e-9)
+    assert np.array_equal(table.round(3).to_numpy(), table.to_numpy())

@@ -1,0 +1,74 @@
+"""The sentence says what the mark says and what to do next, or what cannot be and by how much."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.views.larkspur import tuning
+from valvegeo.views.sentence import fault, says
+from valvegeo.views.tuning import at_best, with_length, with_part, with_pivot_height, with_running
+
+
+def test_too_long_a_pushrod_is_told_which_way_and_how_far():
+    words = says(tuning("pair", 0))
+    assert words.startswith("On the check, zero lash: the band is 0.060 in wide")
+    assert "pushrod too long" in words
+    assert "Next: 0.229 in shorter: 7.3 turns of a 10-32 thread, narrows it to 0.028 in." in words
+
+
+def test_too_short_and_off_centre_says_that_length_cannot_centre_it():
+    words = says(tuning("pair", 1))
+    assert "NOT centred" in words
+    assert "Next: 0.187 in longer" in words
+    assert "length does not move it there: the stud would have to move 0.043 in away from the valve" in words
+
+
+def test_at_the_best_it_says_what_to_order_in_the_convention_of_the_check():
+    words = says(at_best(tuning("pair", 0)))
+    assert words.startswith("Running, preload 0.030 in")
+    assert "order 8.113 in overall (7.800 in ball centre to ball centre), preload 0.030 in included" in words
+
+
+def test_nobody_is_told_to_correct_the_preload_away():
+    words = says(with_running(at_best(tuning("pair", 0)), False))
+    assert "leave it as it is" in words
+    assert "Next" not in words
+
+
+def test_on_a_stand_it_says_how_far_to_shim():
+    assert "Next: shim the stand 0.115 in up, and a pushrod 0.187 in longer" in says(tuning("stand", 0))
+
+
+@pytest.mark.parametrize(
+    ("shown", "words"),
+    [
+        (with_pivot_height(tuning("pair"), 3.0), "rocker tip and valve stem cannot meet; they stay 1.230 in apart"),
+        (with_part(tuning("pair"), "valve_arm", 0.8), "off the inboard edge of the flat. No length brings it back"),
+        (with_length(tuning("pair"), 7.0), "off the inboard edge of the flat. Next: 0.771 in longer"),
+        (
+            with_length(tuning("stand"), 7.90),
+            "holds the valve open by 0.050 in. A pushrod 0.031 in shorter puts that right",
+        ),
+        (with_length(tuning("stand"), 7.85), "is left between tip and stem"),
+    ],
+)
+def test_what_cannot_be_is_said_with_its_size(shown, words):
+    assert words in fault(shown)
+    assert words in says(shown)
+
+
+def test_what_can_be_has_no_fault():
+    assert fault(tuning("pair")) == ""
+
+
+@pytest.mark.parametrize("length", [7.0, 9.5])
+def test_parts_that_cannot_meet_meet_once_the_pushrod_is_longer_or_shorter_by_what_is_said(length):
+    apart = fault(with_length(tuning("stand"), length))
+    said = re.search(r"cannot meet; the pushrod is (\d\.\d{3}) in too (short|long) to join them", apart)
+    assert said is not None, apart
+    by = float(said[1]) * (1 if said[2] == "short" else -1)
+    towards = 0.002 if by > 0 else -0.002
+    assert "cannot meet" in fault(with_length(tuning("stand"), length + by - towards))
+    assert "cannot meet" not in fault(with_length(tuning("stand"), length + by + towards))

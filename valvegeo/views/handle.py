@@ -1,0 +1,134 @@
+"""A slider with its number beside it, which can be typed into.
+
+A browser's slider of decimal numbers sends back what it was told, a rounding away from it and some time later; between
+two handles that follow each other that undoes newer moves. Inside, this one counts whole steps: those come back the
+same, and so not at all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+import ipywidgets as widgets
+from traitlets import CFloat
+
+CSS_CLASS = "valvegeo-handle"
+"""On every handle, for tests and styles to find it."""
+
+DIGITS = 9
+"""Decimals that a counted step is rounded to, well below any reading."""
+
+
+class Handle(widgets.HBox):  # type: ignore[misc]
+    """A number to drag, step with the arrow keys, or type.
+
+    Parameters
+    ----------
+    description : str
+        What it is, with its unit.
+    value : float
+        Where it starts.
+    ends : tuple of float
+        Lowest and highest value that dragging reaches; a value set or typed may lie beyond.
+    step : float
+        What an arrow key moves.
+    decimals : int
+        Of the number beside it.
+    tooltip : str
+        What it is, at length.
+    label_width : str
+        Room for the description, as in a style sheet.
+
+    Attributes
+    ----------
+    value : float
+        To read, set and observe.
+    """
+
+    value = CFloat()
+
+    def __init__(
+        self,
+        description: str,
+        value: float,
+        ends: tuple[float, float],
+        step: float,
+        *,
+        decimals: int = 3,
+        tooltip: str = "",
+        label_width: str = "150px",
+    ) -> None:
+        self.min, self.max = ends
+        self.step, self._decimals, self._is_showing = step, decimals, False
+        self._steps = widgets.IntSlider(
+            min=0,
+            max=round((self.max - self.min) / step),
+            readout=False,
+            description=description,
+            tooltip=tooltip,
+            style={"description_width": label_width},
+            layout=widgets.Layout(flex="1 1 auto", width="auto", min_width="0"),
+        )
+        self._reading = widgets.Text(continuous_update=False, tooltip=description, layout=widgets.Layout(width="72px"))
+        super().__init__([self._steps, self._reading], layout=widgets.Layout(width="auto"))
+        self.add_class(CSS_CLASS)
+        self._steps.observe(self._slid, "value")
+        self._reading.observe(self._typed, "value")
+        self.observe(self._show, "value")
+        self.value = value
+        self._show()
+
+    @property
+    def description(self) -> str:
+        """What it is, with its unit."""
+        return str(self._steps.description)
+
+    @description.setter
+    def description(self, words: str) -> None:
+        self._steps.description = self._reading.tooltip = words
+
+    @property
+    def disabled(self) -> bool:
+        """Whether it can not be moved by hand."""
+        return bool(self._steps.disabled)
+
+    @disabled.setter
+    def disabled(self, is_disabled: bool) -> None:
+        self._steps.disabled = self._reading.disabled = is_disabled
+
+    @property
+    def reading(self) -> str:
+        """The number as it is shown."""
+        return str(self._reading.value)
+
+    def _slid(self, change: Any) -> None:
+        if not self._is_showing:
+            self.value = round(self.min + change["new"] * self.step, DIGITS)
+
+    def _typed(self, change: Any) -> None:
+        if self._is_showing:
+            return
+        try:
+            typed = float(change["new"].strip().replace("−", "-"))
+            is_number = abs(typed) < float("inf")
+        except ValueError:
+            is_number = False
+        if is_number:
+            self.value = typed
+        self._show()
+
+    def _show(self, _: Any = None) -> None:
+        with self._showing():
+            count = round((self.value - self.min) / self.step)
+            self._steps.value = min(max(count, 0), self._steps.max)
+            self._reading.value = f"{round(self.value, self._decimals) + 0.0:.{self._decimals}f}"
+
+    @contextmanager
+    def _showing(self) -> Iterator[None]:
+        before, self._is_showing = self._is_showing, True
+        try:
+            yield
+        finally:
+            self._is_showing = before
