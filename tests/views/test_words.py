@@ -62,7 +62,8 @@ def test_off_centre_names_the_remedy_s_direction(intake: Sizing) -> None:
     assert words.beyond_length(intake.best, intake.mechanism) == ""
     for centre, toward, arm in ((0.05, "away from", "shorter"), (-0.05, "toward", "longer")):
         moved = replace(intake.best, sweep_centre=np.array(centre))
-        assert f"move 0.050 in {toward} the valve, or the arm be {arm} by that" in words.beyond_length(moved, intake.mechanism)
+        said = words.beyond_length(moved, intake.mechanism)
+        assert f"move 0.050 in {toward} the valve, or the arm be {arm} by that" in said
 
 
 def test_wide_band_is_called_wide(intake: Sizing) -> None:

@@ -1,0 +1,89 @@
+"""Figures of marks: what stands where, and that no layer is missing when a valve starts without a length."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from tests.views.larkspur import DATA, build
+from valvegeo.quantities import STOCK_STEP
+from valvegeo.records.batch import take
+from valvegeo.records.marks_file import read_marks
+from valvegeo.views import figures, palette
+from valvegeo.views.mark_figures import laid_out, plots_of, room_for, shapes_of
+from valvegeo.views.mark_sheet import MarkSheet, sheet_of, with_counting
+
+
+@pytest.fixture(scope="module")
+def sheet() -> MarkSheet:
+    pair = build("pair")
+    marks = read_marks(DATA / "larkspur_marks.csv", pair)
+    return sheet_of(take(pair.valvetrain, 0), marks.readings["intake"])
+
+
+def test_lines_as_read_stand_over_lines_expected(sheet):
+    drawn = [
+        shape for shape in shapes_of(sheet, "1", room_for(sheet)) if shape.figure == "tip" and shape.kind == "line"
+    ]
+    radius = float(sheet.measured.stem_diameter) / 2
+    grey = [shape.xs[0] for shape in drawn if shape.style == palette.EXPECTED]
+    np.testing.assert_allclose(grey, sheet.expected[:3] - radius, atol=1e-4)
+    read = [shape.xs[0] for shape in drawn if shape.style in (palette.NO_LIFT, palette.HALF_LIFT, palette.FULL_LIFT)]
+    np.testing.assert_allclose(read, np.array([0.187, 0.188, 0.143]) - radius, atol=1e-4)
+    first_grey = next(i for i, shape in enumerate(drawn) if shape.style == palette.EXPECTED)
+    assert first_grey < next(i for i, shape in enumerate(drawn) if shape.style == palette.NO_LIFT)
+
+
+def test_each_reading_has_a_row_with_its_95_per_cent_bar(sheet):
+    shapes = [shape for shape in shapes_of(sheet, "1", room_for(sheet)) if shape.figure == "readings"]
+    bars = [s for s in shapes if s.kind == "line" and len(s.xs) == 2 and s.ys[0] == s.ys[1]]
+    assert len(bars) == len(sheet.lines)
+    for bar, line in zip(bars, sheet.lines, strict=True):
+        assert bar.xs[1] - bar.xs[0] == pytest.approx(2 * 1.96 * line.reading.uncertainty, abs=3e-4)
+        assert np.mean(bar.xs) == pytest.approx(line.reading.from_inboard_edge, abs=1e-4)
+
+
+def test_interval_and_stock_step_are_drawn_about_the_order(sheet):
+    shapes = [shape for shape in shapes_of(sheet, "1", room_for(sheet)) if shape.figure == "width"]
+    interval = next(s for s in shapes if s.kind == "area" and s.style == palette.BAND)
+    order, by = float(sheet.fit.pushrod_length), float(sheet.fit.length_uncertainty)
+    assert (min(interval.xs), max(interval.xs)) == pytest.approx((order - by, order + by), abs=1e-4)
+    step = next(s for s in shapes if s.style == palette.CUT)
+    assert max(step.xs) - min(step.xs) == pytest.approx(STOCK_STEP, abs=2e-4)
+    curve = next(s for s in shapes if s.kind == "line" and s.style == palette.NOW)
+    assert curve.xs[int(np.nanargmin(curve.ys))] == pytest.approx(order, abs=0.01)
+
+
+def test_widths_are_least_at_the_order_running_and_at_the_trial_on_the_check(sheet):
+    away = np.array([-0.02, -0.005, 0.005, 0.02])
+    widths = sheet.widths(float(sheet.fit.pushrod_length) + away)
+    assert (widths.running > widths.at_order).all()
+    assert widths.at_ends > widths.at_order
+    assert (sheet.widths(float(sheet.fit.trial_length) + away).on_check > widths.at_trial).all()
+
+
+def test_a_sheet_without_a_length_has_every_layer_that_a_length_needs(sheet):
+    empty = sheet
+    for place in range(len(sheet.lines)):
+        empty = with_counting(empty, place, False)
+    room = room_for(empty)
+    source = figures.source_of(shapes_of(empty, "1", room))
+    plots = plots_of(source, room)
+    laid_out(plots)
+    needed = set(figures.columns(shapes_of(sheet, "1", room))["layer"])
+    assert needed <= {
+        layer.view.filter.group for plot in plots.values() for layer in plot.renderers if _is_layer(layer)
+    }
+
+
+def _is_layer(renderer) -> bool:
+    return hasattr(renderer.view.filter, "group")
+
+
+def test_a_trial_longer_than_parts_allow_leaves_words_not_numbers(sheet):
+    lines = [replace(line, reading=replace(line.reading, pushrod_length=12.0)) for line in sheet.lines]
+    apart = replace(sheet, lines=tuple(lines))
+    assert apart.fit is None
+    assert any("give no length" in shape.text for shape in shapes_of(apart, "1", room_for(apart)))

@@ -1,0 +1,265 @@
+"""The marks panel without a browser: readings, refusals, the odd one, trials, files, errors."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from tests.views.larkspur import DATA, build
+from valvegeo import size
+from valvegeo.motion.expected import expected_marks
+from valvegeo.motion.marks import fit_marks
+from valvegeo.records.batch import take
+from valvegeo.records.marks_file import read_marks
+from valvegeo.records.reading import STATIONS, Reading
+from valvegeo.records.table import BadInput
+from valvegeo.views import figures
+from valvegeo.views.mark_panel import MarkPanel
+from valvegeo.views.mark_words import card_frame, readings_frame, remedies_frame
+
+
+@pytest.fixture
+def panel() -> MarkPanel:
+    pair = build("pair")
+    return MarkPanel(pair, read_marks(DATA / "larkspur_marks.csv", pair))
+
+
+def said(panel: MarkPanel) -> str:
+    return " ".join(panel.sentences)
+
+
+def only(panel: MarkPanel, *places: int) -> None:
+    for place, handle in enumerate(panel.counting):
+        handle.value = place in places
+
+
+def test_says_what_the_fit_finds(panel):
+    measured = take(panel.build.valvetrain, 0)
+    fit = fit_marks(measured, read_marks(DATA / "larkspur_marks.csv", panel.build).readings["intake"])
+    assert f"({float(fit.trial_length):.3f} in ball centre to ball centre)" in said(panel)
+    assert f"({float(fit.pushrod_length):.3f} in ball centre to ball centre), preload 0.030 in" in said(panel)
+    assert f"good to ±{float(fit.length_uncertainty):.3f} in (95 %)" in said(panel)
+    assert panel.sentences[0] in panel.sentence.value
+    assert 'role="status"' in panel.sentence.value
+
+
+def test_names_the_odd_reading_and_draws_it_so(panel):
+    assert "half lift of trial 2 reads 0.147 in and by the others should be 0.192 in" in said(panel)
+    notes = [words for words in panel.source.data["text"] if words.endswith("odd")]
+    assert notes == ["-0.041 in: odd"]
+    panel.counting[4].value = False
+    assert "does not go with" not in said(panel)
+    assert not any(words.endswith("odd") for words in panel.source.data["text"])
+    assert readings_frame(panel.value).index[4] == "trial 2, half lift, left out"
+
+
+def test_a_what_if_reading_moves_answer_figures_and_words_in_one_update(panel):
+    order, drawn, words = float(panel.value.fit.pushrod_length), dict(panel.source.data), panel.sentence.value
+    updates = []
+    panel.source.on_change("data", lambda attr, old, new: updates.append(attr))
+    panel.places[8].value = 0.181
+    assert len(updates) == 1
+    assert float(panel.value.fit.pushrod_length) > order + 0.005
+    assert panel.value.lines[8].reading.from_inboard_edge == 0.181
+    assert panel.source.data["xs"] != drawn["xs"]
+    assert panel.sentence.value != words
+    assert panel.trial.value == "3"
+
+
+def test_a_surer_reading_weighs_more(panel):
+    panel.places[8].value = 0.181
+    order = float(panel.value.fit.pushrod_length)
+    panel.noises[8].value = 0.002
+    assert float(panel.value.fit.pushrod_length) > order + 0.002
+
+
+def test_a_reading_typed_off_the_tip_is_refused_and_its_handle_goes_back(panel):
+    before = panel.value
+    panel.places[0].value = 0.9
+    assert "got 0.900 in; allowed: on the stem tip, 0 to 0.372 in" in panel.trouble.value
+    assert panel.value is before
+    assert panel.places[0].value == 0.187
+    panel.places[0].value = 0.188
+    assert panel.trouble.value == ""
+
+
+def test_half_lift_alone_is_refused_with_what_to_add(panel):
+    only(panel, 1, 7)
+    assert panel.value.fit is None
+    assert said(panel).startswith(
+        "No length from these marks: marks at one station do not tell too long from too short"
+    )
+    assert "To get one, read no lift with" in said(panel)
+    assert "Order" not in said(panel)
+    assert "double" in panel.sentence.value
+    assert "these readings give no length" in panel.source.data["text"]
+    assert "order" not in panel.source.data["text"]
+
+
+def test_no_reading_at_all_is_said(panel):
+    only(panel)
+    assert said(panel).startswith("No reading counts yet")
+    assert panel.trouble.value == ""
+
+
+def test_back_to_readings_undoes_everything(panel):
+    before = panel.says
+    panel.places[0].value = 0.100
+    panel.counting[1].value = False
+    panel.counts_as.value = "starting_guess"
+    assert panel.says != before
+    panel.back.click()
+    assert panel.says == before
+    assert panel.places[0].value == pytest.approx(0.187)
+    assert panel.counts_as.value == "measurement"
+
+
+def test_the_marks_alone_leave_a_wider_interval(panel):
+    weighed = float(panel.value.fit.length_uncertainty)
+    panel.counts_as.value = "starting_guess"
+    assert float(panel.value.fit.length_uncertainty) > weighed
+
+
+def test_a_length_typed_as_turns(panel):
+    panel.lengths["1"].value = "7.500 + 15 turns + 3 flats"
+    assert panel.value.trials["1"] == pytest.approx(7.984375)
+    assert panel.trouble.value == ""
+    panel.lengths["1"].value = "7.500 + 15 tuns"
+    assert "write closed length + turns + flats" in panel.trouble.value
+    assert panel.value.trials["1"] == pytest.approx(7.984375)
+    panel.lengths["1"].value = "79.5"
+    assert "got &#x27;79.5&#x27;; allowed: 2 to 20 in" in panel.trouble.value
+
+
+def test_an_added_trial_stands_where_it_is_expected_and_does_not_count_yet(panel):
+    order = float(panel.value.fit.pushrod_length)
+    expected = expected_marks(panel.value.fit.valvetrain, 7.700)
+    panel.new_length.value = "7.700"
+    panel.add.click()
+    assert [line.reading.trial for line in panel.value.lines[9:]] == ["4"] * 3
+    np.testing.assert_allclose([handle.value for handle in panel.places[9:]], expected, atol=0.0006)
+    assert float(panel.value.fit.pushrod_length) == order
+    for handle in panel.counting[9:]:
+        handle.value = True
+    assert len(panel.value.readings) == 12
+    assert panel.trial.value == "4"
+
+
+@pytest.mark.parametrize(("typed", "words"), [("3.000", "got 3.000 in"), ("", "write")])
+def test_a_trial_that_cannot_be_is_refused(panel, typed, words):
+    panel.new_length.value = typed
+    panel.add.click()
+    assert 'role="alert"' in panel.trouble.value
+    assert words in panel.trouble.value or "number" in panel.trouble.value
+    assert len(panel.value.lines) == 9
+
+
+def test_a_dial_below_the_predicted_lift_points_to_the_lifter(panel):
+    panel.has_dial.value = True
+    assert "Full lift was not full" not in said(panel)
+    panel.dial.value = 0.540
+    assert "Full lift was not full: the dial indicator shows 0.540 in, the build predicts 0.576 in" in said(panel)
+    assert card_frame(panel.value).loc["trial 1", "valve lift"] == 0.540
+    panel.has_dial.value = False
+    assert "Full lift was not full" not in said(panel)
+
+
+def test_the_card_stands_beside_the_fit(panel):
+    card = card_frame(panel.value).loc["trial 1"]
+    assert card["mark travel"] == pytest.approx(0.044)
+    assert abs(card["too long, by the card"] - card["too long, by the fit"]) < card["give or take"]
+    assert "The card finds the length for zero lash" in panel.tables.value
+
+
+def test_the_exhaust_is_narrow_but_off_centre(panel):
+    panel.valve.value = 1
+    assert "length does not move it there" in said(panel)
+    table = remedies_frame(panel.value)
+    assert table.loc["stud moved away from the valve", "by"] == pytest.approx(0.039, abs=0.0006)
+    assert np.isnan(table.loc["stem tip higher", "by"])
+    assert "What would centre the band" in panel.tables.value
+
+
+def test_another_valve_gets_room_for_its_own_rows_and_lengths(panel):
+    plots = panel._plots
+    assert (plots["readings"].y_range.start, plots["readings"].y_range.end) == (-9.7, -0.3)
+    panel.valve.value = 1
+    assert plots["readings"].y_range.start == -6.7
+    order = float(panel.value.fit.pushrod_length)
+    assert plots["width"].x_range.start < 8.0 < order < plots["width"].x_range.end
+
+
+def test_the_marks_to_expect_at_the_next_trial_are_said(panel):
+    fit = panel.value.fit
+    no, half, full = expected_marks(fit.valvetrain, float(fit.trial_length))
+    assert f"At {float(fit.trial_length):.3f} in expect the marks at no lift {no:.3f} in, half lift" in said(panel)
+    assert abs(no - full) < 1e-6
+    assert half > no
+
+
+def test_a_valve_without_marks_starts_with_one_trial_to_be_read():
+    panel = MarkPanel(build("stand"))
+    assert said(panel).startswith("No reading counts yet")
+    for handle in panel.counting:
+        handle.value = True
+    # lines that stand where the build expects them say what the build says
+    wanted = float(take(size(panel.build.valvetrain), 0).best.pushrod_length)
+    assert float(panel.value.fit.pushrod_length) == pytest.approx(wanted, abs=0.002)
+    assert said(panel).count("shim") + said(panel).count("lower") >= 1
+
+
+def test_marks_are_loaded_from_a_file(panel):
+    fresh = MarkPanel(build("pair"))
+    fresh.file_name.value = str(DATA / "larkspur_marks.csv")
+    fresh.load.click()
+    assert fresh.trouble.value == ""
+    assert fresh.says == panel.says
+
+
+def test_a_bad_marks_file_shows_its_faults_and_changes_nothing(panel, tmp_path):
+    text = (DATA / "larkspur_marks.csv").read_text(encoding="utf-8")
+    bad = tmp_path / "bad.csv"
+    bad.write_text(
+        text.replace("half_lift,0.188", "half_lft,0.188").replace("0.143,0.006", "0.143,-1"), encoding="utf-8"
+    )
+    before = panel.says
+    panel.file_name.value = str(bad)
+    panel.load.click()
+    assert "half_lft" in panel.trouble.value
+    assert "above zero" in panel.trouble.value
+    assert panel.says == before
+
+
+def test_readings_from_elsewhere_take_the_place_of_the_valve_s(panel):
+    measured = take(panel.build.valvetrain, 0)
+    places = expected_marks(measured, 8.0)
+    panel.read(
+        Reading(station, 8.0, float(place), 0.003, "photo") for station, place in zip(STATIONS, places, strict=True)
+    )
+    assert list(panel.value.trials) == ["photo"]
+    wanted = float(take(size(panel.build.valvetrain), 0).best.pushrod_length)
+    assert float(panel.value.fit.pushrod_length) == pytest.approx(wanted, abs=1e-6)
+
+
+def test_an_error_in_a_callback_shows_in_the_panel_and_goes_away(panel, monkeypatch):
+    def broken(*_):
+        raise RuntimeError("no ink left")
+
+    before = panel.value
+    with monkeypatch.context() as patched:
+        patched.setattr(figures, "update", broken)
+        panel.places[0].value = 0.15
+    assert "RuntimeError: no ink left" in panel.trouble.value
+    assert panel.value is before
+    panel.places[0].value = 0.16
+    assert panel.trouble.value == ""
+
+
+def test_a_build_that_cannot_be_assembled_is_refused(tmp_path):
+    from valvegeo import read_build
+
+    text = (DATA / "larkspur_pair.csv").read_text(encoding="utf-8")
+    bad = tmp_path / "bad.csv"
+    bad.write_text(text.replace("stud_offset,in,1.504", "stud_offset,in,2.504"), encoding="utf-8")
+    with pytest.raises(BadInput, match=r"2\.504"):
+        MarkPanel(read_build(bad))

@@ -1,0 +1,95 @@
+"""Readings off a photograph: typed, dragged, refused; and the invented picture shows the lines where it says."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from tests.views.larkspur import build
+from valvegeo.motion.expected import expected_marks
+from valvegeo.records.batch import take
+from valvegeo.views.photo import ACROSS, TALL, PhotoPanel, invented_photograph, read_photograph
+
+LENGTH = 7.800
+
+
+@pytest.fixture(scope="module")
+def intake():
+    return take(build("pair").valvetrain, 0)
+
+
+@pytest.fixture
+def photo(intake) -> PhotoPanel:
+    return PhotoPanel(invented_photograph(intake, LENGTH), intake, LENGTH, "p")
+
+
+def brightest(picture: np.ndarray) -> list[float]:
+    """Middles of the bright lines along the row through the middle of the tip."""
+    rows = picture[TALL // 2 - 30 : TALL // 2 + 30].mean(0)
+    inside = np.flatnonzero(rows[120:360] > 90) + 120
+    return [float(group.mean()) for group in np.split(inside, np.flatnonzero(np.diff(inside) > 1) + 1)]
+
+
+def test_the_invented_picture_read_by_its_pixels_gives_the_build_s_marks(intake, photo):
+    picture = invented_photograph(intake, LENGTH)
+    assert picture.shape == (TALL, ACROSS)
+    assert np.array_equal(picture, invented_photograph(intake, LENGTH))
+    no, half, full = expected_marks(intake, LENGTH)
+    found = sorted(brightest(picture))
+    bright = np.flatnonzero(picture[TALL // 2 - 30 : TALL // 2 + 30].mean(0) > 190)
+    inboard = next(x for x in range(ACROSS) if x not in set(bright))
+    outboard = ACROSS - next(x for x in range(ACROSS) if ACROSS - 1 - x not in set(bright))
+    assert len(found) == 2  # no and full lift lie nearly on each other at this length
+    scale = float(intake.stem_diameter) / (outboard - inboard)
+    assert (found[1] - inboard) * scale == pytest.approx(half, abs=0.002)
+    assert (found[0] - inboard) * scale == pytest.approx((no + full) / 2, abs=0.002)
+
+
+def test_typed_pixels_become_readings(photo, intake):
+    for name, pixel in zip(photo.pixels, (96, 384, 240, 250, 230), strict=True):
+        photo.pixels[name].value = pixel
+    stem = float(intake.stem_diameter)
+    readings = photo.readings(0.004)
+    assert [r.station for r in readings] == ["no_lift", "half_lift", "full_lift"]
+    assert [r.from_inboard_edge for r in readings] == pytest.approx([stem / 2, stem * 154 / 288, stem * 134 / 288])
+    assert {(r.pushrod_length, r.trial, r.uncertainty) for r in readings} == {(LENGTH, "p", 0.004)}
+    assert f"no lift {stem / 2:.3f} in" in photo.sentence.value
+    assert list(photo.points.data["x"]) == [96, 384, 240, 250, 230]
+
+
+def test_a_dragged_point_moves_its_pixel_and_the_words(photo):
+    before = photo.says
+    photo.points.data = {**photo.points.data, "x": [96.0, 384.0, 200.04, 250.0, 230.0]}
+    assert photo.pixels["no lift"].value == pytest.approx(200.0)
+    assert photo.value[2] == 200.04
+    assert photo.says != before
+
+
+def test_a_line_off_the_tip_is_refused_and_forgotten(photo):
+    before = photo.value
+    photo.pixels["no lift"].value = 20.0
+    assert "the line is on the tip" in photo.trouble.value
+    assert photo.value == before
+    photo.back.click()
+    assert photo.trouble.value == ""
+    assert photo.pixels["no lift"].value == before[2]
+
+
+def test_a_deleted_point_is_refused(photo):
+    before = photo.value
+    photo.points.data = {name: list(column)[:4] for name, column in photo.points.data.items()}
+    assert 'role="alert"' in photo.trouble.value
+    assert photo.value == before
+    photo.back.click()
+    assert len(photo.points.data["x"]) == 5
+
+
+def test_a_picture_file_is_read_as_greys(tmp_path, intake):
+    from PIL import Image
+
+    picture = invented_photograph(intake, LENGTH)
+    Image.fromarray(picture).convert("RGB").save(tmp_path / "tip.png")
+    assert np.array_equal(read_photograph(tmp_path / "tip.png"), picture)
+    (tmp_path / "tip.jpg").write_text("no picture")
+    with pytest.raises(OSError, match=r"tip\.jpg"):
+        read_photograph(tmp_path / "tip.jpg")
