@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from bokeh.models import ColumnDataSource
 from bokeh.plotting import figure
 
 from valvegeo.shop.checking_pushrod import Plan
 from valvegeo.views import palette
 from valvegeo.views.dimensioned import ball, dimension, label, tube
-from valvegeo.views.figures import drawing
-from valvegeo.views.shapes import Shape, hatched, line
+from valvegeo.views.figures import drawing_of, room_for, source_of
+from valvegeo.views.shapes import Box, Shape, hatched, line
 
 NUT_WIDTH = 0.40
 """Of a drawn nut, across its corners [in]; for orientation only."""
+
+NARROWEST = 800
+"""Width below which the words of the drawing would run into each other [px]."""
 
 _WORDS = 0.11
 """Words above a dimension line [in]."""
@@ -31,7 +35,28 @@ def checking_pushrod_figure(plan: Plan) -> figure:
     -------
     figure
     """
-    return drawing("The checking pushrod, to scale, in inches; rocker end on the left", plan_shapes(plan), 640)
+    shapes = plan_shapes(plan)
+    return plan_figure(source_of(shapes), room_for(shapes))
+
+
+def plan_figure(source: ColumnDataSource, room: Box) -> figure:
+    """Draw the shapes of a source, as high as the room wants, and never so narrow that words run into each other.
+
+    Parameters
+    ----------
+    source : ColumnDataSource
+        Of :func:`plan_shapes`.
+    room : tuple of float
+        Left, right, bottom, top.
+
+    Returns
+    -------
+    figure
+    """
+    left, right, bottom, top = room
+    plot = drawing_of(source, room, "The checking pushrod, to scale, in inches; rocker end on the left", 0)
+    plot.update(height=None, aspect_ratio=(right - left) / (top - bottom), min_width=NARROWEST)
+    return plot
 
 
 def plan_shapes(plan: Plan) -> list[Shape]:

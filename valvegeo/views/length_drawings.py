@@ -19,9 +19,9 @@ _ROD = 0.80
 """Rod drawn thinner than the ball by this."""
 
 TITLES = {
-    "ball_centre": "Ball centre to ball centre: no calipers reach it, take the ends off",
+    "ball_centre": "Ball centres: out of the calipers' reach",
     "overall": "Overall: caliper jaws over the ends",
-    "gauge": "Gauge: from face to face of the gauges on the balls",
+    "gauge": "Gauge: from face to face of the gauges",
 }
 """What each drawing is called."""
 

@@ -6,7 +6,15 @@ from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
-from bokeh.models import CategoricalScale, ColumnDataSource, DataRange1d, FactorRange, Range1d
+from bokeh.models import (
+    CategoricalAxis,
+    CategoricalScale,
+    ColumnDataSource,
+    DataRange1d,
+    FactorRange,
+    NumeralTickFormatter,
+    Range1d,
+)
 from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
 
@@ -196,8 +204,9 @@ def _rows(title: str, names: Sequence[str], room: int) -> figure:
     """Make a figure with a row for each name, the first on top."""
     plot = blank(title, room + _ROW * len(names))
     plot.y_range, plot.y_scale = FactorRange(factors=list(reversed(names))), CategoricalScale()
+    plot.left = [CategoricalAxis(major_label_text_font_size="12px")]
     plot.ygrid.visible = False
-    plot.yaxis.major_label_text_font_size = "12px"
+    plot.xaxis.formatter = NumeralTickFormatter(format="0.000")
     return plot
 
 
