@@ -2,6 +2,6 @@
 
 import os
 
-from valvegeo.views.notebook import LEAN_OUTPUT
+from valvegeo.views.live.notebook import LEAN_OUTPUT
 
 os.environ[LEAN_OUTPUT] = "1"

@@ -14,7 +14,7 @@ from pathlib import Path
 import nbformat
 from nbclient import NotebookClient
 
-from valvegeo.views.notebook import LEAN_OUTPUT
+from valvegeo.views.live.notebook import LEAN_OUTPUT
 
 NOTEBOOKS = Path(__file__).resolve().parents[1] / "notebooks"
 

@@ -13,7 +13,7 @@ from tests.motion.marked import EXHAUST, INTAKE, changed, marks_of
 from valvegeo import Valvetrain, read_build, size
 from valvegeo.cli import main
 from valvegeo.motion.checking import canonical
-from valvegeo.motion.expected import expected_marks
+from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.batch import take
 from valvegeo.records.marks_file import COLUMNS
 from valvegeo.records.reading import STATIONS, Reading

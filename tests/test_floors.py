@@ -28,6 +28,7 @@ OUTSIDE = {
         "sympy",
         "bokeh",
         "ipywidgets",
+        "traitlets",
         "IPython",
         "jupyter_bokeh",
         "jinja2",

@@ -10,17 +10,17 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from valvegeo.motion.band import BandAnswers, band_answers
     from valvegeo.motion.best import best_pose
+    from valvegeo.motion.certainty.tolerance import LengthUncertainty, length_uncertainty
     from valvegeo.motion.checking import check, locate
     from valvegeo.motion.cycle import Path, follow
-    from valvegeo.motion.marks import MarkFit, Undetermined, fit_marks
+    from valvegeo.motion.marks.band import BandAnswers, band_answers
+    from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
+    from valvegeo.motion.marks.remedies import Remedy, remedies
     from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
     from valvegeo.motion.pose import Pose, at_rise, reach, settle
-    from valvegeo.motion.remedies import Remedy, remedies
     from valvegeo.motion.sizing import Case, Sizing, size
     from valvegeo.motion.sweep import Sweep, sweep
-    from valvegeo.motion.tolerance import LengthUncertainty, length_uncertainty
     from valvegeo.records.build_file import Build, read_build, write_build
     from valvegeo.records.marks_file import Marks, read_marks
     from valvegeo.records.reading import Reading
@@ -30,17 +30,17 @@ if TYPE_CHECKING:
     from valvegeo.shop.stock import Order, choose
 
 _HOME = {
-    "valvegeo.motion.band": ("BandAnswers", "band_answers"),
+    "valvegeo.motion.marks.band": ("BandAnswers", "band_answers"),
     "valvegeo.motion.best": ("best_pose",),
     "valvegeo.motion.checking": ("check", "locate"),
     "valvegeo.motion.cycle": ("Path", "follow"),
-    "valvegeo.motion.marks": ("MarkFit", "Undetermined", "fit_marks"),
+    "valvegeo.motion.marks.fit": ("MarkFit", "Undetermined", "fit_marks"),
     "valvegeo.motion.mechanism": ("Mechanism", "swapped", "zero_lash"),
     "valvegeo.motion.pose": ("Pose", "at_rise", "reach", "settle"),
-    "valvegeo.motion.remedies": ("Remedy", "remedies"),
+    "valvegeo.motion.marks.remedies": ("Remedy", "remedies"),
     "valvegeo.motion.sizing": ("Case", "Sizing", "size"),
     "valvegeo.motion.sweep": ("Sweep", "sweep"),
-    "valvegeo.motion.tolerance": ("LengthUncertainty", "length_uncertainty"),
+    "valvegeo.motion.certainty.tolerance": ("LengthUncertainty", "length_uncertainty"),
     "valvegeo.records.build_file": ("Build", "read_build", "write_build"),
     "valvegeo.records.marks_file": ("Marks", "read_marks"),
     "valvegeo.records.reading": ("Reading",),

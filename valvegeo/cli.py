@@ -167,7 +167,7 @@ def _size(arguments: argparse.Namespace) -> None:
     from valvegeo.records.table import BadInput
     from valvegeo.records.tidy import rows_of_case, tidy_text
     from valvegeo.records.whole import output_faults, write_whole
-    from valvegeo.views.report import report_text
+    from valvegeo.views.printed.report import report_text
 
     wanted = [path for path in (arguments.tuned, arguments.results, arguments.page) if path is not None]
     faults = output_faults(wanted, inputs=[arguments.build])
@@ -186,7 +186,7 @@ def _size(arguments: argparse.Namespace) -> None:
         rows = [row for case in CASES for row in rows_of_case(build.valves, case, getattr(sizing, case))]
         texts[arguments.results] = tidy_text(rows)
     if arguments.page is not None:
-        from valvegeo.views.page import page_text
+        from valvegeo.views.printed.page import page_text
 
         texts[arguments.page] = page_text(build, sizing)
     printed = report_text(build, sizing)
@@ -195,8 +195,8 @@ def _size(arguments: argparse.Namespace) -> None:
 
 
 def _read(arguments: argparse.Namespace) -> None:
-    from valvegeo.motion.information import FromBuild
-    from valvegeo.motion.marks import MarkFit
+    from valvegeo.motion.marks.fit import MarkFit
+    from valvegeo.motion.marks.information import FromBuild
     from valvegeo.records.batch import put
     from valvegeo.records.build_file import build_text, read_build
     from valvegeo.records.marks_file import read_marks
@@ -204,8 +204,8 @@ def _read(arguments: argparse.Namespace) -> None:
     from valvegeo.records.tidy import rows_of_case, tidy_text
     from valvegeo.records.valve_lifts import read_valve_lifts
     from valvegeo.records.whole import output_faults, write_whole
-    from valvegeo.views.read_faults import fits_or_faults
-    from valvegeo.views.read_report import read_report_text
+    from valvegeo.views.printed.read_faults import fits_or_faults
+    from valvegeo.views.printed.read_report import read_report_text
 
     inputs = [arguments.build, arguments.marks]
     wanted = [path for path in (arguments.tuned, arguments.results) if path is not None]
@@ -246,8 +246,8 @@ def _order(arguments: argparse.Namespace) -> None:
     from valvegeo.records.whole import output_faults, write_whole
     from valvegeo.shop.delivery import match
     from valvegeo.shop.stock import Limits, choose, made_to_measure, to_make
-    from valvegeo.views.order_report import order_report
-    from valvegeo.views.order_sheet import order_rows, sheet_text
+    from valvegeo.views.printed.order_report import order_report
+    from valvegeo.views.printed.order_sheet import order_rows, sheet_text
 
     inputs = [path for path in (arguments.build, arguments.stock, arguments.delivered) if path is not None]
     wanted = [path for path in (arguments.results, arguments.sheet, arguments.page) if path is not None]
@@ -289,7 +289,7 @@ def _order(arguments: argparse.Namespace) -> None:
     if arguments.sheet is not None:
         texts[arguments.sheet] = sheet_text(build.valves, order, made, arguments.spares)
     if arguments.page is not None:
-        from valvegeo.views.order_page import order_page
+        from valvegeo.views.printed.order_page import order_page
 
         texts[arguments.page] = order_page(f"{arguments.build.name} and {arguments.stock.name}", *told)
     printed = order_report(*told)

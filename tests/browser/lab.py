@@ -16,8 +16,8 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, ConsoleMessage, Locator, Page, Route, sync_playwright
 
-from valvegeo.views.handle import CSS_CLASS
-from valvegeo.views.notebook import LEAN_OUTPUT
+from valvegeo.views.live.handle import CSS_CLASS
+from valvegeo.views.live.notebook import LEAN_OUTPUT
 
 HOUSE = Path(__file__).resolve().parents[2]
 

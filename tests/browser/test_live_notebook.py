@@ -120,7 +120,7 @@ def test_the_exhaust_cannot_be_centred_by_length(panel):
 
 def test_an_error_in_a_callback_shows_in_the_panel(panel):
     page = panel.page
-    broken = "from valvegeo.views import figures; kept = figures.update; figures.update = None"
+    broken = "from valvegeo.views.drawings import figures; kept = figures.update; figures.update = None"
     assert page.evaluate(IN_KERNEL, broken) == "ok"
     panel.slider("rocker ratio").focus()
     page.keyboard.press("ArrowLeft")

@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 
 from valvegeo import Valvetrain, read_build
-from valvegeo.motion.expected import expected_marks
+from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.batch import take
 from valvegeo.records.reading import STATIONS, Reading
 

@@ -8,9 +8,9 @@ import pytest
 from tests.motion.marked import EXHAUST, INTAKE, changed
 from tests.motion.measured_otherwise import measured_otherwise
 from valvegeo import Valvetrain, size
-from valvegeo.motion.band import BandAnswers, band_answers
 from valvegeo.motion.checking import canonical
-from valvegeo.motion.expected import expected_marks, trial_pose
+from valvegeo.motion.marks.band import BandAnswers, band_answers
+from valvegeo.motion.marks.expected import expected_marks, trial_pose
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.batch import take
 

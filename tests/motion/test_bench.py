@@ -10,9 +10,9 @@ import pytest
 from tests.motion.marked import INTAKE, marks_of
 from tests.motion.measured_otherwise import measured_otherwise
 from valvegeo import size
-from valvegeo.motion.bench import RULE_LENGTH, RULE_SHARE, bench_cards
-from valvegeo.motion.budget import COVERAGE
-from valvegeo.motion.expected import trial_pose
+from valvegeo.motion.certainty.budget import COVERAGE
+from valvegeo.motion.marks.bench import RULE_LENGTH, RULE_SHARE, bench_cards
+from valvegeo.motion.marks.expected import trial_pose
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.batch import take
 

@@ -6,9 +6,9 @@ import pytest
 
 from tests.motion.marked import EXHAUST, INTAKE, changed, marks_of
 from valvegeo import size
-from valvegeo.motion.expected import trial_pose
-from valvegeo.motion.lifter_sinking import reads_short, short_lift
-from valvegeo.motion.marks import MarkFit, fit_marks
+from valvegeo.motion.marks.expected import trial_pose
+from valvegeo.motion.marks.fit import MarkFit, fit_marks
+from valvegeo.motion.marks.lifter_sinking import reads_short, short_lift
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.reading import Reading
 

@@ -11,11 +11,11 @@ import pytest
 from tests.motion.marked import INTAKE, changed, marks_of
 from tests.motion.measured_otherwise import measured_otherwise
 from valvegeo import size
-from valvegeo.motion.advice import advise, is_wide, what_to_add
-from valvegeo.motion.budget import COVERAGE
+from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.motion.checking import canonical
-from valvegeo.motion.information import fitted_names, information
-from valvegeo.motion.marks import WIDEST, MarkFit, Undetermined, fit_marks
+from valvegeo.motion.marks.advice import advise, is_wide, what_to_add
+from valvegeo.motion.marks.fit import WIDEST, MarkFit, Undetermined, fit_marks
+from valvegeo.motion.marks.information import fitted_names, information
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.batch import take
 from valvegeo.records.reading import STATIONS, Reading

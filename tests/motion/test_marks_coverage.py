@@ -16,12 +16,12 @@ from scipy.stats import binom
 
 from tests.builds import plausible
 from valvegeo import Valvetrain, check, locate, size
+from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
+from valvegeo.motion.certainty.tolerance import bench_uncertainty
 from valvegeo.motion.checking import canonical
-from valvegeo.motion.expected import expected_marks
-from valvegeo.motion.information import fitted_names
-from valvegeo.motion.marks import WIDEST, Undetermined, fit_marks
-from valvegeo.motion.sensitivity import MEASUREMENTS
-from valvegeo.motion.tolerance import bench_uncertainty
+from valvegeo.motion.marks.expected import expected_marks
+from valvegeo.motion.marks.fit import WIDEST, Undetermined, fit_marks
+from valvegeo.motion.marks.information import fitted_names
 from valvegeo.records.batch import take
 from valvegeo.records.reading import STATIONS, Reading
 

@@ -9,9 +9,9 @@ import pytest
 
 from tests.motion.measured_otherwise import measured_otherwise
 from valvegeo import Valvetrain, size
+from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, best_slopes, trial_slopes
 from valvegeo.motion.checking import canonical
-from valvegeo.motion.expected import expect, expected_marks, trial_pose
-from valvegeo.motion.sensitivity import MEASUREMENTS, best_slopes, trial_slopes
+from valvegeo.motion.marks.expected import expect, expected_marks, trial_pose
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.batch import take
 from valvegeo.records.reading import STATIONS, Reading

@@ -10,9 +10,9 @@ import pytest
 
 from tests.motion.measured_otherwise import measured_otherwise
 from valvegeo import Valvetrain, read_build, size
-from valvegeo.motion.budget import monte_carlo
-from valvegeo.motion.sensitivity import MEASUREMENTS
-from valvegeo.motion.tolerance import bench_uncertainty, length_uncertainty
+from valvegeo.motion.certainty.budget import monte_carlo
+from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
+from valvegeo.motion.certainty.tolerance import bench_uncertainty, length_uncertainty
 from valvegeo.records.batch import take
 
 DRAWS = 20_000

@@ -14,7 +14,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from valvegeo.motion.budget import COVERAGE, combine, monte_carlo
+from valvegeo.motion.certainty.budget import COVERAGE, combine, monte_carlo
 
 TRIALS = 1_000_000
 ROOT3 = np.sqrt(3.0)

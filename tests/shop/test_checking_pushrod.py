@@ -12,8 +12,8 @@ from valvegeo.shop import cautions
 from valvegeo.shop.checking_pushrod import NUTS, Donor, Wish, plan
 from valvegeo.shop.lengths import End
 from valvegeo.shop.threads import THREADS
-from valvegeo.views.checking_drawing import plan_shapes
-from valvegeo.views.checking_words import plan_frame, steps, steps_text
+from valvegeo.views.drawings.checking_drawing import plan_shapes
+from valvegeo.views.wording.checking_words import plan_frame, steps, steps_text
 
 DONOR = Donor(8.000, 0.3125, 0.080, End(0.3125, 0.100))
 WISH = Wish(7.900, 0.300, 0.300, within_reach=(0.8, 4.5), guide_plate=(0.5, 1.6))

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from valvegeo import Build, Sizing, read_build, size
 from valvegeo.records.batch import take
-from valvegeo.views.tuning import Tuning, as_measured
+from valvegeo.views.pushrod.tuning import Tuning, as_measured
 
 DATA = Path(__file__).resolve().parents[2] / "data"
 

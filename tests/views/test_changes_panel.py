@@ -12,9 +12,9 @@ from valvegeo.records.batch import take
 from valvegeo.records.table import BadInput
 from valvegeo.shop.changes import ALL, HOT, Heat, changed
 from valvegeo.shop.stock import wanted_length
-from valvegeo.views import changes_panel
-from valvegeo.views.changes_panel import PARTS, RARER, ChangesPanel
-from valvegeo.views.later import shift_table
+from valvegeo.views.orders import changes_panel
+from valvegeo.views.orders.changes_panel import PARTS, RARER, ChangesPanel
+from valvegeo.views.orders.later import shift_table
 
 
 @pytest.fixture

@@ -6,8 +6,8 @@ import pytest
 import sympy as sp
 
 from valvegeo.equations import linkage
-from valvegeo.views.formulas import FORMULAS, formula
-from valvegeo.views.notebook import LEAN_OUTPUT, cautions, prepare
+from valvegeo.views.live.formulas import FORMULAS, formula
+from valvegeo.views.live.notebook import LEAN_OUTPUT, cautions, prepare
 
 
 def test_the_loop_is_three_short_lines():

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from valvegeo.quantities import BY_NAME
-from valvegeo.views import controls
-from valvegeo.views.handle import Handle
+from valvegeo.views.live import controls
+from valvegeo.views.live.handle import Handle
 
 
 @pytest.fixture

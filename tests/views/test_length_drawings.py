@@ -6,7 +6,7 @@ import pytest
 from bokeh.plotting import figure
 
 from valvegeo.shop.lengths import End, measured_length
-from valvegeo.views.length_drawings import SHOWN, TITLES, convention_figures, convention_shapes
+from valvegeo.views.drawings.length_drawings import SHOWN, TITLES, convention_figures, convention_shapes
 
 BALL = End(0.3125, 0.100, 0.140)
 CUP = End(0.3125, gauge_hole=0.140, cup_depth=0.250)

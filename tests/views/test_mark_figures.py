@@ -11,9 +11,9 @@ from tests.views.larkspur import DATA, build
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.batch import take
 from valvegeo.records.marks_file import read_marks
-from valvegeo.views import figures, palette
-from valvegeo.views.mark_figures import laid_out, plots_of, room_for, shapes_of
-from valvegeo.views.mark_sheet import MarkSheet, sheet_of, with_counting
+from valvegeo.views.drawings import figures, palette
+from valvegeo.views.marks.mark_figures import laid_out, plots_of, room_for, shapes_of
+from valvegeo.views.marks.mark_sheet import MarkSheet, sheet_of, with_counting
 
 
 @pytest.fixture(scope="module")

@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 
 from tests.views.larkspur import build
-from valvegeo.motion.band import band_answers
-from valvegeo.motion.expected import trial_pose
+from valvegeo.motion.marks.band import band_answers
+from valvegeo.motion.marks.expected import trial_pose
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.batch import take
-from valvegeo.views.mark_words import band_frame, band_says
+from valvegeo.views.marks.mark_words import band_frame, band_says
 
 
 @pytest.fixture(scope="module")

@@ -12,7 +12,7 @@ from valvegeo import locate
 from valvegeo.records.stock_file import read_pushrod_list
 from valvegeo.shop.lengths import centre_lengths
 from valvegeo.shop.stock import Limits, Order, choose
-from valvegeo.views.order_figures import paid_figure, wanted_figure
+from valvegeo.views.orders.order_figures import paid_figure, wanted_figure
 
 VALVES = build("six").valves
 

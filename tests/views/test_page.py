@@ -10,7 +10,7 @@ import pytest
 
 from valvegeo import read_build, size
 from valvegeo.shop.cautions import AT_THE_CHECK
-from valvegeo.views.page import page_text
+from valvegeo.views.printed.page import page_text
 
 DATA = Path(__file__).parents[2] / "data"
 

@@ -8,8 +8,8 @@ import pytest
 from tests.views.larkspur import DATA, build
 from valvegeo import read_build, size
 from valvegeo.records.table import BadInput
-from valvegeo.views import figures
-from valvegeo.views.panels import PushrodPanel
+from valvegeo.views.drawings import figures
+from valvegeo.views.pushrod.panel import PushrodPanel
 
 
 @pytest.fixture
@@ -162,7 +162,7 @@ def test_a_build_that_cannot_be_assembled_is_refused_with_its_faults(tmp_path):
 
 
 def test_the_numbers_are_to_thousandths(panel):
-    from valvegeo.views.numbers import numbers
+    from valvegeo.views.pushrod.numbers import numbers
 
     table = numbers(panel.value)
     assert table.loc["pushrod, overall [in]", "as measured"] == pytest.approx(8.312, abs=1e-9)

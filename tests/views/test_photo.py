@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 
 from tests.views.larkspur import build
-from valvegeo.motion.expected import expected_marks
+from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.batch import take
-from valvegeo.views.photo import ACROSS, TALL, PhotoPanel, invented_photograph, read_photograph
+from valvegeo.views.marks.photo import ACROSS, TALL, PhotoPanel, invented_photograph, read_photograph
 
 LENGTH = 7.800
 

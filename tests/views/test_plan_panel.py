@@ -10,9 +10,10 @@ from valvegeo.shop import cautions
 from valvegeo.shop.checking_pushrod import Donor, Wish, plan
 from valvegeo.shop.lengths import End
 from valvegeo.shop.threads import THREADS
-from valvegeo.views import figures, plan_panel
-from valvegeo.views.plan_panel import PlanPanel
-from valvegeo.views.plan_words import plan_numbers, steps, steps_text
+from valvegeo.views.drawings import figures
+from valvegeo.views.orders import plan_panel
+from valvegeo.views.orders.plan_panel import PlanPanel
+from valvegeo.views.orders.plan_words import plan_numbers, steps, steps_text
 
 DONOR = Donor(8.250, 0.3125, 0.080, End(0.3125, 0.100))
 WISH = Wish(7.950, 0.200, 0.350)

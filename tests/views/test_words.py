@@ -11,7 +11,7 @@ import pytest
 from valvegeo import Sizing, read_build, size
 from valvegeo.records.batch import take
 from valvegeo.shop.threads import Thread
-from valvegeo.views import words
+from valvegeo.views.wording import words
 
 DATA = Path(__file__).parents[2] / "data"
 

@@ -1,0 +1,1 @@
+"""How sure: derivatives of the answers, and uncertainty carried to them."""

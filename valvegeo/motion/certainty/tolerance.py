@@ -1,0 +1,103 @@
+"""How sure a length is that was sized from measurements, and which measurement to improve first."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from valvegeo.motion.certainty.budget import Budget
+from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, best_slopes
+from valvegeo.quantities import BY_NAME, MEASURED
+from valvegeo.records.batch import batch_shape
+from valvegeo.records.valvetrain import Valvetrain
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class LengthUncertainty:
+    """How sure the best lengths of a check are.
+
+    Attributes
+    ----------
+    pushrod_length : Budget
+        Of the running length, over :data:`valvegeo.motion.certainty.sensitivity.MEASUREMENTS`; batch shape B.
+    trial_length : Budget
+        Of the length to set the checking pushrod to.
+    """
+
+    pushrod_length: Budget
+    trial_length: Budget
+
+    @property
+    def length_uncertainty(self) -> Floats:
+        """Half-width of the 95 % interval of the running length [in], shape B."""
+        return self.pushrod_length.half_width
+
+
+def bench_uncertainty(valvetrain: Valvetrain, overrides: Mapping[str, float] | None = None) -> Floats:
+    """Standard uncertainty of each measurement: the registry's, or one's own.
+
+    Parameters
+    ----------
+    valvetrain : Valvetrain
+        Batch shape B; what was not measured, or has no place in its lifter, has no uncertainty.
+    overrides : mapping of str to float, optional
+        Quantity -> standard uncertainty in its unit, zero or more.
+
+    Returns
+    -------
+    ndarray
+        Shape B+(n,), over :data:`valvegeo.motion.certainty.sensitivity.MEASUREMENTS`.
+
+    Raises
+    ------
+    ValueError
+        An override is negative, not finite, or of something that is not measured.
+    """
+    own = dict(overrides or {})
+    for name, value in own.items():
+        if name not in MEASUREMENTS:
+            raise ValueError(f"uncertainty of {name}: got {value!r}; allowed: one of {', '.join(MEASUREMENTS)}")
+        if not 0.0 <= value < np.inf:
+            raise ValueError(f"uncertainty of {name}: got {value!r}; allowed: zero or more, {BY_NAME[name].unit}")
+    shape = batch_shape(valvetrain)
+    columns = []
+    for quantity in MEASURED:
+        if quantity.kind == "text":
+            continue
+        applies = ~np.isnan(getattr(valvetrain, quantity.name))
+        if quantity.only_for is not None:
+            applies = applies & (getattr(valvetrain, quantity.only_for[0]) == quantity.only_for[1])
+        stated = own.get(quantity.name, quantity.uncertainty)
+        columns.append(np.broadcast_to(np.where(applies, stated, 0.0), shape))
+    return np.stack(columns, -1)
+
+
+def length_uncertainty(valvetrain: Valvetrain, overrides: Mapping[str, float] | None = None) -> LengthUncertainty:
+    """Say how sure the lengths are that :func:`valvegeo.motion.sizing.size` finds from a check.
+
+    To first order (JCGM 100). An error of the checking pushrod's length goes one to one into the order.
+
+    Parameters
+    ----------
+    valvetrain : Valvetrain
+        The check as measured, batch shape B.
+    overrides : mapping of str to float, optional
+        One's own standard uncertainties, by quantity, in its unit.
+
+    Returns
+    -------
+    LengthUncertainty
+
+    Raises
+    ------
+    ValueError
+        An override that cannot be.
+    """
+    uncertainty = bench_uncertainty(valvetrain, overrides)
+    running, trial = (best_slopes(valvetrain, at_zero_lash=zero) for zero in (False, True))
+    return LengthUncertainty(Budget(MEASUREMENTS, running, uncertainty), Budget(MEASUREMENTS, trial, uncertainty))

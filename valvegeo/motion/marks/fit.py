@@ -1,0 +1,325 @@
+"""From a few marks to a length, and how sure: weighted least squares for what was not known well.
+
+What is fitted is the pivot's height at the check (the way it was measured) and its offset; all else is held, and enters
+through its bench uncertainty. Every mark is of a zero-lash check with the trial's pushrod; on a stand a trial is
+understood with the shims that give zero lash.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from valvegeo.motion.best import best_pose
+from valvegeo.motion.certainty.budget import COVERAGE, Budget
+from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
+from valvegeo.motion.checking import canonical, locate
+from valvegeo.motion.marks.expected import Expected, expect
+from valvegeo.motion.marks.information import FromBuild, Information, fitted_names, information
+from valvegeo.motion.sizing import Sizing, size
+from valvegeo.records.reading import Reading
+from valvegeo.records.valvetrain import Valvetrain
+
+Floats = NDArray[np.float64]
+
+WIDEST = 0.20
+"""Half-width of a length's 95 % interval, from the readings alone, beyond which they do not determine it [in]."""
+
+DOUBTED = 0.99
+"""Readings are said to contradict each other when chance would bring as much in fewer than one of a hundred sets."""
+
+
+@dataclass(frozen=True)
+class Undetermined:
+    """Readings that give no length.
+
+    Attributes
+    ----------
+    readings : tuple of Reading
+    readings_alone : float
+        Half-width of the 95 % interval that they would leave [in]; infinite where they cannot tell at all.
+    reason : str
+        Why, in words.
+    """
+
+    readings: tuple[Reading, ...]
+    readings_alone: float
+    reason: str
+
+
+@dataclass(frozen=True)
+class Disagreement:
+    """Marks and build disagree about a quantity by more than chance explains (95 %); all in the quantity's unit."""
+
+    quantity: str
+    by_marks: float
+    in_build: float
+    explained: float
+    """Half-width of what readings and bench together explain."""
+
+
+@dataclass(frozen=True)
+class OddReading:
+    """The one reading without which the others agree.
+
+    Attributes
+    ----------
+    reading : Reading
+    expected : float
+        Where the others say that it should be, from the inboard edge [in].
+    without : MarkFit
+        Fit of the others.
+    """
+
+    reading: Reading
+    expected: float
+    without: MarkFit
+
+
+@dataclass(frozen=True)
+class MarkFit:
+    """What the marks of one valve say. Numbers are arrays of shape (), inches.
+
+    Attributes
+    ----------
+    pushrod_length : ndarray
+        Best running length, ball centre to ball centre.
+    trial_length : ndarray
+        What to set the checking pushrod to next.
+    length_change : ndarray
+        ``pushrod_length`` less the build's ``check_length`` (ball centre to ball centre).
+    length_uncertainty : ndarray
+        Half-width of the 95 % interval of ``pushrod_length``.
+    check_pivot_height, stud_offset : ndarray
+        As fitted, at the build's ``check_length``.
+    reading_rms : ndarray
+        Root mean square of the residuals.
+    valvetrain : Valvetrain
+        The build's, with the fitted values in it, shape ().
+    sizing : Sizing
+        Of that valvetrain: the answers above, and everything else about the fitted mechanism.
+    readings : tuple of Reading
+        N of them.
+    from_build : {"measurement", "starting_guess"}
+        How the build's height and offset counted.
+    expected, residuals : ndarray
+        What each reading should be by the fit, and how far it is from that (positive: it stands outboard), shape (N,).
+    information : Information
+        To first order about the fit; its ``length`` is the budget of the interval.
+    alone_length, alone_uncertainty : float
+        Best running length and half-width of its 95 % interval by the marks alone, the build's height and offset being
+        only a place to begin.
+    disagreements : tuple of Disagreement
+        Between the marks by themselves and the build.
+    contradictory : bool
+        Whether the readings contradict each other beyond the noise stated.
+    odd : OddReading or None
+        The one to blame, where one is.
+    """
+
+    pushrod_length: Floats
+    trial_length: Floats
+    length_change: Floats
+    length_uncertainty: Floats
+    check_pivot_height: Floats
+    stud_offset: Floats
+    reading_rms: Floats
+    valvetrain: Valvetrain
+    sizing: Sizing
+    readings: tuple[Reading, ...]
+    from_build: FromBuild
+    expected: Floats
+    residuals: Floats
+    information: Information
+    alone_length: float
+    alone_uncertainty: float
+    disagreements: tuple[Disagreement, ...]
+    contradictory: bool
+    odd: OddReading | None
+
+    @property
+    def budget(self) -> Budget:
+        """Where the interval comes from: the readings' noise and each measurement."""
+        return self.information.length
+
+    @property
+    def length_now(self) -> float:
+        """Checking length of the last trial [in]."""
+        return self.readings[-1].pushrod_length
+
+
+def fit_marks(
+    valvetrain: Valvetrain,
+    readings: Sequence[Reading],
+    from_build: FromBuild = "measurement",
+    uncertainties: Mapping[str, float] | None = None,
+) -> MarkFit | Undetermined:
+    """Fit one valve's marks.
+
+    Parameters
+    ----------
+    valvetrain : Valvetrain
+        The build, shape ().
+    readings : sequence of Reading
+        At least one.
+    from_build : {"measurement", "starting_guess"}
+        The build's pivot height and offset count as measurements with their bench uncertainty, or only as a place to
+        begin.
+    uncertainties : mapping of str to float, optional
+        One's own standard uncertainties of measurements.
+
+    Returns
+    -------
+    MarkFit or Undetermined
+        The latter where the readings by themselves leave the length open by more than :data:`WIDEST` to each side, in
+        either mode: what the build says is no reading.
+
+    Raises
+    ------
+    ValueError
+        There are no readings.
+    """
+    marks = tuple(readings)
+    if not marks:
+        raise ValueError("readings: got none; allowed: at least one")
+    found = _by_marks_alone(valvetrain, marks, uncertainties)
+    if isinstance(found, Undetermined):
+        return found
+    told = known = found
+    if from_build == "measurement":
+        both = _least_squares(valvetrain, marks, replace(told, from_build=from_build).prior)
+        if both is None:
+            return Undetermined(marks, float("inf"), "marks and build together explain no pivot height and offset")
+        known = information(both, marks, from_build, uncertainties)
+    sizing = size(known.valvetrain)
+    residuals = _read(marks) - known.expected
+    contradictory = _contradict(marks, told)
+    return MarkFit(
+        pushrod_length=sizing.best.pushrod_length,
+        trial_length=sizing.best.trial_length,
+        length_change=sizing.best.length_change,
+        length_uncertainty=known.length.half_width,
+        check_pivot_height=canonical(known.valvetrain).check_pivot_height,
+        stud_offset=known.valvetrain.stud_offset,
+        reading_rms=np.asarray(np.sqrt(np.mean(residuals**2))),
+        valvetrain=known.valvetrain,
+        sizing=sizing,
+        readings=marks,
+        from_build=from_build,
+        expected=known.expected,
+        residuals=residuals,
+        information=known,
+        alone_length=float(best_pose(locate(told.valvetrain)).pushrod_length),
+        alone_uncertainty=float(told.length.half_width),
+        disagreements=_disagreements(valvetrain, told),
+        contradictory=contradictory,
+        odd=_odd_reading(valvetrain, marks, told, from_build, uncertainties) if contradictory else None,
+    )
+
+
+def _read(marks: Sequence[Reading]) -> Floats:
+    return np.array([reading.from_inboard_edge for reading in marks])
+
+
+def _by_marks_alone(
+    build: Valvetrain, marks: tuple[Reading, ...], uncertainties: Mapping[str, float] | None
+) -> Information | Undetermined:
+    """Fit the marks, the build being only a place to begin; judged before, where they may not tell, and after."""
+    guessed = information(build, marks, "starting_guess", uncertainties)
+    doubt = _undetermined(marks, guessed)
+    if doubt is not None:
+        return doubt
+    free = _least_squares(build, marks, np.zeros(2))
+    if free is None:
+        return Undetermined(marks, float("inf"), "no pivot height and offset near the build's explain the marks")
+    told = information(free, marks, "starting_guess", uncertainties)
+    return _undetermined(marks, told) or told
+
+
+def _undetermined(marks: tuple[Reading, ...], told: Information) -> Undetermined | None:
+    """Whether readings by themselves leave the length open, about a check that may be only a guess."""
+    if not np.isfinite(told.slopes).all():
+        return Undetermined(marks, float("inf"), "a trial cannot be put together with the build's measurements")
+    if len({reading.station for reading in marks}) == 1 and len({r.pushrod_length for r in marks}) <= 2:
+        return Undetermined(marks, told.readings_alone, "marks at one station do not tell too long from too short")
+    if told.readings_alone > WIDEST:
+        return Undetermined(marks, told.readings_alone, "these marks leave the length open")
+    return None
+
+
+def _least_squares(valvetrain: Valvetrain, marks: tuple[Reading, ...], prior: Floats) -> Valvetrain | None:
+    """Fit height and offset; None where no fit is found."""
+    from scipy.optimize import least_squares
+
+    names = fitted_names(valvetrain)
+    places = [MEASUREMENTS.index(name) for name in names]
+    start = np.array([float(getattr(valvetrain, name)) for name in names])
+    noise = np.array([reading.uncertainty for reading in marks])
+    root = np.sqrt(prior)
+    counted = root > 0.0
+
+    def at(values: Iterable[float]) -> Valvetrain:
+        return replace(valvetrain, **dict(zip(names, map(np.asarray, values), strict=True)))
+
+    @lru_cache(maxsize=1)
+    def expected(*values: float) -> Expected:
+        return expect(at(values), marks)
+
+    def misses(values: Floats) -> Floats:
+        here = expected(*values)
+        away = np.isfinite(here.slopes).all(-1)  # where the arm stands along the valve a reading has no slope
+        by_marks = (np.where(away, here.readings, np.nan) - _read(marks)) / noise
+        return np.concatenate([by_marks, ((values - start) * root)[counted]])
+
+    def slopes(values: Floats) -> Floats:
+        by_marks = expected(*values).slopes[:, places] / noise[:, None]
+        return np.vstack([by_marks, np.diag(root)[counted]])
+
+    if not np.isfinite(misses(start)).all():
+        return None
+    found = least_squares(misses, start, jac=slopes, method="trf", x_scale=(0.05, 0.05), xtol=1e-10, ftol=1e-10)
+    return at(found.x) if found.success else None
+
+
+def _disagreements(build: Valvetrain, told: Information) -> tuple[Disagreement, ...]:
+    """What the marks by themselves say about height and offset, against what the build says."""
+    found = []
+    for name, place in zip(told.fitted, told.places, strict=True):
+        by_marks, in_build = (float(getattr(valvetrain, name)) for valvetrain in (told.valvetrain, build))
+        explained = COVERAGE * float(np.hypot(told.of_fitted(name).standard, told.bench[place]))
+        if abs(by_marks - in_build) > explained:
+            found.append(Disagreement(name, by_marks, in_build, explained))
+    return tuple(found)
+
+
+def _contradict(marks: tuple[Reading, ...], told: Information) -> bool:
+    """Whether the residuals are larger than noise and bench explain: chi-square over their own covariance."""
+    from scipy.stats import chi2
+
+    spare = len(marks) - 2
+    if spare <= 0:
+        return False
+    values, vectors = np.linalg.eigh(told.residual_covariance)
+    along = (vectors.T @ (_read(marks) - told.expected))[-spare:] ** 2 / values[-spare:]
+    return bool(along.sum() > chi2.ppf(DOUBTED, spare))
+
+
+def _odd_reading(
+    build: Valvetrain,
+    marks: tuple[Reading, ...],
+    told: Information,
+    from_build: FromBuild,
+    uncertainties: Mapping[str, float] | None,
+) -> OddReading | None:
+    """The one reading whose leaving out makes the others agree; None where there is none, or not only one."""
+    if len(marks) < 4:  # leave one of three out, and the other two agree whatever they say
+        return None
+    place = int(np.argmax(np.abs(_read(marks) - told.expected) / np.sqrt(np.diag(told.residual_covariance))))
+    others = fit_marks(build, marks[:place] + marks[place + 1 :], from_build, uncertainties)
+    if isinstance(others, Undetermined) or others.contradictory:
+        return None
+    return OddReading(marks[place], float(expect(others.valvetrain, [marks[place]]).readings[0]), others)

@@ -1,0 +1,1 @@
+"""Drawings: shapes, and Bokeh figures of results. They know neither builds nor widgets."""

@@ -1,0 +1,95 @@
+"""Where the calipers go: one small drawing for each way of measuring a pushrod's length."""
+
+from __future__ import annotations
+
+import numpy as np
+from bokeh.models.layouts import LayoutDOM
+from bokeh.plotting import figure
+
+from valvegeo.shop.lengths import End, gauged, measured_length
+from valvegeo.views.drawings import palette
+from valvegeo.views.drawings.dimensioned import ball, cup, dimension, gauge, jaw, label, tube
+from valvegeo.views.drawings.figures import drawing, side_by_side
+from valvegeo.views.drawings.shapes import Shape, line, zigzag
+
+SHOWN = 1.6
+"""Ball centres are drawn this far apart, the middle left out [in]."""
+
+_ROD = 0.80
+"""Rod drawn thinner than the ball by this."""
+
+TITLES = {
+    "ball_centre": "Ball centres: out of the calipers' reach",
+    "overall": "Overall: caliper jaws over the ends",
+    "gauge": "Gauge: from face to face of the gauges",
+}
+"""What each drawing is called."""
+
+
+def convention_figure(measured_as: str, centre_length: float, bottom: End, top: End | None = None) -> figure:
+    """Draw one way of measuring.
+
+    Parameters
+    ----------
+    measured_as : str
+        ``ball_centre``, ``overall`` or ``gauge``.
+    centre_length : float
+        Ball centre to ball centre [in].
+    bottom, top : End
+        The ends, drawn left and right; left out, the top is like the bottom.
+
+    Returns
+    -------
+    figure
+    """
+    return drawing(TITLES[measured_as], convention_shapes(measured_as, centre_length, bottom, top), 230)
+
+
+def convention_figures(centre_length: float, bottom: End, top: End | None = None) -> LayoutDOM:
+    """Draw every way of measuring that the ends' sizes allow, side by side.
+
+    Parameters
+    ----------
+    centre_length, bottom, top
+        As for :func:`convention_figure`; an end without a gauge hole gets the common one.
+
+    Returns
+    -------
+    LayoutDOM
+    """
+    ends = gauged(bottom), gauged(bottom if top is None else top)
+    names = [name for name in TITLES if np.isfinite(measured_length(centre_length, name, *ends))]
+    return side_by_side(*(convention_figure(name, centre_length, *ends) for name in names))
+
+
+def convention_shapes(measured_as: str, centre_length: float, bottom: End, top: End | None = None) -> list[Shape]:
+    """Shapes of :func:`convention_figure`."""
+    top = bottom if top is None else top
+    left, right = 0.0, SHOWN
+    shapes: list[Shape] = []
+    for centre, end, way in ((left, bottom, -1.0), (right, top, 1.0)):
+        shapes += _end(centre, end, way)
+        if measured_as == "gauge" and not _is_cup(end):
+            shapes += gauge(centre, 0.0, end, way)
+        elif measured_as != "ball_centre":
+            shapes.append(jaw(centre + way * float(end.reach(measured_as)), 0.0, way))
+        shapes.append(line("drawing", [(centre, -0.28), (centre, 0.28)], palette.CENTRE_LINE))
+    length = float(measured_length(centre_length, measured_as, bottom, top))
+    low, high = left - float(bottom.reach(measured_as)), right + float(top.reach(measured_as))
+    shapes += dimension(low, high, -0.55, f"{length:.3f} in", 0.0)
+    shapes += [label(left, 0.5, "lifter end", "center"), label(right, 0.5, "rocker end", "center")]
+    return shapes
+
+
+def _is_cup(end: End) -> bool:
+    return bool(np.isfinite(np.asarray(end.cup_depth, dtype=np.float64)))
+
+
+def _end(centre: float, end: End, way: float) -> list[Shape]:
+    """Draw an end with its part of the rod, broken off where the middle is left out."""
+    radius = float(np.asarray(end.ball_diameter)) / 2
+    inner = centre - way * 1.4 * radius if _is_cup(end) else centre
+    broken = centre - way * 0.44 * SHOWN
+    rod = tube(min(inner, broken), max(inner, broken), 0.0, _ROD * 2 * radius)
+    cut = line("drawing", zigzag(np.array([inner, 0.0]), np.array([broken, 0.0]), _ROD * 2 * radius), palette.CUT)
+    return [rod, cut, *(cup(centre, 0.0, end, way) if _is_cup(end) else [ball(centre, 0.0, end, way)])]

@@ -1,0 +1,1 @@
+"""What every live panel is made of: handles, messages, notebook set-up, formulas."""

@@ -1,0 +1,84 @@
+"""Handles made from quantities: their names, units, ranges and steps. They hold no geometry."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import isnan
+
+from valvegeo.quantities import Quantity
+from valvegeo.views.live.handle import Handle
+
+STEP = 0.001
+"""Step of a handle that follows another [in]."""
+
+LABEL_WIDTH = "150px"
+
+
+def slider(
+    quantity: Quantity,
+    value: float,
+    ends: tuple[float, float] | None = None,
+    label: str = "",
+    step: float | None = None,
+) -> Handle:
+    """Make a handle for a quantity.
+
+    Parameters
+    ----------
+    quantity : Quantity
+        Gives name, unit and meaning, and range and step where those are left out.
+    value : float
+        Where it starts, in the quantity's unit.
+    ends : tuple of float, optional
+        Lowest and highest value; left out: the quantity's slider range.
+    label : str, optional
+        Other words than the quantity's own.
+    step : float, optional
+        What an arrow key moves; left out: the quantity's own step, or a thousandth.
+
+    Returns
+    -------
+    Handle
+
+    Raises
+    ------
+    ValueError
+        When neither the quantity nor the caller gives a range.
+    """
+    if ends is None:
+        if quantity.slider is None:
+            raise ValueError(f"{quantity.name} has no slider range: give the ends")
+        ends = quantity.slider[:2]
+    unit = "" if quantity.kind == "ratio" else f" [{quantity.unit}]"
+    return Handle(
+        (label or quantity.label) + unit,
+        value,
+        ends,
+        step or (quantity.slider[2] if quantity.slider else STEP),
+        tooltip=quantity.meaning,
+        label_width=LABEL_WIDTH,
+    )
+
+
+def lift_slider(lift_share: float) -> Handle:
+    """Make the handle that turns the engine: per cent of lobe lift."""
+    return Handle(
+        "lift [% of lobe lift]",
+        100 * lift_share,
+        (0.0, 100.0),
+        1.0,
+        decimals=0,
+        tooltip="turns the engine: 0 the lifter on its base circle, 100 full lift",
+        label_width=LABEL_WIDTH,
+    )
+
+
+def place(handle: Handle, value: float) -> None:
+    """Move a handle to a value; not-a-number leaves it where it is."""
+    if not isnan(value):
+        handle.value = value
+
+
+def is_moved(handle: Handle, change: Mapping[str, float]) -> bool:
+    """Whether a change of a handle is more than rounding."""
+    return abs(change["new"] - change["old"]) > 1e-6 * handle.step

@@ -1,0 +1,1 @@
+"""The live panel that reads the mark."""

@@ -1,0 +1,287 @@
+"""Figures of marks: lines on the tip's face over those expected, every reading in a row, and width over length.
+
+Functions of results only, fed by one source as :mod:`valvegeo.views.drawings.figures` are.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from math import nan, sqrt
+
+import numpy as np
+from bokeh.layouts import column
+from bokeh.models import ColumnDataSource, Range1d, SingleIntervalTicker
+from bokeh.models.layouts import LayoutDOM
+from bokeh.plotting import figure
+from numpy.typing import NDArray
+
+from valvegeo.motion.certainty.budget import COVERAGE
+from valvegeo.quantities import STOCK_STEP, USABLE_SWEEP
+from valvegeo.records.reading import STATIONS
+from valvegeo.views.drawings import figures, palette
+from valvegeo.views.drawings.palette import Style
+from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, circle, line, mark, text
+from valvegeo.views.marks.mark_sheet import LENGTHS, Line, MarkSheet, Widths
+from valvegeo.views.wording import words
+
+Floats = NDArray[np.float64]
+
+LOOKS: dict[str, Style] = dict(
+    zip(STATIONS, (palette.NO_LIFT, palette.HALF_LIFT, palette.FULL_LIFT), strict=True),
+)
+"""Station -> look of its lines."""
+
+WIDEST_DRAWN = 0.12
+"""Top of the width curves [in]."""
+
+LENGTH_REACH = 0.25
+"""How far the width curves go to either side of what is drawn on them [in]."""
+
+_ROW = 0.040
+"""Between rows of words around the stem tip [in]."""
+
+_SMALL = 7.0
+"""Of a marker whose bar must show beside it [px]."""
+
+_FIGURES: tuple[Figure, ...] = ("tip", "readings", "width")
+_CURVES = (("running", palette.NOW), ("on the check, zero lash", palette.MEASURED))
+_OUT = Style(palette.VERMILION)
+
+
+@dataclass(frozen=True)
+class Room:
+    """What the figures have room for; inches.
+
+    Attributes
+    ----------
+    stem : float
+        Stem diameter.
+    rows : int
+        Readings.
+    shortest, longest : float
+        Ends of the width curves.
+    """
+
+    stem: float
+    rows: int
+    shortest: float
+    longest: float
+
+
+def room_for(sheet: MarkSheet) -> Room:
+    """Find room for a sheet as it starts: all its trials, and the length to order."""
+    lengths = [*sheet.trials.values(), float(sheet.sizing.best.pushrod_length)]
+    finite = [length for length in lengths if np.isfinite(length)]
+    return Room(
+        stem=float(sheet.measured.stem_diameter),
+        rows=len(sheet.lines),
+        shortest=round(min(finite) - LENGTH_REACH, 2),
+        longest=round(max(finite) + LENGTH_REACH, 2),
+    )
+
+
+def shapes_of(sheet: MarkSheet, trial: str, room: Room) -> list[Shape]:
+    """Draw a sheet.
+
+    Parameters
+    ----------
+    sheet : MarkSheet
+    trial : str
+        The one whose lines are shown on the tip's face.
+    room : Room
+
+    Returns
+    -------
+    list of Shape
+        In the figures ``tip`` (inches from the stem's centre, pivot to the left), ``readings`` (inches from the
+        inboard edge; a row a reading) and ``width`` (band width over pushrod length, inches).
+    """
+    widths = sheet.widths(np.linspace(room.shortest, room.longest, LENGTHS))
+    middle = (room.shortest + room.longest) / 2
+    return [
+        *_placeholders(),
+        *_tip(sheet, trial),
+        *_readings(sheet),
+        *(_no_widths(middle) if widths is None else _widths(widths, room)),
+    ]
+
+
+def plots_of(source: ColumnDataSource, room: Room) -> dict[Figure, figure]:
+    """Make the three figures of a source.
+
+    Parameters
+    ----------
+    source : ColumnDataSource
+        Of :func:`shapes_of`.
+    room : Room
+
+    Returns
+    -------
+    dict of str to figure
+    """
+    half = room.stem / 2
+    tall = half + 3.4 * _ROW
+    tip = figures.true_to_scale(
+        "Stem tip: lines read, over expected (grey)",
+        (-1.75 * half, 1.75 * half, -tall, tall), 340,
+    )  # fmt: skip
+    readings = figures.blank("Every reading, and how far off it is", 340)
+    readings.x_range = Range1d(start=-0.75 * room.stem, end=1.65 * room.stem)
+    readings.y_range = Range1d()
+    readings.xaxis.axis_label = "from the inboard edge [in]"
+    readings.xaxis.bounds = (0.0, room.stem)
+    readings.xaxis.ticker = SingleIntervalTicker(interval=0.1, num_minor_ticks=0)
+    readings.yaxis.visible = False
+    readings.grid.visible = False
+    across = ("pushrod length, ball centre to ball centre [in]", "band width [in]")
+    width = figures.over("Band width over pushrod length", across, (0.0, 1.0, 0.0, WIDEST_DRAWN), _CURVES, 320)
+    plots: dict[Figure, figure] = {"tip": tip, "readings": readings, "width": width}
+    for name, plot in plots.items():
+        plot.name = name
+        figures.draw(plot, name, source)
+    make_room(plots, room)
+    return plots
+
+
+def make_room(plots: Mapping[Figure, figure], room: Room) -> None:
+    """Give the figures other ranges: another valve, another trial."""
+    plots["readings"].y_range.update(start=-room.rows - 0.7, end=-0.3)
+    plots["width"].x_range.update(start=room.shortest, end=room.longest)
+
+
+def laid_out(plots: Mapping[Figure, figure]) -> LayoutDOM:
+    """Tip and readings side by side where there is room, the widths under them."""
+    above = figures.side_by_side(plots["tip"], plots["readings"])
+    return column(above, plots["width"], sizing_mode="stretch_width")
+
+
+def _placeholders() -> list[Shape]:
+    """Make a shape of each kind that shows nothing, so that every layer is there from the beginning."""
+    return [Shape(name, kind, [nan], [nan], palette.LABEL) for name in _FIGURES for kind in figures.KINDS]
+
+
+def _tip(sheet: MarkSheet, trial: str) -> list[Shape]:
+    radius = float(sheet.measured.stem_diameter) / 2
+    flat = radius - float(sheet.measured.tip_chamfer)
+    shown = [
+        (entry, float(expected) - radius)
+        for entry, expected in zip(sheet.lines, sheet.expected, strict=True)
+        if entry.reading.trial == trial
+    ]
+    length = words.inches(sheet.trials[trial]) if trial in sheet.trials else ""
+    return [
+        area("tip", circle((0.0, 0.0), radius), palette.STEM),
+        area("tip", circle((0.0, 0.0), flat), palette.FLAT),
+        line("tip", [(0.0, -radius - 0.2 * _ROW), (0.0, radius + 0.2 * _ROW)], palette.CENTRE_LINE),
+        *(line("tip", _chord(expected, flat), palette.EXPECTED) for _, expected in shown),
+        *(shape for entry, _ in shown for shape in _line_on_tip(entry, flat, radius)),
+        text("tip", -radius - 0.3 * _ROW, 0.0, "inboard", palette.QUIET, "right"),
+        text("tip", -radius - 0.3 * _ROW, -0.6 * _ROW, "(pivot side)", palette.QUIET, "right"),
+        text("tip", radius + 0.3 * _ROW, 0.0, "outboard", palette.QUIET),
+        text("tip", 0.0, -radius - 2.6 * _ROW, f"trial {trial}, pushrod {length}", palette.LABEL, "center"),
+    ]
+
+
+def _chord(x: float, flat: float) -> Floats:
+    half = sqrt(max(flat**2 - x**2, 0.0)) if np.isfinite(x) else 0.0
+    return np.array([[x, -half], [x, half]])
+
+
+def _line_on_tip(entry: Line, flat: float, radius: float) -> list[Shape]:
+    """Draw one line as read, named outside the tip; hollow where it does not count."""
+    station, x = entry.reading.station, entry.reading.from_inboard_edge - radius
+    above = {"no_lift": radius + 0.6 * _ROW, "half_lift": radius + 1.6 * _ROW, "full_lift": -radius - 0.8 * _ROW}
+    y, align = above[station], "left" if station == "half_lift" else "right"
+    half = _chord(x, flat)[1, 1]
+    style = _look(entry)
+    gap = 0.35 * _ROW if align == "left" else -0.35 * _ROW
+    name = station.replace("_", " ") + ("" if entry.counts else " (left out)")
+    return [
+        line("tip", [(x, -half if y > 0 else half), (x, y)], style),
+        mark("tip", x, y, style),
+        text("tip", x + gap, y, name, style, align),  # type: ignore[arg-type]
+    ]
+
+
+def _look(entry: Line) -> Style:
+    style = LOOKS[entry.reading.station]
+    return style if entry.counts else replace(style, fill=palette.WHITE, weight=1.0)
+
+
+def _readings(sheet: MarkSheet) -> list[Shape]:
+    """Draw a row for each reading: its 95 % bar and marker over a wide grey tick where it should be."""
+    stem, odd = float(sheet.measured.stem_diameter), sheet.fit.odd if sheet.fit is not None else None
+    bottom = -len(sheet.lines) - 1.0
+    shapes = [line("readings", [(x, bottom), (x, 0.0)], palette.EDGE) for x in (0.0, stem)]
+    for row, (entry, expected) in enumerate(zip(sheet.lines, sheet.expected, strict=True), start=1):
+        reading, y, style = entry.reading, -float(row), _look(entry)
+        by = COVERAGE * reading.uncertainty
+        place = reading.from_inboard_edge
+        is_odd = odd is not None and reading is odd.reading
+        off = f"{round(place - float(expected), 3) + 0.0:+.3f} in"
+        note = f"{off}: odd" if is_odd else off
+        shapes += [
+            line("readings", [(expected, y - 0.38), (expected, y + 0.38)], palette.EXPECTED),
+            line("readings", [(place - by, y), (place + by, y)], replace(style, dash=palette.SOLID)),
+            mark("readings", place, y, replace(style, size=_SMALL)),
+            text("readings", -0.04 * stem, y, _row_name(entry), style if entry.counts else palette.QUIET, "right"),
+            text("readings", 1.04 * stem, y, note if entry.counts else "left out", _note(entry, is_odd)),
+        ]
+    return shapes
+
+
+def _row_name(entry: Line) -> str:
+    return f"trial {entry.reading.trial}, {entry.reading.station.replace('_', ' ')}"
+
+
+def _note(entry: Line, is_odd: bool) -> Style:
+    if is_odd:
+        return _OUT
+    return palette.LABEL if entry.counts else palette.QUIET
+
+
+def _widths(widths: Widths, room: Room) -> list[Shape]:
+    low, high, top = widths.low, widths.high, WIDEST_DRAWN
+    step = (widths.order - STOCK_STEP / 2, widths.order + STOCK_STEP / 2)
+    tick = 0.002
+    bar = [(step[0], 2 * tick), (step[0], 0.0), (step[0], tick), (step[1], tick), (step[1], 0.0), (step[1], 2 * tick)]
+    aside = 0.01 * (room.longest - room.shortest)
+    is_left = widths.order < (room.shortest + room.longest) / 2
+    align: Align = "left" if is_left else "right"
+    at = high + aside if is_left else low - aside
+    far = room.shortest + aside if is_left else room.longest - aside
+    usable = f"usable below {USABLE_SWEEP:.3f} in"
+    interval = (f"95 %: {low:.3f} to {high:.3f} in", f"band at most {words.inches(widths.at_ends)}")
+    return [
+        area("width", [(low, 0.0), (high, 0.0), (high, top), (low, top)], palette.BAND),
+        line("width", [(room.shortest, USABLE_SWEEP), (room.longest, USABLE_SWEEP)], palette.EDGE),
+        text("width", far, USABLE_SWEEP + 0.005, usable, palette.QUIET, align),
+        line("width", _clipped(widths.lengths, widths.running), palette.NOW),
+        line("width", _clipped(widths.lengths, widths.on_check), palette.MEASURED),
+        line("width", bar, palette.CUT),
+        text("width", step[1] + aside, 0.0045, f"one stock step, {STOCK_STEP:.3f} in", palette.LABEL),
+        *(
+            text("width", at, top - 0.007 - 0.009 * row, said, palette.LABEL, align)
+            for row, said in enumerate(interval)
+        ),
+        *(
+            shape
+            for name, (length, width) in widths.tried.items()
+            for shape in _named(length, width, f"trial {name}", palette.TRIED, "center", 0.009)
+        ),
+        *_named(widths.trial, widths.at_trial, "set next", palette.SET_NEXT, "right", -0.009),
+        *_named(widths.order, widths.at_order, "order", palette.CONTACT, "left", -0.009),
+    ]
+
+
+def _named(x: float, y: float, name: str, style: Style, align: Align, above: float) -> list[Shape]:
+    return [mark("width", x, y, style), text("width", x, y + above, name, palette.LABEL, align)]
+
+
+def _clipped(lengths: Floats, widths: Floats) -> Floats:
+    return np.column_stack([lengths, np.where(widths <= WIDEST_DRAWN, widths, np.nan)])
+
+
+def _no_widths(middle: float) -> Iterable[Shape]:
+    return [text("width", middle, WIDEST_DRAWN / 2, "these readings give no length", _OUT, "center")]

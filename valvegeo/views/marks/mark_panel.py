@@ -1,0 +1,355 @@
+"""The marks panel: readings go in, the verdict comes out with its interval; it holds one frozen value."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from functools import partial
+from html import escape
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as widgets
+from jupyter_bokeh.widgets import BokehModel
+
+from valvegeo.motion.sizing import size
+from valvegeo.motion.verdict import geometry_problems
+from valvegeo.quantities import BY_NAME
+from valvegeo.records.batch import take
+from valvegeo.records.build_file import Build
+from valvegeo.records.marks_file import Marks, read_marks
+from valvegeo.records.reading import Reading
+from valvegeo.records.table import BadInput
+from valvegeo.records.turns import read_length
+from valvegeo.views.drawings import figures
+from valvegeo.views.live import controls
+from valvegeo.views.live.base import LivePanel, columns, shows_errors, status, wrapped
+from valvegeo.views.live.handle import Handle
+from valvegeo.views.marks import mark_figures
+from valvegeo.views.marks.mark_sheet import (
+    MarkSheet,
+    sheet_of,
+    with_counting,
+    with_length,
+    with_noise,
+    with_place,
+    with_trial,
+)
+from valvegeo.views.marks.mark_words import (
+    CARD_REMINDER,
+    card_frame,
+    is_refusal,
+    readings_frame,
+    remedies_frame,
+    says,
+    sentences,
+)
+from valvegeo.views.pushrod.numbers import table_html
+
+Step = Callable[[MarkSheet], MarkSheet]
+
+LEAST_NOISE = 0.001
+"""Smallest uncertainty that a handle takes: nobody reads a rubbed line better [in]."""
+
+DIALLED = (0.1, 1.0)
+"""What the handle of the dial indicator's travel goes through [in]."""
+
+_COUNTS_AS = (("weigh the build's pivot in", "measurement"), ("believe the marks alone", "starting_guess"))
+_UNTOUCHED = "the lines as loaded"
+
+
+class MarkPanel(LivePanel):
+    """Enter or load marks, see them over what the fit expects, and read what to set, order and read next.
+
+    Parameters
+    ----------
+    build : Build
+        Read from a build file; V valves.
+    marks : Marks, optional
+        Read from a marks file of the same valves. A valve without marks starts with one trial that is not read yet.
+
+    Attributes
+    ----------
+    value : MarkSheet
+        What is shown, frozen; every change of a handle replaces it.
+    places, noises : list of Handle, list of ipywidgets.BoundedFloatText
+        Where each line stands from the inboard edge, and one standard deviation of that [in].
+    counting : list of ipywidgets.Checkbox
+        Whether each line counts.
+    lengths : dict of str to ipywidgets.Text
+        Trial -> pushrod, in inches or as turns.
+    valve, counts_as, trial : ipywidgets.Dropdown, ipywidgets.ToggleButtons, ipywidgets.ToggleButtons
+        Which valve; how the build's pivot counts; which trial is shown on the tip.
+    file_name, load, back, new_length, add : ipywidgets widgets
+        Marks file and its button; "Back to readings"; length of a new trial and its button.
+    has_dial, dial : ipywidgets.Checkbox, Handle
+        Whether the valve's lift was read by dial indicator, and how much it was [in].
+    sentence, tables, trouble : ipywidgets.HTML
+        The verdict or the refusal; the numbers; what went wrong.
+    source : bokeh.models.ColumnDataSource
+        All that the figures draw.
+
+    Raises
+    ------
+    BadInput
+        When a valve of the build cannot be assembled as measured.
+    """
+
+    way_back = "Back to readings"
+
+    def __init__(self, build: Build, marks: Marks | None = None) -> None:
+        super().__init__()
+        sizing = size(build.valvetrain)
+        faults = build.faults(geometry_problems(sizing))
+        if faults:
+            raise BadInput(faults)
+        self.build = build
+        self._lifts = [float(lift) for lift in sizing.checked.valve_lift]
+        self._loaded = self._sheets(marks)
+        self.value = self._loaded[0]
+        self._make_handles(marks)
+        self._room = mark_figures.room_for(self.value)
+        self.source = figures.source_of(mark_figures.shapes_of(self.value, next(iter(self.value.trials)), self._room))
+        self._plots = mark_figures.plots_of(self.source, self._room)
+        self._trials = columns([])
+        self.view = self._laid_out(BokehModel(mark_figures.laid_out(self._plots)))
+        self._listen()
+        self._start(self.value)
+
+    def __str__(self) -> str:
+        return f"marks panel: {', '.join(self.build.valves)}"
+
+    @property
+    def says(self) -> str:
+        """The verdict or the refusal and what belongs to it, as plain text."""
+        return says(self.value)
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """The same, point by point."""
+        return sentences(self.value)
+
+    def read(self, readings: Iterable[Reading]) -> None:
+        """Put readings that come from elsewhere in the place of the valve's own, such as those off a photograph."""
+        self._start(replace(sheet_of(self.value.measured, readings), from_build=self.value.from_build))
+
+    def _sheets(self, marks: Marks | None) -> list[MarkSheet]:
+        found = {} if marks is None else marks.readings
+        valvetrain = self.build.valvetrain
+        return [sheet_of(take(valvetrain, i), found.get(name, ())) for i, name in enumerate(self.build.valves)]
+
+    def _make_handles(self, marks: Marks | None) -> None:
+        narrow = {"description_width": "auto"}
+        self.valve = widgets.Dropdown(
+            options=[(name, i) for i, name in enumerate(self.build.valves)], description="valve"
+        )
+        self.counts_as = widgets.ToggleButtons(options=_COUNTS_AS, value="measurement", style={"button_width": "auto"})
+        self.back = widgets.Button(description="Back to readings", tooltip=_UNTOUCHED)
+        self.file_name = widgets.Text(
+            "" if marks is None else str(marks.path), description="marks file", layout=widgets.Layout(width="340px")
+        )
+        self.load = widgets.Button(description="Load marks", tooltip="read every valve's marks from the file")
+        self.new_length = widgets.Text(
+            description="new trial's pushrod", placeholder="7.650, or 7.250 + 12 turns + 4 flats", style=narrow,
+            layout=widgets.Layout(width="400px"),
+        )  # fmt: skip
+        self.add = widgets.Button(description="Add trial", tooltip="three lines to be read with another length")
+        self.has_dial = widgets.Checkbox(
+            description="full lift by dial indicator", indent=False, layout=widgets.Layout(width="auto")
+        )
+        self.dial = controls.slider(BY_NAME["check_valve_lift"], self._lifts[0], DIALLED, "retainer's travel")
+        self.dial.disabled, self.dial.layout.width = True, "440px"
+        self.trial = widgets.ToggleButtons(
+            options=list(self.value.trials), description="trial shown on the tip",
+            style={"button_width": "auto", "description_width": "auto"},
+        )  # fmt: skip
+        self.sentence, self.tables = widgets.HTML(), widgets.HTML()
+        self.places: list[Handle] = []
+        self.noises: list[widgets.BoundedFloatText] = []
+        self.counting: list[widgets.Checkbox] = []
+        self.lengths: dict[str, widgets.Text] = {}
+
+    def _laid_out(self, drawn: widgets.DOMWidget) -> widgets.VBox:
+        numbers = widgets.Accordion([self.tables], titles=("Numbers",), selected_index=0)
+        return widgets.VBox(
+            [
+                wrapped([self.valve, self.counts_as, self.back]),
+                self._trials,
+                wrapped([self.new_length, self.add]),
+                wrapped([self.has_dial, self.dial]),
+                self.trouble,
+                self.sentence,
+                self.trial,
+                drawn,
+                numbers,
+                wrapped([self.file_name, self.load]),
+            ]
+        )
+
+    def _listen(self) -> None:
+        self.valve.observe(lambda change: self._restarted(None), "value")
+        self.back.on_click(self._restarted)
+        self.load.on_click(self._load)
+        self.add.on_click(self._add)
+        self.counts_as.observe(
+            lambda change: self._moved(lambda sheet: replace(sheet, from_build=change["new"])), "value"
+        )
+        self.trial.observe(lambda change: self._moved(lambda sheet: sheet), "value")
+        self.has_dial.observe(lambda change: self._dialled(None), "value")
+        self.dial.observe(lambda change: self._dialled(None), "value")
+
+    @shows_errors
+    def _moved(self, step: Step) -> None:
+        self._show(step(self.value))
+
+    @shows_errors
+    def _restarted(self, _: Any) -> None:
+        self._start(self._loaded[self.valve.value])
+
+    @shows_errors
+    def _load(self, _: Any) -> None:
+        self._loaded = self._sheets(read_marks(Path(self.file_name.value), self.build))
+        self._start(self._loaded[self.valve.value])
+
+    @shows_errors
+    def _add(self, _: Any) -> None:
+        number = len(self.value.trials) + 1
+        while str(number) in self.value.trials:
+            number += 1
+        self._start(with_trial(self.value, str(number), read_length(self.new_length.value, "in")), str(number))
+        self.new_length.value = ""
+
+    @shows_errors
+    def _dialled(self, _: Any) -> None:
+        self.dial.disabled = not self.has_dial.value
+        self._show(replace(self.value, valve_lift=self.dial.value if self.has_dial.value else None))
+
+    def _start(self, sheet: MarkSheet, trial: str | None = None) -> None:
+        """Show a sheet with other lines: new handles, and room in the figures."""
+        self._room = mark_figures.room_for(sheet)
+        with self.moving_handles():
+            self._make_lines(sheet)
+            self.trial.options = list(sheet.trials)
+            self.trial.value = trial or next(iter(sheet.trials))
+            self.counts_as.value = sheet.from_build
+            self.has_dial.value, self.dial.disabled = sheet.valve_lift is not None, sheet.valve_lift is None
+            controls.place(self.dial, self._lifts[self.valve.value] if sheet.valve_lift is None else sheet.valve_lift)
+        mark_figures.make_room(self._plots, self._room)
+        self._show(sheet)
+
+    def _show(self, sheet: MarkSheet) -> None:
+        """Show a value: figures in one go, then words and numbers."""
+        figures.update(self.source, mark_figures.shapes_of(sheet, self.trial.value, self._room))
+        self.value = sheet
+        self.sentence.value = _sentence_html(sheet)
+        self.tables.value = _tables_html(sheet)
+
+    def _make_lines(self, sheet: MarkSheet) -> None:
+        """Make a length for each trial and handles for each of its lines."""
+        for box in self._trials.children:
+            _close(box)
+        self.places, self.noises, self.counting, self.lengths = [], [], [], {}
+        boxes: dict[str, list[widgets.Widget]] = {}
+        for place, line in enumerate(sheet.lines):
+            reading = line.reading
+            if reading.trial not in boxes:
+                boxes[reading.trial] = [self._length_handle(reading)]
+            boxes[reading.trial].append(self._line_handles(sheet, place))
+        self._trials.children = [
+            widgets.VBox(rows, layout=widgets.Layout(border="1px solid #D9D9D9", padding="4px", margin="0 0 8px 0"))
+            for rows in boxes.values()
+        ]
+
+    def _length_handle(self, reading: Reading) -> widgets.Text:
+        handle = widgets.Text(
+            f"{reading.pushrod_length:.3f}", description=f"trial {reading.trial}: pushrod [in or turns]",
+            continuous_update=False, style={"description_width": "auto"}, layout=widgets.Layout(width="auto"),
+            tooltip="ball centre to ball centre; or closed length + turns + flats, such as 7.250 + 12 turns + 2 flats",
+        )  # fmt: skip
+        handle.observe(lambda change: self._retyped((reading.trial, change["new"])), "value")
+        self.lengths[reading.trial] = handle
+        return handle
+
+    def _line_handles(self, sheet: MarkSheet, place: int) -> widgets.Box:
+        line, stem = sheet.lines[place], float(sheet.measured.stem_diameter)
+        counts = widgets.Checkbox(
+            line.counts, indent=False, layout=widgets.Layout(width="22px"), tooltip="whether this line counts"
+        )
+        where = Handle(
+            line.reading.station.replace("_", " "), line.reading.from_inboard_edge, (0.0, stem), controls.STEP,
+            tooltip=BY_NAME["from_inboard_edge"].meaning, label_width="58px",
+        )  # fmt: skip
+        where.layout.flex = "1 1 200px"
+        noise = widgets.BoundedFloatText(
+            line.reading.uncertainty, min=LEAST_NOISE, max=max(0.05, line.reading.uncertainty), step=controls.STEP,
+            description="±", tooltip="one standard deviation of the reading [in]", style={"description_width": "auto"},
+            layout=widgets.Layout(width="84px"),
+        )  # fmt: skip
+        counts.observe(lambda change: self._on_line(place, partial(_counted, place, change["new"])), "value")
+        where.observe(lambda change: self._on_line(place, partial(_placed, place, change["new"])), "value")
+        noise.observe(lambda change: self._on_line(place, partial(_judged, place, change["new"])), "value")
+        self.counting.append(counts)
+        self.places.append(where)
+        self.noises.append(noise)
+        return widgets.HBox([counts, where, noise], layout=widgets.Layout(align_items="center"))
+
+    def _on_line(self, place: int, step: Step) -> None:
+        """Change a line, with its trial shown on the tip; its handles stand where the line does, whatever was typed."""
+        if self.is_moving_handles:
+            return
+        with self.moving_handles():
+            self.trial.value = self.value.lines[place].reading.trial
+        self._moved(step)
+        line = self.value.lines[place]
+        with self.moving_handles():
+            self.places[place].value, self.counting[place].value = line.reading.from_inboard_edge, line.counts
+
+    @shows_errors
+    def _retyped(self, trial_and_text: tuple[str, str]) -> None:
+        trial, text = trial_and_text
+        length, limits = read_length(text, "in"), BY_NAME["check_length"]
+        if not limits.low <= length <= limits.high:
+            raise ValueError(f"pushrod: got {text!r}; allowed: {limits.allowed}; check the decimal point and the unit")
+        changed = with_length(self.value, trial, length)
+        with self.moving_handles():
+            self.trial.value = trial
+        self._show(changed)
+
+
+def _counted(place: int, counts: bool, sheet: MarkSheet) -> MarkSheet:
+    return with_counting(sheet, place, counts)
+
+
+def _placed(place: int, where: float, sheet: MarkSheet) -> MarkSheet:
+    return with_place(sheet, place, where)
+
+
+def _judged(place: int, noise: float, sheet: MarkSheet) -> MarkSheet:
+    return with_noise(sheet, place, noise)
+
+
+def _close(widget: widgets.Widget) -> None:
+    """Let go of a widget and of what is in it."""
+    for inner in getattr(widget, "children", ()):
+        _close(inner)
+    widget.close()
+
+
+def _sentence_html(sheet: MarkSheet) -> str:
+    first, *more = sentences(sheet)
+    listed = "".join(f"<li>{escape(said)}</li>" for said in more)
+    return status(first, is_refusal(sheet)) + (f'<ul style="line-height:1.4">{listed}</ul>' if listed else "")
+
+
+def _tables_html(sheet: MarkSheet) -> str:
+    parts = [("Readings, from the inboard edge [in]", table_html(readings_frame(sheet)), "")]
+    if sheet.cards:
+        parts.append(("The rule on a card, beside the fit [in]", table_html(card_frame(sheet)), CARD_REMINDER))
+    if sheet.remedies:
+        said = "Each alone, in inches; minus is the other way, a dash where nothing within reach is enough."
+        parts.append(("What would centre the band, since length does not", table_html(remedies_frame(sheet)), said))
+    told = "".join(
+        f'<h4>{escape(title)}</h4><div style="overflow-x:auto;white-space:nowrap">{table}</div><p>{escape(said)}</p>'
+        for title, table, said in parts
+    )
+    return f'<div style="width:0;min-width:100%">{told}</div>'

@@ -1,0 +1,237 @@
+"""Marks in the builder's words: the verdict, or the refusal, in one paragraph; and the tables beside the figures."""
+
+from __future__ import annotations
+
+from textwrap import fill
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from valvegeo.motion.marks.band import BandAnswer, BandAnswers
+from valvegeo.motion.marks.fit import MarkFit, Undetermined
+from valvegeo.motion.marks.marks_verdict import marks_warnings, wrong_convention
+from valvegeo.quantities import BY_NAME, STOCK_STEP
+from valvegeo.records.reading import STATIONS
+from valvegeo.views.marks.mark_sheet import MarkSheet
+from valvegeo.views.printed.layout import WIDTH
+from valvegeo.views.printed.read_report import add_words, further
+from valvegeo.views.wording import words
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+CARD_REMINDER = (
+    "The card finds the length for zero lash; the order has preload or lash in it besides. Half lift should stand "
+    "furthest out."
+)
+REMEDY_NAMES = {
+    "stud_position": "{mount} moved away from the valve",
+    "valve_arm": "valve arm longer, pushrod arm as it is",
+    "tip_height": "stem tip higher",
+}
+
+
+def is_refusal(sheet: MarkSheet) -> bool:
+    """Whether the readings give no length."""
+    return sheet.fit is None
+
+
+def says(sheet: MarkSheet) -> str:
+    """Say what the marks say and what to do next, or why they give no length and what to add.
+
+    Parameters
+    ----------
+    sheet : MarkSheet
+
+    Returns
+    -------
+    str
+        Plain text for a terminal or a cell, a paragraph a point.
+    """
+    return "\n".join(fill(said, WIDTH) for said in sentences(sheet))
+
+
+def sentences(sheet: MarkSheet) -> tuple[str, ...]:
+    """Say it point by point.
+
+    Parameters
+    ----------
+    sheet : MarkSheet
+
+    Returns
+    -------
+    tuple of str
+        The verdict or the refusal first; then the marks to expect next, how sure it is, what to be wary of, what
+        length does not mend.
+    """
+    if sheet.fit is not None:
+        return (
+            _verdict(sheet.fit),
+            _to_expect(sheet, sheet.fit),
+            _how_sure(sheet, sheet.fit),
+            *_wary(sheet, sheet.fit),
+        )
+    if isinstance(sheet.found, Undetermined):
+        return _refusal(sheet, sheet.found)
+    if sheet.problem is not None:
+        value, allowed, cure = sheet.problem
+        return (f"No length from these marks. They mean {value}; allowed: {allowed}.", _sentence(cure))
+    return ("No reading counts yet: tick the lines that you have read and put them where they stand.",)
+
+
+def readings_frame(sheet: MarkSheet) -> pd.DataFrame:
+    """Tabulate the lines: a row a reading, inches to thousandths."""
+    import pandas as pd
+
+    read = np.array([line.reading.from_inboard_edge for line in sheet.lines])
+    by = "by the fit" if sheet.fit is not None else "by the build"
+    rows = {
+        "read": read,
+        by: sheet.expected,
+        "off by": read - sheet.expected,
+        "uncertainty": [line.reading.uncertainty for line in sheet.lines],
+        "pushrod": [line.reading.pushrod_length for line in sheet.lines],
+    }
+    named = [_line_name(sheet, place) for place in range(len(sheet.lines))]
+    return pd.DataFrame(rows, index=named).round(3) + 0.0
+
+
+def card_frame(sheet: MarkSheet) -> pd.DataFrame:
+    """Tabulate the bench rule beside the fit: a row a trial, inches to thousandths; positive is too long."""
+    import pandas as pd
+
+    trial = np.nan if sheet.fit is None else float(sheet.fit.trial_length)
+    rows = {
+        f"trial {card.trial}": {
+            "too long, by the card": card.pushrod_too_long,
+            "give or take": card.uncertainty,
+            "too long, by the fit": card.pushrod_length - trial,
+            "mark travel": card.mark_travel,
+            "valve lift": card.valve_lift,
+            "pushrod": card.pushrod_length,
+        }
+        for card in sheet.cards
+    }
+    return pd.DataFrame.from_dict(rows, orient="index").round(3) + 0.0
+
+
+def remedies_frame(sheet: MarkSheet) -> pd.DataFrame:
+    """Tabulate what each remedy alone would take, inches to thousandths; no number where none is enough."""
+    import pandas as pd
+
+    mount = str(sheet.measured.mount)
+    rows = {
+        REMEDY_NAMES[remedy.name].format(mount=mount): {
+            "by": remedy.change,
+            "leaves to the edge of the flat": remedy.margin,
+            "pushrod then": remedy.pushrod_length,
+            "ratio then": remedy.rocker_ratio,
+        }
+        for remedy in sheet.remedies
+    }
+    return pd.DataFrame.from_dict(rows, orient="index", dtype=np.float64).round(3) + 0.0
+
+
+def band_frame(answers: BandAnswers) -> pd.DataFrame:
+    """Tabulate both ways to explain a rubbed band, inches to thousandths."""
+    import pandas as pd
+
+    looks = {"pushrod too long": answers.long, "pushrod too short": answers.short}
+    return pd.DataFrame({name: _band_answer(answer) for name, answer in looks.items()}).round(3) + 0.0
+
+
+def band_says(answers: BandAnswers) -> str:
+    """Say what a rubbed band alone tells and which trial tells more."""
+    if answers.is_one:
+        return (
+            f"A band {words.inches(answers.width)} wide is as narrow as it gets with these parts: the length is right."
+        )
+    long, short = answers.long, answers.short
+    return (
+        f"The band is {words.inches(answers.width)} wide. Either the pushrod is {words.inches(long.too_long)} too "
+        f"long, or it is {words.inches(-short.too_long)} too short: the band alone does not tell. Set "
+        f"{words.inches(answers.next_length)} ball centre to ball centre and ink again: a band "
+        f"{words.inches(long.next_band.sweep_width)} wide means it was too long, "
+        f"{words.inches(short.next_band.sweep_width)} too short."
+    )
+
+
+def _band_answer(answer: BandAnswer) -> dict[str, float]:
+    marks = zip(STATIONS, answer.next_marks, strict=True)
+    return {
+        "length to order [in]": float(answer.sizing.best.pushrod_length),
+        "next trial: band width [in]": float(answer.next_band.sweep_width),
+    } | {f"next trial: {_spoken(station)}, from inboard edge [in]": float(place) for station, place in marks}
+
+
+def _spoken(station: str) -> str:
+    return station.replace("_", " ")
+
+
+def _line_name(sheet: MarkSheet, place: int) -> str:
+    """Station and trial; a number behind it where a station was read more than once; whether it counts."""
+    line = sheet.lines[place]
+    again = sum(other.reading.place == line.reading.place for other in sheet.lines[: place + 1])
+    name = f"trial {line.reading.trial}, {_spoken(line.reading.station)}" + (f" ({again})" if again > 1 else "")
+    return name if line.counts else f"{name}, left out"
+
+
+def _sentence(said: str) -> str:
+    """Give words a capital and a full stop."""
+    return said[0].upper() + said[1:].rstrip(".") + "."
+
+
+def _verdict(fit: MarkFit) -> str:
+    measured, mechanism = fit.valvetrain, fit.sizing.mechanism
+    change = words.longer_or_shorter(fit.trial_length - fit.length_now)
+    shim = words.shim(fit.sizing)
+    move = f"{shim}, and set" if shim else "set"
+    return (
+        f"{_sentence(words.travel(fit.sizing.checked))} Next: {move} the checking pushrod to "
+        f"{words.pushrod(fit.trial_length, measured)}; from the last trial that is {change}. Order "
+        f"{words.pushrod(fit.pushrod_length, measured)}, {words.running(mechanism)}, good to "
+        f"±{words.inches(fit.length_uncertainty)} (95 %)."
+    )
+
+
+def _to_expect(sheet: MarkSheet, fit: MarkFit) -> str:
+    marks = ", ".join(
+        f"{_spoken(station)} {words.inches(place)}" for station, place in zip(STATIONS, sheet.next_marks, strict=True)
+    )
+    return f"At {words.inches(fit.trial_length)} expect the marks at {marks} from the inboard edge."
+
+
+def _how_sure(sheet: MarkSheet, fit: MarkFit) -> str:
+    across = f"{_cost(sheet)} From end to end the interval is {words.inches(2.0 * fit.length_uncertainty)}"
+    advice = sheet.advice
+    if advice is None:
+        return f"{across}, no more than the {STOCK_STEP:.3f} in between stocked lengths: it need not be known better."
+    wide = f"{across}, more than the {STOCK_STEP:.3f} in between stocked lengths."
+    if advice.halving is not None:
+        return f"{wide} To halve it, {further(advice.halving, sheet.measured)}."
+    first = BY_NAME[advice.improve[0][0]]
+    how = f": {first.measure[0].lower()}{first.measure[1:]}" if first.measure else "."
+    return f"{wide} No further marks halve it; what helps most is to measure the {first.label} better{how}"
+
+
+def _cost(sheet: MarkSheet) -> str:
+    """Say what the interval is worth in band width."""
+    widths = sheet.widths(np.zeros(0))
+    if widths is None:
+        return ""
+    least, most = words.inches(widths.at_order), words.inches(widths.at_ends)
+    return f"Running, the band is {least} wide with that, and at most {most} anywhere in the interval."
+
+
+def _wary(sheet: MarkSheet, fit: MarkFit) -> list[str]:
+    found = [_sentence(said) for said in marks_warnings(sheet.measured, fit, sheet.short_lift)]
+    beyond = words.beyond_length(fit.sizing.best, fit.sizing.mechanism)
+    return [*found, _sentence(beyond)] if beyond else found
+
+
+def _refusal(sheet: MarkSheet, found: Undetermined) -> tuple[str, ...]:
+    alone = found.readings_alone
+    leaves = f"by themselves they leave ±{words.inches(alone)}" if np.isfinite(alone) else "they leave it open"
+    hints = (_sentence(said) for said in wrong_convention(sheet.measured, found.readings))
+    add = _sentence(f"to get one, {add_words(sheet.to_add, sheet.measured)}")
+    return (f"No length from these marks: {found.reason}; {leaves}. {add}", *hints)

@@ -1,0 +1,1 @@
+"""The live panels of ordering: later changes, and the checking pushrod's plan."""

@@ -1,0 +1,168 @@
+"""A checking pushrod's plan in words: what to do step by step with its cautions, its numbers, and the answer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from valvegeo.shop import cautions
+from valvegeo.shop.checking_pushrod import Plan
+from valvegeo.views.wording.words import inches
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+SOFT_EACH_SIDE = 0.25
+"""Softened beyond each cut, besides what is tapped [in] (this project's choice)."""
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of making it.
+
+    Attributes
+    ----------
+    title : str
+    do : str
+        What to do, with its numbers.
+    cautions : tuple of str
+        What to heed there.
+    """
+
+    title: str
+    do: str
+    cautions: tuple[str, ...]
+
+
+def steps(plan: Plan) -> list[Step]:
+    """Say how to make it, step by step, each with what to heed there.
+
+    Parameters
+    ----------
+    plan : Plan
+        A sound one.
+
+    Returns
+    -------
+    list of Step
+        In the order of the work.
+    """
+    thread = plan.wish.thread.size
+    hot_from = plan.first_cut - plan.upper_depth - SOFT_EACH_SIDE
+    hot_to = plan.second_cut + plan.lower_depth + SOFT_EACH_SIDE
+    return [
+        Step(
+            "Soften the middle",
+            f"Only if a file skates on it: from {inches(hot_from)} to {inches(hot_to)} from the outside of the upper "
+            "ball, dull red, cooled in still air. Both balls stay cold and hard.",
+            (cautions.PLATING_FUMES, cautions.HOT_METAL, cautions.NEVER_RUN_SOFTENED),
+        ),
+        Step(
+            "Cut",
+            f"Measured from the outside of the upper ball: first cut at {inches(plan.first_cut)}, second at "
+            f"{inches(plan.second_cut)}; {inches(plan.take_out)} comes out. Face both ends square.",
+            (cautions.CUTTING,),
+        ),
+        Step("Drill and tap", _tapping(plan), (cautions.CUTTING, cautions.TAPPING)),
+        Step(
+            "Deburr and wash",
+            "Chamfer both bores and break the edges of both ends, then clean the pieces through.",
+            (cautions.DEBURR_AND_WASH,),
+        ),
+        Step(
+            "Put together",
+            f"Lock a {thread} stud, {inches(plan.stud_length)} long, {inches(plan.lower_depth)} deep into the lower "
+            "piece with one jam nut; the second nut locks the upper piece. It reaches "
+            f"{inches(plan.shortest)} with the nuts together and {inches(plan.longest)} with "
+            f"{inches(plan.engagement_longest)} of thread left in the upper piece: scribe a ring there and never go "
+            "past it.",
+            (cautions.FULL_THREADS,),
+        ),
+        Step(
+            "Mark it",
+            f"One turn is {inches(plan.per_turn)}, one flat of the nut {inches(plan.per_flat)}. Write CHECKING ONLY on "
+            "it.",
+            (cautions.NEVER_RUN_SOFTENED, cautions.LIGHT_SPRINGS),
+        ),
+    ]
+
+
+def steps_text(plan: Plan) -> str:
+    """Write the steps as Markdown, each caution quoted under its step."""
+    written = [
+        f"1. **{step.title}.** {step.do}{''.join(_quoted(words) for words in step.cautions)}" for step in steps(plan)
+    ]
+    return "\n\n".join(written)
+
+
+def plan_numbers(plan: Plan) -> pd.DataFrame:
+    """Write every number of the plan, a row each: inches to thousandths, per cent to whole ones."""
+    import pandas as pd
+
+    numbers = {
+        "first cut, from the outside of the upper ball [in]": plan.first_cut,
+        "second cut, from there [in]": plan.second_cut,
+        "take out, saw cuts included [in]": plan.take_out,
+        "upper piece, ball centre to cut [in]": plan.upper_length,
+        "lower piece, ball centre to cut [in]": plan.lower_length,
+        "stud length [in]": plan.stud_length,
+        "full thread in the upper piece [in]": plan.upper_depth,
+        "full thread in the lower piece [in]": plan.lower_depth,
+        "engaged in the upper piece, shortest [in]": plan.engagement_shortest,
+        "engaged in the upper piece, longest [in]": plan.engagement_longest,
+        "shortest, ball centre to ball centre [in]": plan.shortest,
+        "longest, ball centre to ball centre [in]": plan.longest,
+        "one turn [in]": plan.per_turn,
+        "one flat of the nut [in]": plan.per_flat,
+        "bore of the tube [in]": plan.donor.bore,
+        "tap drill [in]": float("nan") if plan.drill is None else plan.drill.diameter,
+        "thread that the bore as it is would leave [%]": plan.percent_of_bore,
+        "thread after drilling [%]": plan.percent,
+        "wall left outside the thread [in]": plan.wall_left,
+    }
+    written = {
+        name: "none" if value != value else f"{value:.0f}" if name.endswith("[%]") else f"{value:.3f}"
+        for name, value in numbers.items()
+    }
+    return pd.DataFrame({"plan": written})
+
+
+def says(plan: Plan) -> str:
+    """Say what comes out, or why it cannot be made so.
+
+    Parameters
+    ----------
+    plan : Plan
+
+    Returns
+    -------
+    str
+        Plain text.
+    """
+    if plan.refusals:
+        return "Not so: " + "; ".join(plan.refusals) + "."
+    tool = "tap the bore as it is" if plan.drill is None else f"drill {plan.drill.name} ({inches(plan.drill.diameter)})"
+    return (
+        f"Cut at {inches(plan.first_cut)} and {inches(plan.second_cut)} from the outside of the upper ball, "
+        f"{inches(plan.take_out)} comes out; {tool}: {plan.percent:.0f} percent of full thread. It reaches "
+        f"{inches(plan.shortest)} to {inches(plan.longest)} ball centre to ball centre, "
+        f"{inches(plan.engagement_longest)} of thread engaged at the longest. One turn is {inches(plan.per_turn)}."
+    )
+
+
+def _tapping(plan: Plan) -> str:
+    thread = plan.wish.thread.size
+    opened = (
+        f"The bore of {inches(plan.donor.bore)} is tapped as it is"
+        if plan.drill is None
+        else f"Open the bore of {inches(plan.donor.bore)} with drill {plan.drill.name}, {inches(plan.drill.diameter)}"
+    )
+    return (
+        f"{opened}: {plan.percent:.0f} percent of a full {thread} thread. Full thread {inches(plan.upper_depth)} deep "
+        f"from the upper piece's cut end, {inches(plan.lower_depth)} from the lower's, a bottoming tap last. "
+        f"{inches(plan.wall_left)} of wall stays outside the thread."
+    )
+
+
+def _quoted(words: str) -> str:
+    return f"\n\n    > {words}"

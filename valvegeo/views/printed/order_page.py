@@ -1,0 +1,76 @@
+"""The order as a page: order sheet, where the calipers go, what each valve pays, delivery and setting."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from bokeh.embed import components
+from markupsafe import Markup
+
+from valvegeo.shop import cautions
+from valvegeo.shop.delivery import Delivery
+from valvegeo.shop.lengths import End, centre_lengths
+from valvegeo.shop.stock import CUSTOM_STEP, Order
+from valvegeo.views.drawings.length_drawings import convention_figures
+from valvegeo.views.printed.template import rendered
+from valvegeo.views.wording import order_words
+
+
+def order_page(
+    source: str,
+    valves: Sequence[str],
+    order: Order,
+    made: Order | None,
+    instead: Order,
+    spares: int = 0,
+    delivery: Delivery | None = None,
+    step: float = CUSTOM_STEP,
+) -> str:
+    """Write the page of an order.
+
+    Parameters
+    ----------
+    source : str
+        The files it comes from, in words.
+    valves, order, made, instead, spares, delivery, step
+        As for :func:`valvegeo.views.printed.order_report.order_report`.
+
+    Returns
+    -------
+    str
+        A whole HTML document; nothing in it is loaded from elsewhere.
+    """
+    script, drawings = _drawings(order if order.lines or made is None else made)
+    return rendered(
+        "order.html",
+        title="Pushrod order",
+        source=source,
+        headline=order_words.headline(order),
+        unserved=order_words.unserved(order, made, valves),
+        sheet=order_words.sheet_table([order] if made is None else [order, made], spares),
+        who=order_words.who(order, valves),
+        instead=order_words.custom(order, instead, step),
+        ordering_cautions=cautions.WHEN_ORDERING,
+        drawings=drawings,
+        script=script,
+        valves=order_words.valve_table(order, valves),
+        meaning=order_words.meaning(order),
+        delivery=[] if delivery is None else order_words.delivery_table(delivery, valves),
+        delivery_sentences=[] if delivery is None else order_words.delivery_sentences(delivery),
+        setting=order_words.setting_table(order, valves),
+        setting_sentences=order_words.setting_sentences(),
+        setting_cautions=cautions.WHEN_SETTING,
+    )
+
+
+def _drawings(order: Order) -> tuple[Markup, Markup]:
+    """Draw how the first pushrod ordered is measured; nothing where its ball is not known."""
+    stock = order.stock
+    known = [line.place for line in order.lines if np.isfinite(stock.ball_diameter[line.place])]
+    if not known:
+        return Markup(""), Markup("")
+    first = known[0]
+    end = End(stock.ball_diameter[first], stock.end_flat[first], stock.gauge_hole[first])
+    script, division = components(convention_figures(float(centre_lengths(stock)[first]), end))
+    return Markup(script), Markup(division)

@@ -1,0 +1,138 @@
+"""The one sentence under the figures: what the mark says, and what to do next."""
+
+from __future__ import annotations
+
+from valvegeo.motion.best import best_pose
+from valvegeo.motion.pose import at_rise, reach
+from valvegeo.views.pushrod.tuning import Tuning
+from valvegeo.views.wording import words
+
+
+def shown_as(tuning: Tuning) -> str:
+    """Say which pose is shown."""
+    mechanism = tuning.mechanism
+    if not tuning.running:
+        return "On the check, zero lash"
+    if mechanism.lifter == "hydraulic":
+        return f"Running, preload {words.inches(tuning.now.pose.preload)}"
+    return f"Running, lash {words.inches(tuning.now.pose.gap)}"
+
+
+def says(tuning: Tuning) -> str:
+    """Say what the mark says and what to do next, or what cannot be and by how much.
+
+    Parameters
+    ----------
+    tuning : Tuning
+
+    Returns
+    -------
+    str
+        Plain text.
+    """
+    found = fault(tuning)
+    if found:
+        return f"{shown_as(tuning)}: {found}"
+    case = tuning.now.case
+    return f"{shown_as(tuning)}: the band is {words.band(case)}. {_capital(words.travel(case))}. {_next(tuning)}"
+
+
+def fault(tuning: Tuning) -> str:
+    """Say what about the pose cannot be and by how much; empty where it can.
+
+    Parameters
+    ----------
+    tuning : Tuning
+
+    Returns
+    -------
+    str
+        Plain text: parts that cannot meet, a valve held open, no gap or preload left, contact off the flat.
+    """
+    return _apart(tuning) or _seating(tuning) or _off_flat(tuning)
+
+
+def _apart(tuning: Tuning) -> str:
+    now, arm = tuning.now, float(tuning.mechanism.valve_arm)
+    if now.is_whole:
+        return ""
+    drop = abs(float(tuning.shown.tip_radius) - tuning.pivot_height) - arm
+    if drop > 0:
+        return f"rocker tip and valve stem cannot meet; they stay {words.inches(drop)} apart. Move the pivot nearer."
+    beyond = float(reach(tuning.shown, now.pose.pushrod_length, now.pose.pivot_rise))
+    if beyond > 0 or beyond < 0:
+        way = "too long" if beyond > 0 else "too short"
+        return f"lifter and rocker cup cannot meet; the pushrod is {words.inches(abs(beyond))} {way} to join them."
+    if now.sweep.valve_lift <= 0.0:
+        short = words.inches(-now.sweep.valve_lift)
+        return f"the gap swallows the lift; the tip stays {short} short of opening the valve. Take lash out."
+    return "these parts cannot be put together through the lift. Go back to the measured ones and change less."
+
+
+def _seating(tuning: Tuning) -> str:
+    """Judge gap and preload, which on a stand follow from the length."""
+    pose, mechanism = tuning.now.pose, tuning.shown
+    proper = at_rise(mechanism, pose.pivot_rise).pushrod_length
+    change = f"A pushrod {words.longer_or_shorter(proper - pose.pushrod_length).partition(':')[0]} puts that right."
+    gap, preload, travel = float(pose.gap), float(pose.preload), float(mechanism.plunger_travel)
+    if gap < -words.SMALLEST:
+        return f"the pushrod holds the valve open by {words.inches(-gap)}. {change}"
+    if not tuning.running and gap > words.SMALLEST:
+        return f"{words.inches(gap)} is left between tip and stem, so this is no zero-lash check. {change}"
+    if tuning.running and mechanism.lifter == "hydraulic" and not -words.SMALLEST < preload <= travel:
+        allowed = f"the plunger has 0.000 to {words.inches(travel)}"
+        return f"the preload would be {words.inches(preload)}; {allowed}. {change}"
+    return ""
+
+
+def _off_flat(tuning: Tuning) -> str:
+    band, flat = tuning.now.sweep, float(tuning.mechanism.flat)
+    over = max(float(band.outer) - flat, -float(band.inner) - flat)
+    if over <= 0.0:
+        return ""
+    edge = "outboard" if band.sweep_centre > 0 else "inboard"
+    off = f"the contact runs {words.inches(over)} off the {edge} edge of the flat."
+    best = tuning.best.sweep
+    if abs(float(best.sweep_centre)) + float(best.sweep_width) / 2 <= flat:
+        return f"{off} {_next(tuning)}"
+    return f"{off} No length brings it back: these parts do not go together."
+
+
+def _next(tuning: Tuning) -> str:
+    best, mechanism = tuning.best, tuning.mechanism
+    beyond = words.beyond_length(best.case, mechanism)
+    change = best.pose.pushrod_length - tuning.now.pose.pushrod_length
+    shim = float(best.pose.pivot_rise - tuning.now.pose.pivot_rise)
+    if not best.is_whole:
+        return "No pivot height makes the lift symmetrical with these parts."
+    arrived = abs(float(change)) < words.SMALLEST and abs(shim) < words.SMALLEST
+    if arrived:
+        done = "Nothing narrower can be had with these parts"
+        return f"{done}; but {beyond}." if beyond else f"{done}: {_order(tuning)}."
+    if _is_ordered_one(tuning):
+        return (
+            f"This is what the pushrod to order shows on a zero-lash check; {words.running(mechanism)}, so leave it as "
+            "it is."
+        )
+    move = words.longer_or_shorter(change)
+    if mechanism.mount == "stand":
+        way = "up" if shim > 0 else "down"
+        move = f"shim the stand {words.inches(abs(shim))} {way}, and a pushrod {move}"
+    narrowed = f"Next: {move}, narrows it to {words.inches(best.sweep.sweep_width)}"
+    return f"{narrowed}; but {beyond}." if beyond else f"{narrowed}."
+
+
+def _order(tuning: Tuning) -> str:
+    running = best_pose(tuning.mechanism).pushrod_length
+    return f"order {words.pushrod(running, tuning.measured.valvetrain)}, {words.running(tuning.mechanism)}"
+
+
+def _is_ordered_one(tuning: Tuning) -> bool:
+    """Whether a check on a stud has the best running pushrod in it: its marks must not be corrected away."""
+    if tuning.running or tuning.mechanism.mount != "stud":
+        return False
+    return abs(float(best_pose(tuning.mechanism).pushrod_length) - tuning.pushrod_length) < words.SMALLEST
+
+
+def _capital(sentence: str) -> str:
+    return sentence[0].upper() + sentence[1:]

@@ -1,0 +1,169 @@
+"""What a live panel holds: one frozen value, and what each handle makes of it. No widgets here.
+
+A handle acts on the mechanism: the block, and with it the lifter's bore, stays where it is. What gives way is the nut
+on a stud (length and stud height are one freedom) and the pushrod on a stand (the bolts hold the pivot); only the
+length handle on a stand moves neither, so there it sets the lash or preload.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import sympy as sp
+
+from valvegeo.equations import linkage
+from valvegeo.equations.numeric import Compiled
+from valvegeo.equations.symbols import SYMBOLS
+from valvegeo.motion.best import best_pose
+from valvegeo.motion.checking import check
+from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
+from valvegeo.motion.pose import Pose, at_rise, settle
+from valvegeo.motion.sizing import Sizing
+from valvegeo.records.valvetrain import Valvetrain
+from valvegeo.views.drawings.scene import Scene, Trace, scene, trace
+
+HALF = 0.5
+
+_RISE = Compiled({"pivot_rise": linkage.rise_at(sp.Integer(0), SYMBOLS["pivot_height"])})
+
+
+@dataclass(frozen=True)
+class Tuning:
+    """One valve as the panel shows it.
+
+    Attributes
+    ----------
+    measured : Sizing
+        The valve's sizing as measured, batch shape ().
+    checked : Trace
+        The check as measured.
+    mechanism : Mechanism
+        With the parts as the handles have them, shape ().
+    now : Trace
+        The pose shown.
+    best : Trace
+        The narrowest sweep of this mechanism, shown the same way.
+    running : bool
+        Whether the pose is the running engine's; otherwise a check's: zero lash, checking lifter.
+    lift_share : float
+        Lift looked at: 0 on the base circle, 1 at full lift.
+    """
+
+    measured: Sizing
+    checked: Trace
+    mechanism: Mechanism
+    now: Trace
+    best: Trace
+    running: bool
+    lift_share: float
+
+    @property
+    def shown(self) -> Mechanism:
+        """The mechanism as it is put together in what is shown."""
+        return as_shown(self.mechanism, self.running)
+
+    @property
+    def pivot_height(self) -> float:
+        """Pivot above the closed stem tip [in]."""
+        return float(self.now.sweep.pivot_height)
+
+    @property
+    def pushrod_length(self) -> float:
+        """Ball centre to ball centre [in]."""
+        return float(self.now.pose.pushrod_length)
+
+    def scene(self) -> Scene:
+        """What the figures show of it."""
+        return scene(self.now, self.checked, self.best, self.lift_share)
+
+
+def as_shown(mechanism: Mechanism, running: bool) -> Mechanism:
+    """Put the checking lifter in and take the lash out, unless the engine runs."""
+    return mechanism if running else swapped(zero_lash(mechanism), lifter="solid")
+
+
+def as_measured(measured: Sizing, lift_share: float = HALF) -> Tuning:
+    """Show a valve as it was checked.
+
+    Parameters
+    ----------
+    measured : Sizing
+        Batch shape ().
+    lift_share : float
+        Lift looked at.
+
+    Returns
+    -------
+    Tuning
+    """
+    checked = trace(measured.checked_pose)
+    best = trace(best_pose(as_shown(measured.mechanism, running=False)))
+    return Tuning(measured, checked, measured.mechanism, checked, best, False, lift_share)
+
+
+def at_best(tuning: Tuning) -> Tuning:
+    """Show the narrowest sweep of the running engine, with the parts as they are."""
+    best = trace(best_pose(tuning.mechanism))
+    return replace(tuning, now=best, best=best, running=True)
+
+
+def with_length(tuning: Tuning, pushrod_length: float) -> Tuning:
+    """Fit another pushrod: on a stud the nut follows, on a stand the lash or preload does."""
+    return _posed(tuning, settle(tuning.shown, pushrod_length, tuning.now.pose.pivot_rise))
+
+
+def with_pivot_height(tuning: Tuning, pivot_height: float) -> Tuning:
+    """Turn the nut, or shim the stand; the pushrod is sized anew."""
+    return _posed(tuning, at_rise(tuning.shown, _rise_for(tuning.mechanism, pivot_height)))
+
+
+def with_part(tuning: Tuning, name: str, value: float) -> Tuning:
+    """Swap a part; the block stays. On a stud the nut takes it up, on a stand the pushrod."""
+    return _swapped(tuning, swapped(tuning.mechanism, **{name: value}), tuning.running)
+
+
+def with_running(tuning: Tuning, running: bool) -> Tuning:
+    """Show the running engine or a check of it. On a stud the nut takes it up, on a stand the pushrod."""
+    return _swapped(tuning, tuning.mechanism, running)
+
+
+def with_lift(tuning: Tuning, lift_share: float) -> Tuning:
+    """Turn the engine."""
+    return replace(tuning, lift_share=lift_share)
+
+
+def as_check(tuning: Tuning) -> Valvetrain:
+    """Measure a zero-lash check of what is shown, the way the valve's own check was measured.
+
+    Parameters
+    ----------
+    tuning : Tuning
+        Whose parts meet.
+
+    Returns
+    -------
+    Valvetrain
+        Batch shape (). On a stud with the pushrod shown, on a stand at the pivot shown.
+    """
+    length = tuning.now.pose.pushrod_length
+    if tuning.mechanism.mount == "stand":
+        length = at_rise(zero_lash(tuning.mechanism), tuning.now.pose.pivot_rise).pushrod_length
+    return check(tuning.mechanism, length, like=tuning.measured.valvetrain)
+
+
+def _rise_for(mechanism: Mechanism, pivot_height: float) -> float:
+    return float(_RISE(mechanism, pivot_height=pivot_height)["pivot_rise"])
+
+
+def _swapped(tuning: Tuning, mechanism: Mechanism, running: bool) -> Tuning:
+    shown, pose = as_shown(mechanism, running), tuning.now.pose
+    if mechanism.mount == "stud" and np.isfinite(pose.pushrod_length):
+        moved = settle(shown, pose.pushrod_length)
+    else:
+        moved = at_rise(shown, pose.pivot_rise)
+    return _posed(replace(tuning, mechanism=mechanism, best=trace(best_pose(shown)), running=running), moved)
+
+
+def _posed(tuning: Tuning, pose: Pose) -> Tuning:
+    return replace(tuning, now=trace(pose))
