@@ -122,7 +122,7 @@ def test_demo_names_the_odd_reading_and_what_length_cannot_mend(capsys: pytest.C
     assert max(map(len, printed.splitlines())) <= 100
     assert not re.search(r"\d\.\d{4,}|nan|-0\.000 in|\binf\b", printed)
     intake, exhaust = (" ".join(part.split()) for part in printed.split("\nexhaust: "))
-    assert "one reading does not go with the others: half lift of trial 2 reads 0.147 in" in intake
+    assert "one reading does not go with the others and does not count: half lift of trial 2 reads 0.147 in" in intake
     assert "bench rule: too long by arm" in intake
     assert "zero-lash length, so add preload or lash" in intake
     assert "order 8." in exhaust
@@ -138,14 +138,14 @@ def test_report_turns_agree_with_the_change_from_the_last_trial(
 ) -> None:
     main(["read", str(PAIR), str(exact), "--starting-guess"])
     intake = said(capsys).split("exhaust: ")[0]
-    told = re.search(r"from the last trial's (\d\.\d{3}) in: (0\.\d{3}) in shorter: (\d+\.\d) turns", intake)
+    told = re.search(r"from the last trial's (\d\.\d{3}) in that is (0\.\d{3}) in shorter: (\d+\.\d) turns", intake)
     assert told is not None
     trial = float(size(TRUE["intake"]).best.trial_length)
     assert float(told[1]) - float(told[2]) == pytest.approx(trial, abs=0.0011)
     assert float(told[3]) == pytest.approx(32 * float(told[2]), abs=0.07)
 
 
-def test_disagreement_says_both_and_what_the_marks_say_by_themselves(
+def test_disagreement_says_both_and_the_order_is_by_the_marks(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     true = changed(INTAKE, check_pivot_height=0.185)
@@ -156,7 +156,8 @@ def test_disagreement_says_both_and_what_the_marks_say_by_themselves(
     intake, exhaust = said(capsys).split("exhaust: ", 1)
     assert "disagree about check pivot height: 0.185 in by the marks, 0.105 in in the build" in intake
     alone = float(size(true).best.pushrod_length)
-    assert f"the marks alone say {alone:.3f} in ball centre to ball centre" in intake
+    assert "the marks alone do: measure it again" in intake
+    assert re.search(rf"order \d\.\d{{3}} in overall \({alone:.3f} in ball centre to ball centre\)", intake)
     assert "disagree" not in exhaust
 
 
@@ -284,3 +285,39 @@ def test_results_columns_are_the_published_ones(tmp_path: Path, exact: Path) -> 
     results_of(tmp_path, exact)
     with open(tmp_path / "results.csv", newline="", encoding="utf-8") as file:
         assert next(csv.reader(file)) == ["valve", "case", "quantity", "value", "unit"]
+
+
+def test_short_rows_and_other_faults_are_told_together(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    head, *rows = [line for line in MARKS.read_text(encoding="utf-8").splitlines() if not line.startswith("#")]
+    bad = tmp_path / "m.csv"
+    lines = [head, rows[0], "intake,1,8.000,in,half_lift", rows[2].replace("full_lift", "top_lift")]
+    bad.write_text("\n".join(lines) + "\n", encoding="utf-8")
+    assert main(["read", str(PAIR), str(bad)]) == 2
+    told = capsys.readouterr().err.splitlines()
+    assert len(told) == 2
+    assert "row 3" in told[0]
+    assert '"top_lift"' in told[1]
+
+
+def test_a_broken_build_does_not_hide_a_broken_marks_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    build = tmp_path / "b.csv"
+    build.write_text(PAIR.read_text(encoding="utf-8").replace("lobe_lift,in,0.355", "lobe_lift,in,big"), "utf-8")
+    marks = tmp_path / "m.csv"
+    marks.write_text("valve,trial\nintake,1\n", encoding="utf-8")
+    assert main(["read", str(build), str(marks)]) == 2
+    told = capsys.readouterr().err
+    assert '"big"' in told
+    assert "m.csv, row 1, column station" in told
+
+
+def test_tuned_file_is_not_written_when_an_unmarked_valve_cannot_be(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    build = tmp_path / "b.csv"
+    build.write_text(PAIR.read_text(encoding="utf-8").replace("-0.140", "1.900"), encoding="utf-8")
+    marks = write_marks(tmp_path / "m.csv", {"intake": marks_of(TRUE["intake"], (8.0, 7.9))})
+    tuned = tmp_path / "t.csv"
+    assert main(["read", str(build), str(marks), "--tuned", str(tuned)]) == 2
+    assert "column exhaust" in capsys.readouterr().err
+    assert not tuned.exists()
+    assert main(["read", str(build), str(marks)]) == 0

@@ -19,7 +19,7 @@ from valvegeo.records.tidy import read_tidy
 DATA = Path(__file__).parents[1] / "data"
 BUILDS = ("larkspur_pair.csv", "larkspur_six.csv", "larkspur_stand.csv")
 COMMON = [q.name for q in ANSWERED[:10]]
-FOR_BEST = [q.name for q in ANSWERED]
+FOR_BEST = [*(q.name for q in ANSWERED), "length_uncertainty"]
 
 
 def results_of(build: Path, tmp_path: Path, *more: str) -> dict[tuple[str, str, str], float | str]:
@@ -135,6 +135,28 @@ def test_geometry_faults_name_row_column_value_and_amount(tmp_path: Path, capsys
     assert '"1.86' in lines[1]
     assert tuned.read_text(encoding="utf-8") == "what was there before"
     assert not (tmp_path / "r.csv").exists()
+
+
+def test_a_band_off_the_flat_is_blamed_on_what_can_mend_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    text = (DATA / "larkspur_pair.csv").read_text(encoding="utf-8")
+    bad = tmp_path / "bad.csv"
+    bad.write_text(text.replace("check_pivot_height,in,0.105,", "check_pivot_height,in,0.600,"), encoding="utf-8")
+    assert main(["size", str(bad)]) == 2
+    said = capsys.readouterr().err
+    assert f"row {text.splitlines().index('check_length,in,8.3125,8.3125') + 1}, column intake" in said
+    assert "set the checking pushrod to" in said
+    bad.write_text(text.replace("lobe_lift,in,0.355,", "lobe_lift,in,0.980,"), encoding="utf-8")
+    assert main(["size", str(bad)]) == 2
+    said = capsys.readouterr().err
+    assert f"row {text.splitlines().index('lobe_lift,in,0.355,0.362') + 1}, column intake" in said
+    assert "wider than the flat, wherever the stud stands" in said
+
+
+def test_blank_columns_of_a_sheet_saved_too_wide_are_passed_over(tmp_path: Path) -> None:
+    text = (DATA / "larkspur_pair.csv").read_text(encoding="utf-8")
+    wide = tmp_path / "wide.csv"
+    wide.write_text("".join(f"{line},,\n" for line in text.splitlines()), encoding="utf-8")
+    assert results_of(wide, tmp_path) == results_of(DATA / "larkspur_pair.csv", tmp_path)
 
 
 @pytest.mark.parametrize(

@@ -42,10 +42,9 @@ def main(argv: Sequence[str] | None = None) -> int:
     arguments = _parser().parse_args(argv)
     from valvegeo.records.table import BadInput
 
-    if isinstance(sys.stdout, io.TextIOWrapper):
-        sys.stdout.reconfigure(
-            encoding="utf-8"
-        )  # a template is a file to be read again, whatever the terminal's locale
+    for stream in (sys.stdout, sys.stderr):  # a template is a file to be read again, whatever the terminal's locale
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(encoding="utf-8")
     try:
         arguments.run(arguments)
         sys.stdout.flush()
@@ -161,11 +160,12 @@ def _template(arguments: argparse.Namespace) -> None:
 
 
 def _size(arguments: argparse.Namespace) -> None:
+    from valvegeo.motion.certainty.tolerance import length_uncertainty
     from valvegeo.motion.sizing import size
     from valvegeo.motion.verdict import geometry_problems
     from valvegeo.records.build_file import build_text, read_build
     from valvegeo.records.table import BadInput
-    from valvegeo.records.tidy import rows_of_case, tidy_text
+    from valvegeo.records.tidy import TidyRow, rows_of_case, tidy_text
     from valvegeo.records.whole import output_faults, write_whole
     from valvegeo.views.printed.report import report_text
 
@@ -184,6 +184,8 @@ def _size(arguments: argparse.Namespace) -> None:
         texts[arguments.tuned] = build_text(build, sizing.tuned())
     if arguments.results is not None:
         rows = [row for case in CASES for row in rows_of_case(build.valves, case, getattr(sizing, case))]
+        for valve, half in zip(build.valves, length_uncertainty(build.valvetrain).length_uncertainty, strict=True):
+            rows.append(TidyRow(valve, "best", "length_uncertainty", float(half), "in"))
         texts[arguments.results] = tidy_text(rows)
     if arguments.page is not None:
         from valvegeo.views.printed.page import page_text
@@ -197,9 +199,11 @@ def _size(arguments: argparse.Namespace) -> None:
 def _read(arguments: argparse.Namespace) -> None:
     from valvegeo.motion.marks.fit import MarkFit
     from valvegeo.motion.marks.information import FromBuild
+    from valvegeo.motion.sizing import size
+    from valvegeo.motion.verdict import geometry_problems
     from valvegeo.records.batch import put
     from valvegeo.records.build_file import build_text, read_build
-    from valvegeo.records.marks_file import read_marks
+    from valvegeo.records.marks_file import form_faults, read_marks
     from valvegeo.records.table import BadInput
     from valvegeo.records.tidy import rows_of_case, tidy_text
     from valvegeo.records.valve_lifts import read_valve_lifts
@@ -212,6 +216,9 @@ def _read(arguments: argparse.Namespace) -> None:
     faults = output_faults(wanted, inputs)
     try:
         build = read_build(arguments.build)
+    except BadInput as bad:
+        raise BadInput([*bad.faults, *form_faults(arguments.marks), *faults]) from None
+    try:
         marks = read_marks(arguments.marks, build)
     except BadInput as bad:
         raise BadInput([*bad.faults, *faults]) from None
@@ -219,6 +226,11 @@ def _read(arguments: argparse.Namespace) -> None:
     from_build: FromBuild = "starting_guess" if arguments.starting_guess else "measurement"
     fits: dict[str, MarkFit]
     fits, fit_faults = fits_or_faults(build, marks, from_build)
+    if arguments.tuned is not None:
+        unmarked = [
+            p for p in geometry_problems(size(build.valvetrain)) if build.valves[p.index[0]] not in marks.readings
+        ]
+        faults = [*build.faults(unmarked), *faults]
     if faults := [*fit_faults, *lift_faults, *faults]:
         raise BadInput(faults)
     texts: dict[Path, str] = {}

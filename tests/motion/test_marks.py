@@ -58,8 +58,10 @@ def test_build_counts_as_a_measurement_or_only_as_a_start() -> None:
 
 
 def test_weighed_fit_is_the_least_of_both_misses() -> None:
-    readings = marks_of(TRUE, (8.0, 7.9), noise=0.008, seed=3)
+    near = changed(INTAKE, check_pivot_height=0.115)
+    readings = marks_of(near, (8.0, 7.9), noise=0.008, seed=3)
     fit = fitted(readings, from_build="measurement")
+    assert not fit.build_overruled
 
     def misses(height: float, offset: float) -> float:
         at = changed(INTAKE, check_pivot_height=height, stud_offset=offset)
@@ -183,7 +185,17 @@ def test_disagreement_is_told_only_beyond_what_chance_explains() -> None:
     assert fitted(marks_of(changed(INTAKE, check_pivot_height=0.115), (8.0, 7.9))).disagreements == ()
 
 
-def test_the_odd_reading_is_named_and_left_out_on_trial() -> None:
+def test_marks_that_disagree_with_the_build_are_believed() -> None:
+    readings = marks_of(changed(INTAKE, check_pivot_height=0.185), (8.0, 7.9))
+    fit, free = fitted(readings, from_build="measurement"), fitted(readings)
+    assert fit.build_overruled
+    assert (fit.asked, fit.from_build) == ("measurement", "starting_guess")
+    assert float(fit.pushrod_length) == float(free.pushrod_length)
+    assert float(fit.length_uncertainty) == float(free.length_uncertainty)
+    assert not free.build_overruled
+
+
+def test_the_odd_reading_is_named_and_does_not_count() -> None:
     readings = marks_of(TRUE, (8.0, 7.9), noise=0.004, seed=5, stated=0.006)
     bent = list(readings)
     bent[4] = replace(bent[4], from_inboard_edge=bent[4].from_inboard_edge - 0.040)
@@ -194,7 +206,12 @@ def test_the_odd_reading_is_named_and_left_out_on_trial() -> None:
     assert fit.odd.reading.place == "half lift of trial 2"
     assert fit.odd.expected == pytest.approx(readings[4].from_inboard_edge, abs=0.020)
     without = fitted(readings[:4] + readings[5:])
-    assert float(fit.odd.without.pushrod_length) == pytest.approx(float(without.pushrod_length), abs=1e-9)
+    assert float(fit.pushrod_length) == pytest.approx(float(without.pushrod_length), abs=1e-9)
+    assert float(fit.length_uncertainty) == pytest.approx(float(without.length_uncertainty), rel=1e-9)
+    assert float(fit.reading_rms) == pytest.approx(float(without.reading_rms), abs=1e-9)
+    assert len(fit.residuals) == len(bent)
+    assert fit.residuals[4] == pytest.approx(-0.040, abs=0.015)
+    assert abs(fit.odd.length_with_it - float(fit.pushrod_length)) > 0.002
     assert not fitted(readings).contradictory
 
 

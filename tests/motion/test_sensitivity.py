@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from tests.motion.measured_otherwise import measured_otherwise
-from valvegeo import Valvetrain, size
-from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, best_slopes, trial_slopes
+from valvegeo import Valvetrain, at_rise, locate, size
+from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, as_mounted_slopes, best_slopes, trial_slopes
 from valvegeo.motion.checking import canonical
 from valvegeo.motion.marks.expected import expect, expected_marks, trial_pose
 from valvegeo.motion.sweep import sweep
@@ -26,13 +26,13 @@ def engines() -> Valvetrain:
 
 
 def answers(valvetrain: Valvetrain) -> np.ndarray:
-    """Readings and lift of trials that share the check's error, and both lengths; shape (COUNT, 3, 6)."""
+    """Readings and lift of trials that share the check's error, and three lengths; shape (COUNT, 3, 7)."""
     lengths = canonical(valvetrain).check_length[..., None] + FROM_CHECK
     each = replace(valvetrain, **{n: getattr(valvetrain, n)[..., None] for n in vars(valvetrain)})
     marks, lift = expected_marks(each, lengths), sweep(trial_pose(each, lengths)).valve_lift
-    best = size(valvetrain).best
-    both = np.stack([best.pushrod_length, best.trial_length], -1)[:, None, :]
-    return np.concatenate([marks, lift[..., None], np.broadcast_to(both, (*lift.shape, 2))], -1)
+    best, mounted = size(valvetrain).best, at_rise(locate(valvetrain), 0.0)
+    lengths_found = np.stack([best.pushrod_length, best.trial_length, mounted.pushrod_length], -1)[:, None, :]
+    return np.concatenate([marks, lift[..., None], np.broadcast_to(lengths_found, (*lift.shape, 3))], -1)
 
 
 def spread(valvetrain: Valvetrain) -> Valvetrain:
@@ -49,7 +49,8 @@ def test_derivative_is_the_central_difference(engines: Valvetrain, name: str) ->
     lengths = canonical(built).check_length[..., None] + FROM_CHECK
     each = replace(built, **{n: getattr(built, n)[..., None] for n in vars(built)})
     found = trial_slopes(each, trial_pose(each, lengths))[..., MEASUREMENTS.index(name)]
-    lengths_found = [best_slopes(built, at_zero_lash=z)[..., MEASUREMENTS.index(name)] for z in (False, True)]
+    every = (best_slopes(built), best_slopes(built, at_zero_lash=True), as_mounted_slopes(built))
+    lengths_found = [slopes[..., MEASUREMENTS.index(name)] for slopes in every]
     up, down = (answers(replace(built, **{name: getattr(built, name) + step})) for step in (STEP, -STEP))
     by_differences = (up - down) / (2 * STEP)
     assert found[given] == pytest.approx(by_differences[given][..., :4], abs=3e-8)

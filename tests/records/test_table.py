@@ -192,10 +192,16 @@ def test_every_finite_number_reads_back(value: float):
     assert read_number(repr(value)) == value
 
 
+def test_columns_blank_in_every_line_are_dropped_and_others_kept(tmp_path: Path):
+    table = read_text(tmp_path / "t.csv", "a,b,c,,\n1,2,,,\n3,,4,,\n")
+    assert table.header.cells == ("a", "b", "c")
+    assert [row.cells for row in table.rows] == [("1", "2", ""), ("3", "", "4")]
+
+
 PRINTABLE = st.text(st.characters(exclude_categories=["Cc", "Cs"])).map(str.strip)
 
 
 @given(st.lists(PRINTABLE.filter(lambda cell: not cell.startswith("#")), min_size=1, max_size=5).filter(any))
 def test_written_cells_read_back(tmp_path_factory: pytest.TempPathFactory, cells: list[str]):
-    table = read_text(tmp_path_factory.mktemp("cells") / "t.csv", "header,columns\n" + csv_line(cells) + "\n")
-    assert table.rows[0].cells == tuple(cells)
+    table = read_text(tmp_path_factory.mktemp("cells") / "t.csv", "header,columns\n" + csv_line([*cells, "end"]) + "\n")
+    assert table.rows[0].cells == (*cells, "end")

@@ -129,6 +129,17 @@ BEST = Implicit(
 """The length of least sweep, which opens at minus the rocker angle that it ends at; at the declared lash or preload."""
 
 
+AS_MOUNTED = Implicit(
+    unknowns=("rocker_angle_base", "pushrod_length"),
+    closures=(
+        (_lift(BASE) + Q["lash"]).subs(Q["pivot_rise"], 0),
+        _off_length(BASE, sp.Integer(0)).subs({Q["pivot_rise"]: 0, **_RUNNING}),
+    ),
+    answers={"pushrod_length": LENGTH},
+)
+"""The length for the declared lash or preload, the pivot where it was at the check."""
+
+
 def _at_check(expression: sp.Expr) -> sp.Expr:
     return expression.subs({Q["pivot_rise"]: 0, **_AT_ZERO_LASH})
 

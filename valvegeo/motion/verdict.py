@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
@@ -67,14 +67,30 @@ def geometry_problems(sizing: Sizing) -> list[Problem]:
     list of Problem
         Empty when every applicable case is finite, assembled and on the flat of the tip.
     """
-    found = []
-    for index in range(batch_shape(sizing)[-1]):
-        valve = take(sizing, index)
-        fault = next(filter(None, (judge(valve) for judge in _JUDGES)), None)
-        if fault is not None:
-            value = f"{float(getattr(valve.valvetrain, fault.quantity)):g}"
-            found.append(Problem(fault.quantity, (index,), value, fault.allowed, fault.cure))
-    return found
+    found = (valve_problem(take(sizing, index)) for index in range(batch_shape(sizing)[-1]))
+    return [replace(problem, index=(index,)) for index, problem in enumerate(found) if problem is not None]
+
+
+def valve_problem(valve: Sizing, *, answers_only: bool = False) -> Problem | None:
+    """What about one valve's geometry cannot be; the first cause.
+
+    Parameters
+    ----------
+    valve : Sizing
+        Shape ().
+    answers_only : bool
+        Let the check itself stand off the flat: where the valve was marked with other lengths, only the answers count.
+
+    Returns
+    -------
+    Problem or None
+    """
+    judges = [judge for judge in _JUDGES if not (answers_only and judge is _CHECK_ON_FLAT)]
+    fault = next(filter(None, (judge(valve) for judge in judges)), None)
+    if fault is None:
+        return None
+    value = f"{float(getattr(valve.valvetrain, fault.quantity)):g}"
+    return Problem(fault.quantity, (), value, fault.allowed, fault.cure)
 
 
 def _pivot_reaches_tip(valve: Sizing) -> _Fault | None:
@@ -202,27 +218,51 @@ def _on_flat(name: str, when: str) -> Callable[[Sizing], _Fault | None]:
 
     def judge(valve: Sizing) -> _Fault | None:
         case: Case = getattr(valve, name)
-        flat, centre = float(valve.mechanism.flat), float(case.sweep_centre)
-        over = abs(centre) + float(case.sweep_width) / 2 - flat
+        over = _off_flat_by(case, valve)
         if np.isnan(over) or over <= 0.0:
             return None
+        flat, width = float(valve.mechanism.flat), float(case.sweep_width)
+        side = "outboard" if case.sweep_centre > 0 else "inboard"
+        runs = f"{when} the contact runs {over:.3f} in off the {side} edge of the flat"
+        allowed = f"a contact within {flat:.3f} in of the stem's centre, the flat of the tip"
+        if name == "checked" and _off_flat_by(valve.best, valve) <= 0.0:
+            trial = float(valve.best.trial_length)
+            return _Fault(
+                "check_length",
+                allowed,
+                f"{runs}; at the narrowest sweep it would not: set the checking pushrod to {trial:.3f} in ball centre "
+                "to ball centre and check again",
+            )
+        if width > 2.0 * flat:
+            return _Fault(
+                "lobe_lift",
+                allowed,
+                f"{runs}, and the band of {width:.3f} in is wider than the flat, wherever the stud stands; measure "
+                "lobe_lift, valve_arm and rocker_ratio again",
+            )
         return _Fault(
             "stud_offset",
-            f"a contact within {flat:.3f} in of the stem's centre, the flat of the tip",
-            f"{when} the contact runs {over:.3f} in off the {'outboard' if centre > 0 else 'inboard'} edge of the "
-            "flat; measure stud_offset and valve_arm again; if they are right these parts do not go together: move "
+            allowed,
+            f"{runs}; measure stud_offset and valve_arm again; if they are right these parts do not go together: move "
             "the stud or stand, or change the arm",
         )
 
     return judge
 
 
+def _off_flat_by(case: Case, valve: Sizing) -> float:
+    """How far the outer or inner end of a band stands off the flat; negative on it, NaN where there is no band."""
+    return abs(float(case.sweep_centre)) + float(case.sweep_width) / 2 - float(valve.mechanism.flat)
+
+
+_CHECK_ON_FLAT = _on_flat("checked", "at the check")
+
 _JUDGES: tuple[Callable[[Sizing], _Fault | None], ...] = (
     _pivot_reaches_tip,
     _ratio_found,
     _not_past_toggle,
     _lifter_pushes,
-    _on_flat("checked", "at the check"),
+    _CHECK_ON_FLAT,
     _full_lift_assembles,
     _opens_all_the_way("checked", "at the check"),
     _lash_leaves_lift,
@@ -257,16 +297,33 @@ def warnings(sizing: Sizing) -> list[Wariness]:
 
 
 def _valve_warnings(valve: Sizing) -> list[str]:
+    found = pose_warnings(valve)
+    if abs(valve.best.length_change) > LARGE_CHANGE:
+        found.append(
+            f"the length changes by more than {LARGE_CHANGE:g} in: set the checking pushrod to the trial length and "
+            "measure again before ordering"
+        )
+    return found
+
+
+def pose_warnings(valve: Sizing) -> list[str]:
+    """What to be wary of in how one valve's rocker stands and swings.
+
+    Parameters
+    ----------
+    valve : Sizing
+        Shape (), without problems.
+
+    Returns
+    -------
+    list of str
+        Sentences without a capital or a full stop.
+    """
     found = []
     if not valve.checked_sweep.square_during_lift:
         found.append(
             "the rocker arm is never square to the valve during lift at the check: the mark runs one way only and its "
             "outer edge moves with length"
-        )
-    if abs(valve.best.length_change) > LARGE_CHANGE:
-        found.append(
-            f"the length changes by more than {LARGE_CHANGE:g} in: set the checking pushrod to the trial length and "
-            "measure again before ordering"
         )
     swings = (valve.checked_sweep, valve.best_sweep)
     angle = max(abs(float(a)) for s in swings for a in (s.rocker_angle_open, s.rocker_angle_full))

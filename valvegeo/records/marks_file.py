@@ -1,8 +1,9 @@
-"""The marks file: a row for each line read off a stem tip."""
+"""The marks file, read and written: a row for each line read off a stem tip."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 from os import PathLike
@@ -13,14 +14,14 @@ import numpy as np
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.build_file import Build
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading
-from valvegeo.records.table import BadInput, Fault, Row, Table, named_cells, read_number, read_table
+from valvegeo.records.table import BadInput, Fault, Row, Table, csv_line, named_cells, read_number, read_table
 from valvegeo.records.turns import read_length
 from valvegeo.records.units import convert, unit_cure
 
 COLUMNS = ("valve", "trial", "pushrod_length", "unit", "station", "from_inboard_edge", "uncertainty")
 """Columns of a marks file."""
 
-SAME_LENGTH = 1e-6
+SLACK = 1e-6
 """Lengths of one trial that differ by more contradict each other [in]."""
 
 
@@ -72,15 +73,63 @@ def read_marks(path: str | PathLike[str], build: Build) -> Marks:
     """
     table = read_table(path)
     reader = _Reader(table, build)
-    rows = named_cells(table, COLUMNS)
+    rows = named_cells(table, COLUMNS, reader.faults)
     found: dict[str, list[Reading]] = {valve: [] for valve in build.valves}
     for row, cells in rows:
         reading = reader.reading(row, cells)
         if reading is not None:
             found[cells["valve"]].append(reading)
     if reader.faults:
-        raise BadInput(reader.faults)
+        raise BadInput(sorted(reader.faults, key=lambda fault: fault.row or 0))
     return Marks(table.path, {valve: tuple(marks) for valve, marks in found.items() if marks}, table)
+
+
+def form_faults(path: str | PathLike[str]) -> list[Fault]:
+    """Look at what can be told of a marks file without its build: that it reads, its columns, its rows' cells.
+
+    Parameters
+    ----------
+    path : path-like
+        The file.
+
+    Returns
+    -------
+    list of Fault
+    """
+    found: list[Fault] = []
+    try:
+        named_cells(read_table(path), COLUMNS, found)
+    except BadInput as bad:
+        found += bad.faults
+    return found
+
+
+def marks_text(readings: Mapping[str, Iterable[Reading]]) -> str:
+    """Write a marks file that :func:`read_marks` reads as the same readings.
+
+    Parameters
+    ----------
+    readings : mapping of str to iterable of Reading
+        Valve -> its readings.
+
+    Returns
+    -------
+    str
+        Inches, every digit of them; ends with a line break.
+    """
+    rows = (
+        (
+            valve, reading.trial, _digits(reading.pushrod_length), "in", reading.station,
+            _digits(reading.from_inboard_edge), _digits(reading.uncertainty),
+        )
+        for valve, marks in readings.items()
+        for reading in marks
+    )  # fmt: skip
+    return "".join(f"{csv_line(cells)}\n" for cells in (COLUMNS, *rows))
+
+
+def _digits(length: float) -> str:
+    return repr(float(length))
 
 
 class _Reader:
@@ -160,7 +209,7 @@ class _Reader:
             return math.nan
         trial = (cells["valve"], cells["trial"])
         first, where = self.lengths.setdefault(trial, (length, row))
-        if abs(first - length) > SAME_LENGTH:
+        if abs(first - length) > SLACK:
             allowed = f"{first:.6g} in, the length of trial {cells['trial']} in row {where.number}"
             self._fault(row, "pushrod_length", text, allowed, "one length a trial: correct it, or name another trial")
         return length

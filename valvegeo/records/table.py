@@ -11,7 +11,7 @@ import csv
 import math
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from os import PathLike
 from pathlib import Path
 
@@ -159,6 +159,8 @@ def read_table(path: str | PathLike[str]) -> Table:
     filled = [line for line in lines if line.cells]
     if not filled:
         raise BadInput([Fault(str(path), None, "", "", "a header and rows", "the file is empty: was it saved?")])
+    width = max(_last_filled(line.cells) for line in filled)
+    lines = [replace(line, cells=line.cells[:width]) for line in lines]
     header = filled[0]
     if len(header.cells) == 1 and any(separator in header.text for separator in ";\t"):
         cure = f"it looks separated by {'semicolons' if ';' in header.text else 'tabs'}: save it again with commas"
@@ -169,7 +171,9 @@ def read_table(path: str | PathLike[str]) -> Table:
     return Table(path, tuple(lines))
 
 
-def named_cells(table: Table, columns: Sequence[str]) -> list[tuple[Row, dict[str, str]]]:
+def named_cells(
+    table: Table, columns: Sequence[str], short: list[Fault] | None = None
+) -> list[tuple[Row, dict[str, str]]]:
     """Read the rows of a file whose columns are fixed, in whatever order they stand.
 
     Parameters
@@ -178,6 +182,9 @@ def named_cells(table: Table, columns: Sequence[str]) -> list[tuple[Row, dict[st
         The file.
     columns : sequence of str
         The columns it must have, each once, and no others.
+    short : list of Fault, optional
+        Takes the faults of rows with too many or too few cells, which are then passed over, so that the sound rows'
+        own faults can be told with them.
 
     Returns
     -------
@@ -198,11 +205,14 @@ def named_cells(table: Table, columns: Sequence[str]) -> list[tuple[Row, dict[st
             faults.append(table.fault(header, str(place + 1), name, allowed, cure))
         elif name in header.cells[:place]:
             faults.append(table.fault(header, str(place + 1), name, allowed, "the column is there twice: keep one"))
-    for row in table.rows:
-        faults += cell_count_faults(table, row)
-    if faults:
-        raise BadInput(faults)
-    return [(row, dict(zip(header.cells, row.cells, strict=False))) for row in table.rows]
+    counted = {row: cell_count_faults(table, row) for row in table.rows}
+    of_rows = [fault for found in counted.values() for fault in found]
+    if faults or (of_rows and short is None):
+        raise BadInput([*faults, *of_rows])
+    if short is not None:
+        short += of_rows
+    sound = (row for row, found in counted.items() if not found)
+    return [(row, dict(zip(header.cells, row.cells, strict=False))) for row in sound]
 
 
 def cell_count_faults(table: Table, row: Row) -> list[Fault]:
@@ -337,6 +347,11 @@ def _cells_of(text: str) -> tuple[str, ...]:
         return ()
     cells = tuple(cell.strip() for row in csv.reader([text], strict=True) for cell in row)
     return () if not any(cells) or cells[0].startswith("#") else cells
+
+
+def _last_filled(cells: tuple[str, ...]) -> int:
+    """How many cells there are up to the last that holds something: a sheet saved too wide has blank columns."""
+    return max((place for place, cell in enumerate(cells, start=1) if cell), default=0)
 
 
 def _printable(text: str) -> str:

@@ -17,7 +17,7 @@ from valvegeo.equations.sensitivity import Implicit
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import canonical, locate
 from valvegeo.motion.mechanism import Mechanism, zero_lash
-from valvegeo.motion.pose import Pose
+from valvegeo.motion.pose import Pose, at_rise
 from valvegeo.quantities import MEASURED
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.valvetrain import Valvetrain
@@ -86,7 +86,7 @@ def _solve(matrix: Floats, right: Floats) -> Floats:
     return np.where(sound, np.linalg.solve(np.where(sound, matrix, identity), right), np.nan)
 
 
-TRIAL, BEST = Slopes(sensitivity.TRIAL), Slopes(sensitivity.BEST)
+TRIAL, BEST, AS_MOUNTED = (Slopes(which) for which in (sensitivity.TRIAL, sensitivity.BEST, sensitivity.AS_MOUNTED))
 _RATIO, _HEIGHT, _OVER = (
     Slopes(implicit)
     for implicit in (sensitivity.RATIO_FROM_LIFT, sensitivity.HEIGHT_FROM_AXLE, sensitivity.OVER_CENTRES)
@@ -141,6 +141,25 @@ def best_slopes(valvetrain: Valvetrain, *, at_zero_lash: bool = False) -> Floats
     slopes = _best_by_primary(mechanism, known)
     if at_zero_lash:
         slopes[..., [_PLACE[name] for name in ("lash", "preload", "seat_change")]] = 0.0
+    return np.asarray((slopes[..., None, :] @ primary_slopes(valvetrain))[..., 0, :])
+
+
+def as_mounted_slopes(valvetrain: Valvetrain) -> Floats:
+    """Derivatives, by what was measured, of the length for the declared lash or preload at the check's own pivot.
+
+    Parameters
+    ----------
+    valvetrain : Valvetrain
+        Batch shape B.
+
+    Returns
+    -------
+    ndarray
+        Shape B+(len(MEASUREMENTS),).
+    """
+    mechanism, known = locate(valvetrain), canonical(valvetrain)
+    pose = at_rise(mechanism, 0.0)
+    slopes = AS_MOUNTED(pose, known, **_BEST_ANGLES(pose, mechanism))[..., 0, :-1]
     return np.asarray((slopes[..., None, :] @ primary_slopes(valvetrain))[..., 0, :])
 
 

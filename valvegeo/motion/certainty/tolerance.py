@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.motion.certainty.budget import Budget
-from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, best_slopes
+from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, as_mounted_slopes, best_slopes
 from valvegeo.quantities import BY_NAME, MEASURED
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.valvetrain import Valvetrain
@@ -27,10 +27,13 @@ class LengthUncertainty:
         Of the running length, over :data:`valvegeo.motion.certainty.sensitivity.MEASUREMENTS`; batch shape B.
     trial_length : Budget
         Of the length to set the checking pushrod to.
+    as_mounted : Budget
+        Of the length for the declared lash or preload with the pivot left where it is.
     """
 
     pushrod_length: Budget
     trial_length: Budget
+    as_mounted: Budget
 
     @property
     def length_uncertainty(self) -> Floats:
@@ -100,4 +103,5 @@ def length_uncertainty(valvetrain: Valvetrain, overrides: Mapping[str, float] | 
     """
     uncertainty = bench_uncertainty(valvetrain, overrides)
     running, trial = (best_slopes(valvetrain, at_zero_lash=zero) for zero in (False, True))
-    return LengthUncertainty(Budget(MEASUREMENTS, running, uncertainty), Budget(MEASUREMENTS, trial, uncertainty))
+    mounted = as_mounted_slopes(valvetrain)
+    return LengthUncertainty(*(Budget(MEASUREMENTS, slopes, uncertainty) for slopes in (running, trial, mounted)))

@@ -15,9 +15,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.motion.best import best_pose
-from valvegeo.motion.certainty.budget import COVERAGE, Budget
+from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.checking import canonical, locate
+from valvegeo.motion.marks.doubts import Disagreement, contradict, disagreements
 from valvegeo.motion.marks.expected import Expected, expect
 from valvegeo.motion.marks.information import FromBuild, Information, fitted_names, information
 from valvegeo.motion.sizing import Sizing, size
@@ -28,9 +29,6 @@ Floats = NDArray[np.float64]
 
 WIDEST = 0.20
 """Half-width of a length's 95 % interval, from the readings alone, beyond which they do not determine it [in]."""
-
-DOUBTED = 0.99
-"""Readings are said to contradict each other when chance would bring as much in fewer than one of a hundred sets."""
 
 
 @dataclass(frozen=True)
@@ -52,32 +50,21 @@ class Undetermined:
 
 
 @dataclass(frozen=True)
-class Disagreement:
-    """Marks and build disagree about a quantity by more than chance explains (95 %); all in the quantity's unit."""
-
-    quantity: str
-    by_marks: float
-    in_build: float
-    explained: float
-    """Half-width of what readings and bench together explain."""
-
-
-@dataclass(frozen=True)
 class OddReading:
-    """The one reading without which the others agree.
+    """The one reading without which the others agree; it does not count.
 
     Attributes
     ----------
     reading : Reading
     expected : float
         Where the others say that it should be, from the inboard edge [in].
-    without : MarkFit
-        Fit of the others.
+    length_with_it : float
+        What the marks alone would say for the best running length, had it counted [in].
     """
 
     reading: Reading
     expected: float
-    without: MarkFit
+    length_with_it: float
 
 
 @dataclass(frozen=True)
@@ -97,15 +84,16 @@ class MarkFit:
     check_pivot_height, stud_offset : ndarray
         As fitted, at the build's ``check_length``.
     reading_rms : ndarray
-        Root mean square of the residuals.
+        Root mean square of the residuals of the readings that count.
     valvetrain : Valvetrain
         The build's, with the fitted values in it, shape ().
     sizing : Sizing
         Of that valvetrain: the answers above, and everything else about the fitted mechanism.
     readings : tuple of Reading
-        N of them.
-    from_build : {"measurement", "starting_guess"}
-        How the build's height and offset counted.
+        N of them, the odd one included.
+    asked, from_build : {"measurement", "starting_guess"}
+        How the build's height and offset were to count, and how they did: where the marks disagree with them, the marks
+        are believed.
     expected, residuals : ndarray
         What each reading should be by the fit, and how far it is from that (positive: it stands outboard), shape (N,).
     information : Information
@@ -116,9 +104,9 @@ class MarkFit:
     disagreements : tuple of Disagreement
         Between the marks by themselves and the build.
     contradictory : bool
-        Whether the readings contradict each other beyond the noise stated.
+        Whether the readings, the odd one included, contradict each other beyond the noise stated.
     odd : OddReading or None
-        The one to blame, where one is.
+        The one to blame, where one is. It is left out of everything but `readings`, `expected` and `residuals`.
     """
 
     pushrod_length: Floats
@@ -131,6 +119,7 @@ class MarkFit:
     valvetrain: Valvetrain
     sizing: Sizing
     readings: tuple[Reading, ...]
+    asked: FromBuild
     from_build: FromBuild
     expected: Floats
     residuals: Floats
@@ -145,6 +134,11 @@ class MarkFit:
     def budget(self) -> Budget:
         """Where the interval comes from: the readings' noise and each measurement."""
         return self.information.length
+
+    @property
+    def build_overruled(self) -> bool:
+        """Whether the build's height and offset were to count, and the marks disagreed with them."""
+        return self.asked != self.from_build
 
     @property
     def length_now(self) -> float:
@@ -186,18 +180,24 @@ def fit_marks(
     marks = tuple(readings)
     if not marks:
         raise ValueError("readings: got none; allowed: at least one")
-    found = _by_marks_alone(valvetrain, marks, uncertainties)
-    if isinstance(found, Undetermined):
-        return found
-    told = known = found
-    if from_build == "measurement":
-        both = _least_squares(valvetrain, marks, replace(told, from_build=from_build).prior)
+    everything = _by_marks_alone(valvetrain, marks, uncertainties)
+    if isinstance(everything, Undetermined):
+        return everything
+    contradictory = contradict(everything, _read(marks))
+    place = _odd_place(valvetrain, marks, everything, uncertainties) if contradictory else None
+    counted = marks if place is None else marks[:place] + marks[place + 1 :]
+    told = everything if place is None else _by_marks_alone(valvetrain, counted, uncertainties)
+    if isinstance(told, Undetermined):
+        return told
+    against = disagreements(valvetrain, told)
+    known = told
+    if from_build == "measurement" and not against:
+        both = _least_squares(valvetrain, counted, replace(told, from_build=from_build).prior)
         if both is None:
             return Undetermined(marks, float("inf"), "marks and build together explain no pivot height and offset")
-        known = information(both, marks, from_build, uncertainties)
+        known = information(both, counted, from_build, uncertainties)
     sizing = size(known.valvetrain)
-    residuals = _read(marks) - known.expected
-    contradictory = _contradict(marks, told)
+    expected = np.asarray(expect(known.valvetrain, marks).readings)
     return MarkFit(
         pushrod_length=sizing.best.pushrod_length,
         trial_length=sizing.best.trial_length,
@@ -205,20 +205,25 @@ def fit_marks(
         length_uncertainty=known.length.half_width,
         check_pivot_height=canonical(known.valvetrain).check_pivot_height,
         stud_offset=known.valvetrain.stud_offset,
-        reading_rms=np.asarray(np.sqrt(np.mean(residuals**2))),
+        reading_rms=np.asarray(np.sqrt(np.mean((_read(counted) - known.expected) ** 2))),
         valvetrain=known.valvetrain,
         sizing=sizing,
         readings=marks,
-        from_build=from_build,
-        expected=known.expected,
-        residuals=residuals,
+        asked=from_build,
+        from_build=known.from_build,
+        expected=expected,
+        residuals=_read(marks) - expected,
         information=known,
-        alone_length=float(best_pose(locate(told.valvetrain)).pushrod_length),
+        alone_length=_best_length(told),
         alone_uncertainty=float(told.length.half_width),
-        disagreements=_disagreements(valvetrain, told),
+        disagreements=against,
         contradictory=contradictory,
-        odd=_odd_reading(valvetrain, marks, told, from_build, uncertainties) if contradictory else None,
+        odd=None if place is None else OddReading(marks[place], float(expected[place]), _best_length(everything)),
     )
+
+
+def _best_length(told: Information) -> float:
+    return float(best_pose(locate(told.valvetrain)).pushrod_length)
 
 
 def _read(marks: Sequence[Reading]) -> Floats:
@@ -285,41 +290,15 @@ def _least_squares(valvetrain: Valvetrain, marks: tuple[Reading, ...], prior: Fl
     return at(found.x) if found.success else None
 
 
-def _disagreements(build: Valvetrain, told: Information) -> tuple[Disagreement, ...]:
-    """What the marks by themselves say about height and offset, against what the build says."""
-    found = []
-    for name, place in zip(told.fitted, told.places, strict=True):
-        by_marks, in_build = (float(getattr(valvetrain, name)) for valvetrain in (told.valvetrain, build))
-        explained = COVERAGE * float(np.hypot(told.of_fitted(name).standard, told.bench[place]))
-        if abs(by_marks - in_build) > explained:
-            found.append(Disagreement(name, by_marks, in_build, explained))
-    return tuple(found)
-
-
-def _contradict(marks: tuple[Reading, ...], told: Information) -> bool:
-    """Whether the residuals are larger than noise and bench explain: chi-square over their own covariance."""
-    from scipy.stats import chi2
-
-    spare = len(marks) - 2
-    if spare <= 0:
-        return False
-    values, vectors = np.linalg.eigh(told.residual_covariance)
-    along = (vectors.T @ (_read(marks) - told.expected))[-spare:] ** 2 / values[-spare:]
-    return bool(along.sum() > chi2.ppf(DOUBTED, spare))
-
-
-def _odd_reading(
-    build: Valvetrain,
-    marks: tuple[Reading, ...],
-    told: Information,
-    from_build: FromBuild,
-    uncertainties: Mapping[str, float] | None,
-) -> OddReading | None:
-    """The one reading whose leaving out makes the others agree; None where there is none, or not only one."""
+def _odd_place(
+    build: Valvetrain, marks: tuple[Reading, ...], told: Information, uncertainties: Mapping[str, float] | None
+) -> int | None:
+    """Place of the one reading whose leaving out makes the others agree; None where there is none, or not only one."""
     if len(marks) < 4:  # leave one of three out, and the other two agree whatever they say
         return None
     place = int(np.argmax(np.abs(_read(marks) - told.expected) / np.sqrt(np.diag(told.residual_covariance))))
-    others = fit_marks(build, marks[:place] + marks[place + 1 :], from_build, uncertainties)
-    if isinstance(others, Undetermined) or others.contradictory:
+    counted = marks[:place] + marks[place + 1 :]
+    others = _by_marks_alone(build, counted, uncertainties)
+    if isinstance(others, Undetermined) or contradict(others, _read(counted)):
         return None
-    return OddReading(marks[place], float(expect(others.valvetrain, [marks[place]]).readings[0]), others)
+    return place

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 import numpy as np
 
 from valvegeo.motion.checking import canonical, over_centres
+from valvegeo.motion.marks.doubts import Disagreement
 from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.marks.lifter_sinking import ShortLift
-from valvegeo.motion.marks.remedies import margin
-from valvegeo.motion.verdict import LARGE_CHANGE
+from valvegeo.motion.verdict import LARGE_CHANGE, pose_warnings, valve_problem
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain
@@ -41,24 +41,12 @@ def answer_problem(fit: MarkFit) -> tuple[str, str, str] | None:
     -------
     tuple of str or None
     """
+    problem = valve_problem(fit.sizing, answers_only=True)
+    if problem is None:
+        return None
     fitted = f"pivot height {float(fit.check_pivot_height):.3f}, offset {float(fit.stud_offset):.3f} in"
-    best, mechanism = fit.sizing.best_sweep, fit.sizing.mechanism
-    if not np.isfinite([best.sweep_width, fit.pushrod_length, fit.trial_length]).all():
-        cure = "measure arm, ratio, lobe_lift and the leans again, and look whether the readings are of this valve"
-        return fitted, "marks of a rocker that has a narrowest sweep", cure
-    over = -margin(mechanism, best)
-    if over > 0.0:
-        side = "outboard" if best.sweep_centre > 0.0 else "inboard"
-        cure = (
-            f"at the narrowest sweep the contact would run {over:.3f} in off the {side} edge of the flat: move the "
-            "stud or stand, or change the arm, and mark again"
-        )
-        return (
-            fitted,
-            f"a contact within {float(mechanism.flat):.3f} in of the stem's centre, the flat of the tip",
-            cure,
-        )
-    return None
+    again = "by these marks; look whether the readings are of this valve"
+    return fitted, problem.allowed, f"{problem.cure}; {again}"
 
 
 def marks_warnings(build: Valvetrain, fit: MarkFit, short: ShortLift | None = None) -> list[str]:
@@ -78,14 +66,16 @@ def marks_warnings(build: Valvetrain, fit: MarkFit, short: ShortLift | None = No
         Sentences without a capital or a full stop.
     """
     found = wrong_convention(build, fit.readings) + _off_flat(build, fit.readings) + _contradiction(fit)
-    found += [_disagreement(d.quantity, d.by_marks, d.in_build, d.explained, fit) for d in fit.disagreements]
+    found += [_disagreement(told, fit) for told in fit.disagreements]
     if short is not None:
         found.append(_short_lift(short))
-    if abs(fit.length_change) > LARGE_CHANGE:
+    nearest = min(abs(float(fit.trial_length) - reading.pushrod_length) for reading in fit.readings)
+    if nearest > LARGE_CHANGE:
         found.append(
-            f"the length changes by more than {LARGE_CHANGE:g} in from the build's check: set the checking pushrod to "
-            "the trial length and mark again before ordering"
+            f"the trial length is more than {LARGE_CHANGE:g} in from every length that was marked: set the checking "
+            "pushrod to it and mark again before ordering"
         )
+    found += pose_warnings(fit.sizing)
     return found
 
 
@@ -117,12 +107,12 @@ def _off_flat(build: Valvetrain, readings: Sequence[Reading]) -> list[str]:
 
 def _contradiction(fit: MarkFit) -> list[str]:
     if fit.odd is not None:
-        odd, without = fit.odd.reading, fit.odd.without
+        odd = fit.odd.reading
         return [
-            f"one reading does not go with the others: {odd.place} reads {odd.from_inboard_edge:.3f} in and by the "
-            f"others should be {fit.odd.expected:.3f} in; ink and read it again. Without it: order "
-            f"{float(without.pushrod_length):.3f} in ball centre to ball centre, good to "
-            f"±{float(without.length_uncertainty):.3f} in"
+            f"one reading does not go with the others and does not count: {odd.place} reads "
+            f"{odd.from_inboard_edge:.3f} in and by the others should be {fit.odd.expected:.3f} in; ink and read it "
+            f"again. Had it counted, the marks alone would say {fit.odd.length_with_it:.3f} in ball centre to ball "
+            "centre"
         ]
     if not fit.contradictory:
         return []
@@ -133,21 +123,15 @@ def _contradiction(fit: MarkFit) -> list[str]:
     ]
 
 
-def _disagreement(quantity: str, by_marks: float, in_build: float, explained: float, fit: MarkFit) -> str:
-    weighed = (
-        "both were weighed together here; measure it again, or let the build be a starting guess only"
-        if fit.from_build == "measurement"
+def _disagreement(told: Disagreement, fit: MarkFit) -> str:
+    believed = (
+        "the build's height and offset do not count here, the marks alone do: measure it again"
+        if fit.build_overruled
         else "the marks were believed"
     )
-    alone = ""
-    if fit.from_build == "measurement":
-        alone = (
-            f"; the marks alone say {fit.alone_length:.3f} in ball centre to ball centre, good to "
-            f"±{fit.alone_uncertainty:.3f} in"
-        )
     return (
-        f"marks and build disagree about {BY_NAME[quantity].label}: {by_marks:.3f} in by the marks, {in_build:.3f} in "
-        f"in the build, and ±{explained:.3f} in would be chance; {weighed}{alone}"
+        f"marks and build disagree about {BY_NAME[told.quantity].label}: {told.by_marks:.3f} in by the marks, "
+        f"{told.in_build:.3f} in in the build, and ±{told.explained:.3f} in would be chance; {believed}"
     )
 
 

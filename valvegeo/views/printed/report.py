@@ -39,7 +39,7 @@ def report_text(build: Build, sizing: Sizing) -> str:
         title = textwrap.shorten(name, 60, placeholder="~")
         lines += [f"{title}: {valve.mechanism.mount} mount, {valve.mechanism.lifter} lifter", ""]
         lines += entry("now", now(valve)) + entry("do", to_do(valve)) + entry("after", after(valve))
-        lines += entry("sure", [how_sure(valve)])
+        lines += entry("sure", how_sure(valve))
         lines += entry("beyond", filter(None, [words.beyond_length(valve.best, valve.mechanism)]))
         lines += entry("WARNING", (w.sentence for w in wary if w.valve == index))
         lines.append("")
@@ -78,11 +78,18 @@ def to_do(valve: Sizing) -> list[str]:
     ]
 
 
-def how_sure(valve: Sizing) -> str:
-    """Say how sure the length is, and what to measure better first, one valve."""
+def how_sure(valve: Sizing) -> list[str]:
+    """Say how sure the lengths are, and what to measure better first, one valve."""
     found = length_uncertainty(valve.valvetrain)
     first = words.improve_first(found.pushrod_length.largest(), float(found.pushrod_length.standard))
-    return f"the order is good to ±{words.inches(found.length_uncertainty)} (95 %); {first}"
+    if valve.mechanism.mount == "stud":
+        return [f"the order is good to ±{words.inches(found.length_uncertainty)} (95 %); {first}"]
+    mounted, moved = words.inches(found.as_mounted.half_width), words.inches(found.length_uncertainty)
+    return [
+        f"with the stand where it is, the order is good to ±{mounted} (95 %)",
+        f"with the stand moved, to ±{moved}, since the shim is no surer: check again after shimming, and order by that "
+        f"check; {first}",
+    ]
 
 
 def after(valve: Sizing) -> list[str]:
