@@ -98,6 +98,11 @@ def test_the_panel_is_walked_by_tab(panel):
     assert order.count("slider") >= 2
 
 
+def test_every_number_beside_a_handle_has_a_name_that_is_read_aloud(panel):
+    for name in ("pushrod length [in]", "stud height [in]", "rocker ratio", "lift [% of lobe lift]"):
+        expect(panel.page.get_by_role("textbox", name=name, exact=True)).to_be_visible()
+
+
 def test_jump_to_best_by_keyboard(panel):
     panel.page.get_by_role("button", name="Jump to best").focus()
     panel.page.keyboard.press("Enter")

@@ -44,14 +44,14 @@ def last_sentence(seen: Watched) -> Locator:
 def test_an_arrow_key_on_a_reading_moves_sentence_and_pixels(seen):
     panel = Panel(seen.page)
     verdict = seen.page.locator("p[role=status]").first
-    expect(verdict).to_contain_text("Order 8.109 in overall (7.796 in ball centre to ball centre)")
+    expect(verdict).to_contain_text("Order 8.109 in overall (7.797 in ball centre to ball centre)")
     handle = panel.slider("no lift")
     handle.scroll_into_view_if_needed()
     pictures = panel.pictures()
     handle.focus()
     for _ in range(20):
         seen.page.keyboard.press("ArrowRight")
-    expect(verdict).not_to_contain_text("(7.796 in ball centre to ball centre)")
+    expect(verdict).not_to_contain_text("(7.797 in ball centre to ball centre)")
     assert panel.reading("no lift") == "0.207"
     seen.page.wait_for_function(f"(before) => ({PICTURES})().some((now, i) => now !== before[i])", arg=pictures)
 

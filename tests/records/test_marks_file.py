@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from valvegeo.records.build_file import read_build
-from valvegeo.records.marks_file import COLUMNS, Marks, read_marks
+from valvegeo.records.marks_file import COLUMNS, Marks, marks_text, read_marks
 from valvegeo.records.table import BadInput
 
 DATA = Path(__file__).parents[2] / "data"
@@ -106,3 +106,16 @@ def test_demo_file_is_read_and_marked_as_invented() -> None:
     found = read_marks(DATA / "larkspur_marks.csv", BUILD)
     assert {valve: len(readings) for valve, readings in found.readings.items()} == {"intake": 9, "exhaust": 6}
     assert "invented" in (DATA / "larkspur_marks.csv").read_text(encoding="utf-8").splitlines()[0]
+
+
+def test_what_is_written_is_read_the_same(tmp_path: Path) -> None:
+    read = marks(
+        tmp_path,
+        SOUND,
+        "intake,2,7.500 + 15 turns + 1 flats,in,half_lift,0.190,",
+        '"exhaust","second, after ""lunch""",200.66,mm,full_lift,4.8261,0.254',
+    )
+    again = tmp_path / "again.csv"
+    again.write_text(marks_text(read.readings), encoding="utf-8")
+    assert read_marks(again, BUILD).readings == read.readings
+    assert again.read_text(encoding="utf-8").splitlines()[:2] == [HEADER, "intake,1,8.0,in,no_lift,0.187,0.006"]

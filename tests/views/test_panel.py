@@ -63,6 +63,15 @@ def test_on_a_stand_length_leaves_the_height_handle(stand):
     assert "left between tip and stem" in stand.says
 
 
+def test_on_a_stand_the_lash_handle_is_what_is_wanted_since_the_length_sets_what_is_there(stand, panel):
+    assert stand.sliders["lash"].description == "wanted lash [in]"
+    assert panel.sliders["preload"].description == "preload [in]"
+    stand.jump.click()
+    stand.sliders["pushrod_length"].value += 0.005
+    assert stand.sliders["lash"].reading == "0.016"
+    assert "lash 0.008 in where 0.016 in is wanted" in stand.says
+
+
 def test_back_to_measured_puts_the_parts_back_too(panel):
     before = panel.says
     panel.sliders["rocker_ratio"].value = 1.7
@@ -107,7 +116,9 @@ def test_an_error_in_a_callback_shows_in_the_panel_and_goes_away(panel, monkeypa
         before = panel.value
         panel.sliders["lift"].value = 70
     assert 'role="alert"' in panel.trouble.value
-    assert "RuntimeError: no &lt;ink&gt; left" in panel.trouble.value
+    assert "This change could not be shown" in panel.trouble.value
+    assert "<small>For the developers: RuntimeError: no &lt;ink&gt; left</small>" in panel.trouble.value
+    assert "Back to measured" in panel.trouble.value
     assert panel.value is before
     panel.sliders["lift"].value = 71
     assert panel.trouble.value == ""

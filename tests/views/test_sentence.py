@@ -72,3 +72,23 @@ def test_parts_that_cannot_meet_meet_once_the_pushrod_is_longer_or_shorter_by_wh
     towards = 0.002 if by > 0 else -0.002
     assert "cannot meet" in fault(with_length(tuning("stand"), length + by - towards))
     assert "cannot meet" not in fault(with_length(tuning("stand"), length + by + towards))
+
+
+def test_on_a_stand_the_length_sets_the_lash_and_what_was_wanted_is_said_beside_it():
+    best = at_best(tuning("stand"))
+    longer = says(with_length(best, best.pushrod_length + 0.005))
+    assert longer.startswith("Running, lash 0.008 in where 0.016 in is wanted: the band is")
+    assert "Next: a pushrod 0.005 in shorter: 0.2 turns of a 10-32 thread, narrows it to 0.022 in." in longer
+    assert "Next: a pushrod 0.001 in shorter: 0.0 turns of a 10-32 thread, hardly narrows it." in says(
+        with_length(best, best.pushrod_length + 0.001)
+    )
+
+
+def test_a_valve_held_open_is_not_called_a_lash():
+    best = at_best(tuning("stand"))
+    held = says(with_length(best, best.pushrod_length + 0.020))
+    assert held.startswith("Running: the pushrod holds the valve open by 0.01")
+
+
+def test_a_gap_on_the_check_is_not_called_zero_lash():
+    assert says(with_length(tuning("stand"), 7.85)).startswith("On the check: 0.0")

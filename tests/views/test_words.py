@@ -70,3 +70,12 @@ def test_wide_band_is_called_wide(intake: Sizing) -> None:
     wide = replace(intake.checked, sweep_width=np.array(0.095))
     assert "0.095 in wide, more than the usable 0.080 in" in words.band(wide)
     assert "usable" not in words.band(intake.checked)
+
+
+def test_near_enough_centred_does_not_read_as_a_contradiction(intake: Sizing) -> None:
+    for centre, said in (
+        (-0.014, "its middle near enough centred, 0.014 in inboard (up to 0.020 in will do)"),
+        (0.0001, "its middle centred"),
+        (0.043, "its middle 0.043 in outboard of centre: NOT centred"),
+    ):
+        assert words.band(replace(intake.checked, sweep_centre=np.array(centre))).endswith(said)

@@ -14,7 +14,9 @@ from bokeh.models.layouts import LayoutDOM
 from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.table import BadInput
 from valvegeo.views.drawings import palette
+from valvegeo.views.wording.refusal import NotAllowed
 
 _LOG = logging.getLogger(__name__)
 
@@ -99,10 +101,6 @@ class LivePanel(Shown):
             self.is_moving_handles = before
 
 
-class NotAllowed(ValueError):
-    """A value that was set or typed lies outside what is allowed."""
-
-
 def allowed(name: str, value: float) -> float:
     """Pass a value that a quantity may have.
 
@@ -132,30 +130,69 @@ def allowed(name: str, value: float) -> float:
 _Panel = TypeVar("_Panel", bound=LivePanel)
 
 
+def could_not(
+    what: str,
+) -> Callable[[Callable[[_Panel, Any], None]], Callable[[_Panel, Any], None]]:
+    """Put whatever goes wrong in a callback into the panel, and let handles that the program moves pass.
+
+    Parameters
+    ----------
+    what : str
+        What could not be done: ``These marks could not be loaded``.
+
+    Returns
+    -------
+    callable
+        Decorator of a panel's method that takes a change.
+    """
+
+    def shows(callback: Callable[[_Panel, Any], None]) -> Callable[[_Panel, Any], None]:
+        @wraps(callback)
+        def guarded(panel: _Panel, change: Any) -> None:
+            if panel.is_moving_handles:
+                return
+            try:
+                callback(panel, change)
+                panel.trouble.value = ""
+            except Exception as error:
+                _LOG.debug("panel callback failed", exc_info=True)
+                panel.trouble.value = alert(what, error, panel.way_back)
+
+        return guarded
+
+    return shows
+
+
 def shows_errors(callback: Callable[[_Panel, Any], None]) -> Callable[[_Panel, Any], None]:
-    """Put whatever goes wrong in a callback into the panel, and let handles that the program moves pass."""
-
-    @wraps(callback)
-    def guarded(panel: _Panel, change: Any) -> None:
-        if panel.is_moving_handles:
-            return
-        try:
-            callback(panel, change)
-            panel.trouble.value = ""
-        except Exception as error:
-            _LOG.debug("panel callback failed", exc_info=True)
-            kind = "" if isinstance(error, NotAllowed) else f"{type(error).__name__}: "
-            panel.trouble.value = alert(f"{kind}{error}", panel.way_back)
-
-    return guarded
+    """Guard a callback that changes what is shown: :func:`could_not`."""
+    return could_not("This change could not be shown")(callback)
 
 
-def alert(what: str, way_back: str) -> str:
-    """Write what went wrong, framed."""
+def alert(what: str, error: Exception, way_back: str) -> str:
+    """Write what could not be done and why, framed.
+
+    Parameters
+    ----------
+    what : str
+        What could not be done.
+    error : Exception
+        :class:`NotAllowed` and :class:`BadInput` speak for themselves; any other is the program's own fault, and its
+        class and message are kept for the developers.
+    way_back : str
+        Name of the button that undoes every change.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
+    is_answer = isinstance(error, NotAllowed | BadInput)
+    why = str(error) if is_answer else "the program failed; what you entered is not to blame"
+    tail = "" if is_answer else f"<br><small>For the developers: {escape(f'{type(error).__name__}: {error}')}</small>"
     return (
         f'<div role="alert" style="border:3px double {palette.VERMILION};padding:6px;white-space:pre-line">'
-        f"<b>This change could not be shown:</b> {escape(what)}<br>"
-        f"What you see is from before it. Press “{escape(way_back)}” and go on.</div>"
+        f"<b>{escape(what)}:</b> {escape(why)}<br>"
+        f"What you see is from before it. Press “{escape(way_back)}” and go on.{tail}</div>"
     )
 
 

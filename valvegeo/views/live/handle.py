@@ -17,6 +17,9 @@ from traitlets import CFloat
 CSS_CLASS = "valvegeo-handle"
 """On every handle, for tests and styles to find it."""
 
+READ_ALOUD_ONLY = "0px"
+"""Width of the number's own label: the slider's stands beside it already, and a screen reader needs one here too."""
+
 DIGITS = 9
 """Decimals that a counted step is rounded to, well below any reading."""
 
@@ -71,7 +74,13 @@ class Handle(widgets.HBox):  # type: ignore[misc]
             style={"description_width": label_width},
             layout=widgets.Layout(flex="1 1 auto", width="auto", min_width="0"),
         )
-        self._reading = widgets.Text(continuous_update=False, tooltip=description, layout=widgets.Layout(width="72px"))
+        self._reading = widgets.Text(
+            continuous_update=False,
+            description=description,
+            tooltip=tooltip,
+            style={"description_width": READ_ALOUD_ONLY},
+            layout=widgets.Layout(width="76px"),
+        )
         super().__init__([self._steps, self._reading], layout=widgets.Layout(width="auto"))
         self.add_class(CSS_CLASS)
         self._steps.observe(self._slid, "value")
@@ -87,7 +96,7 @@ class Handle(widgets.HBox):  # type: ignore[misc]
 
     @description.setter
     def description(self, words: str) -> None:
-        self._steps.description = self._reading.tooltip = words
+        self._steps.description = self._reading.description = words
 
     @property
     def disabled(self) -> bool:

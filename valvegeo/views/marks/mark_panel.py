@@ -23,9 +23,11 @@ from valvegeo.records.table import BadInput
 from valvegeo.records.turns import read_length
 from valvegeo.views.drawings import figures
 from valvegeo.views.live import controls
-from valvegeo.views.live.base import LivePanel, columns, shows_errors, status, wrapped
+from valvegeo.views.live.base import LivePanel, columns, could_not, shows_errors, wrapped
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.marks import mark_figures
+from valvegeo.views.marks.line_handles import LineHandles, length_handle
+from valvegeo.views.marks.mark_html import sentence_html, tables_html
 from valvegeo.views.marks.mark_sheet import (
     MarkSheet,
     sheet_of,
@@ -35,21 +37,11 @@ from valvegeo.views.marks.mark_sheet import (
     with_place,
     with_trial,
 )
-from valvegeo.views.marks.mark_words import (
-    CARD_REMINDER,
-    card_frame,
-    is_refusal,
-    readings_frame,
-    remedies_frame,
-    says,
-    sentences,
-)
-from valvegeo.views.pushrod.numbers import table_html
+from valvegeo.views.marks.mark_words import says, sentences
+from valvegeo.views.marks.saving import save_marks
+from valvegeo.views.wording.refusal import NotAllowed
 
 Step = Callable[[MarkSheet], MarkSheet]
-
-LEAST_NOISE = 0.001
-"""Smallest uncertainty that a handle takes: nobody reads a rubbed line better [in]."""
 
 DIALLED = (0.1, 1.0)
 """What the handle of the dial indicator's travel goes through [in]."""
@@ -82,6 +74,8 @@ class MarkPanel(LivePanel):
         Which valve; how the build's pivot counts; which trial is shown on the tip.
     file_name, load, back, new_length, add : ipywidgets widgets
         Marks file and its button; "Back to readings"; length of a new trial and its button.
+    save_name, save, saved : ipywidgets.Text, ipywidgets.Button, ipywidgets.HTML
+        "Save marks", the name of the file that it writes, and what was written.
     has_dial, dial : ipywidgets.Checkbox, Handle
         Whether the valve's lift was read by dial indicator, and how much it was [in].
     sentence, tables, trouble : ipywidgets.HTML
@@ -105,7 +99,8 @@ class MarkPanel(LivePanel):
             raise BadInput(faults)
         self.build = build
         self._lifts = [float(lift) for lift in sizing.checked.valve_lift]
-        self._loaded = self._sheets(marks)
+        self._loaded, self._inputs = self._sheets(marks), [build.path, *([] if marks is None else [marks.path])]
+        self._entered = list(self._loaded)
         self.value = self._loaded[0]
         self._make_handles(marks)
         self._room = mark_figures.room_for(self.value)
@@ -149,6 +144,10 @@ class MarkPanel(LivePanel):
             "" if marks is None else str(marks.path), description="marks file", layout=widgets.Layout(width="340px")
         )
         self.load = widgets.Button(description="Load marks", tooltip="read every valve's marks from the file")
+        self.save_name = widgets.Text(
+            f"{self.build.path.stem}_marks.csv", description="save as", layout=widgets.Layout(width="340px")
+        )
+        self.save = widgets.Button(description="Save marks", tooltip="write every valve's lines that count to the file")
         self.new_length = widgets.Text(
             description="new trial's pushrod", placeholder="7.650, or 7.250 + 12 turns + 4 flats", style=narrow,
             layout=widgets.Layout(width="400px"),
@@ -163,7 +162,7 @@ class MarkPanel(LivePanel):
             options=list(self.value.trials), description="trial shown on the tip",
             style={"button_width": "auto", "description_width": "auto"},
         )  # fmt: skip
-        self.sentence, self.tables = widgets.HTML(), widgets.HTML()
+        self.sentence, self.tables, self.saved = (widgets.HTML() for _ in range(3))
         self.places: list[Handle] = []
         self.noises: list[widgets.BoundedFloatText] = []
         self.counting: list[widgets.Checkbox] = []
@@ -183,13 +182,15 @@ class MarkPanel(LivePanel):
                 drawn,
                 numbers,
                 wrapped([self.file_name, self.load]),
+                wrapped([self.save_name, self.save, self.saved]),
             ]
         )
 
     def _listen(self) -> None:
-        self.valve.observe(lambda change: self._restarted(None), "value")
+        self.valve.observe(self._switched, "value")
         self.back.on_click(self._restarted)
         self.load.on_click(self._load)
+        self.save.on_click(self._save)
         self.add.on_click(self._add)
         self.counts_as.observe(
             lambda change: self._moved(lambda sheet: replace(sheet, from_build=change["new"])), "value"
@@ -203,20 +204,33 @@ class MarkPanel(LivePanel):
         self._show(step(self.value))
 
     @shows_errors
+    def _switched(self, _: Any) -> None:
+        """Show another valve as it was left."""
+        self._start(self._entered[self.valve.value])
+
+    @shows_errors
     def _restarted(self, _: Any) -> None:
         self._start(self._loaded[self.valve.value])
 
-    @shows_errors
+    @could_not("These marks could not be loaded")
     def _load(self, _: Any) -> None:
-        self._loaded = self._sheets(read_marks(Path(self.file_name.value), self.build))
+        marks = read_marks(Path(self.file_name.value), self.build)
+        self._loaded, self._inputs = self._sheets(marks), [self.build.path, marks.path]
+        self._entered = list(self._loaded)
         self._start(self._loaded[self.valve.value])
 
-    @shows_errors
+    @could_not("These marks could not be saved")
+    def _save(self, _: Any) -> None:
+        sheets = dict(zip(self.build.valves, self._entered, strict=True))
+        said = save_marks(sheets, Path(self.save_name.value), self._inputs)
+        self.saved.value = f'<span role="status">{escape(said)}</span>'
+
+    @could_not("This trial could not be added")
     def _add(self, _: Any) -> None:
         number = len(self.value.trials) + 1
         while str(number) in self.value.trials:
             number += 1
-        self._start(with_trial(self.value, str(number), read_length(self.new_length.value, "in")), str(number))
+        self._start(with_trial(self.value, str(number), _length(self.new_length.value)), str(number))
         self.new_length.value = ""
 
     @shows_errors
@@ -240,9 +254,10 @@ class MarkPanel(LivePanel):
     def _show(self, sheet: MarkSheet) -> None:
         """Show a value: figures in one go, then words and numbers."""
         figures.update(self.source, mark_figures.shapes_of(sheet, self.trial.value, self._room))
-        self.value = sheet
-        self.sentence.value = _sentence_html(sheet)
-        self.tables.value = _tables_html(sheet)
+        self.value = self._entered[self.valve.value] = sheet
+        self.saved.value = ""
+        self.sentence.value = sentence_html(sheet)
+        self.tables.value = tables_html(sheet)
 
     def _make_lines(self, sheet: MarkSheet) -> None:
         """Make a length for each trial and handles for each of its lines."""
@@ -261,37 +276,20 @@ class MarkPanel(LivePanel):
         ]
 
     def _length_handle(self, reading: Reading) -> widgets.Text:
-        handle = widgets.Text(
-            f"{reading.pushrod_length:.3f}", description=f"trial {reading.trial}: pushrod [in or turns]",
-            continuous_update=False, style={"description_width": "auto"}, layout=widgets.Layout(width="auto"),
-            tooltip="ball centre to ball centre; or closed length + turns + flats, such as 7.250 + 12 turns + 2 flats",
-        )  # fmt: skip
+        handle = length_handle(reading)
         handle.observe(lambda change: self._retyped((reading.trial, change["new"])), "value")
         self.lengths[reading.trial] = handle
         return handle
 
     def _line_handles(self, sheet: MarkSheet, place: int) -> widgets.Box:
-        line, stem = sheet.lines[place], float(sheet.measured.stem_diameter)
-        counts = widgets.Checkbox(
-            line.counts, indent=False, layout=widgets.Layout(width="22px"), tooltip="whether this line counts"
-        )
-        where = Handle(
-            line.reading.station.replace("_", " "), line.reading.from_inboard_edge, (0.0, stem), controls.STEP,
-            tooltip=BY_NAME["from_inboard_edge"].meaning, label_width="58px",
-        )  # fmt: skip
-        where.layout.flex = "1 1 200px"
-        noise = widgets.BoundedFloatText(
-            line.reading.uncertainty, min=LEAST_NOISE, max=max(0.05, line.reading.uncertainty), step=controls.STEP,
-            description="±", tooltip="one standard deviation of the reading [in]", style={"description_width": "auto"},
-            layout=widgets.Layout(width="84px"),
-        )  # fmt: skip
-        counts.observe(lambda change: self._on_line(place, partial(_counted, place, change["new"])), "value")
-        where.observe(lambda change: self._on_line(place, partial(_placed, place, change["new"])), "value")
-        noise.observe(lambda change: self._on_line(place, partial(_judged, place, change["new"])), "value")
-        self.counting.append(counts)
-        self.places.append(where)
-        self.noises.append(noise)
-        return widgets.HBox([counts, where, noise], layout=widgets.Layout(align_items="center"))
+        made = LineHandles(sheet.lines[place], float(sheet.measured.stem_diameter))
+        made.counts.observe(lambda change: self._on_line(place, partial(_counted, place, change["new"])), "value")
+        made.where.observe(lambda change: self._on_line(place, partial(_placed, place, change["new"])), "value")
+        made.noise.observe(lambda change: self._on_line(place, partial(_judged, place, change["new"])), "value")
+        self.counting.append(made.counts)
+        self.places.append(made.where)
+        self.noises.append(made.noise)
+        return made
 
     def _on_line(self, place: int, step: Step) -> None:
         """Change a line, with its trial shown on the tip; its handles stand where the line does, whatever was typed."""
@@ -307,13 +305,23 @@ class MarkPanel(LivePanel):
     @shows_errors
     def _retyped(self, trial_and_text: tuple[str, str]) -> None:
         trial, text = trial_and_text
-        length, limits = read_length(text, "in"), BY_NAME["check_length"]
-        if not limits.low <= length <= limits.high:
-            raise ValueError(f"pushrod: got {text!r}; allowed: {limits.allowed}; check the decimal point and the unit")
-        changed = with_length(self.value, trial, length)
+        changed = with_length(self.value, trial, _length(text))
         with self.moving_handles():
             self.trial.value = trial
         self._show(changed)
+
+
+def _length(text: str) -> float:
+    """Read a pushrod's length as typed, in inches or as turns."""
+    limits = BY_NAME["check_length"]
+    try:
+        length = read_length(text, "in")
+    except ValueError as likely:
+        typed = f"“{text}” is no length" if text else "no length is given"
+        raise NotAllowed(f"{typed}; {likely}") from None
+    if not limits.low <= length <= limits.high:
+        raise NotAllowed(f"a pushrod of “{text}”; allowed: {limits.allowed}; check the decimal point and the unit")
+    return length
 
 
 def _counted(place: int, counts: bool, sheet: MarkSheet) -> MarkSheet:
@@ -333,23 +341,3 @@ def _close(widget: widgets.Widget) -> None:
     for inner in getattr(widget, "children", ()):
         _close(inner)
     widget.close()
-
-
-def _sentence_html(sheet: MarkSheet) -> str:
-    first, *more = sentences(sheet)
-    listed = "".join(f"<li>{escape(said)}</li>" for said in more)
-    return status(first, is_refusal(sheet)) + (f'<ul style="line-height:1.4">{listed}</ul>' if listed else "")
-
-
-def _tables_html(sheet: MarkSheet) -> str:
-    parts = [("Readings, from the inboard edge [in]", table_html(readings_frame(sheet)), "")]
-    if sheet.cards:
-        parts.append(("The rule on a card, beside the fit [in]", table_html(card_frame(sheet)), CARD_REMINDER))
-    if sheet.remedies:
-        said = "Each alone, in inches; minus is the other way, a dash where nothing within reach is enough."
-        parts.append(("What would centre the band, since length does not", table_html(remedies_frame(sheet)), said))
-    told = "".join(
-        f'<h4>{escape(title)}</h4><div style="overflow-x:auto;white-space:nowrap">{table}</div><p>{escape(said)}</p>'
-        for title, table, said in parts
-    )
-    return f'<div style="width:0;min-width:100%">{told}</div>'

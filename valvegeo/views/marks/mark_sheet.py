@@ -24,6 +24,8 @@ from valvegeo.motion.sweep import sweep
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.views.wording import words
+from valvegeo.views.wording.reading_words import misses_by
+from valvegeo.views.wording.refusal import NotAllowed
 
 Floats = NDArray[np.float64]
 
@@ -219,14 +221,14 @@ def with_place(sheet: MarkSheet, place: int, from_inboard_edge: float) -> MarkSh
 
     Raises
     ------
-    ValueError
+    NotAllowed
         It is not on the stem tip.
     """
     stem = float(sheet.measured.stem_diameter)
     if not 0.0 <= from_inboard_edge <= stem:
-        raise ValueError(
-            f"from_inboard_edge: got {from_inboard_edge:.3f} in; allowed: on the stem tip, 0 to {stem:.3f} in; measure "
-            "from the tip's inboard edge, nearest the pivot"
+        raise NotAllowed(
+            f"a line {from_inboard_edge:.3f} in from the inboard edge; allowed: on the stem tip, 0 to {stem:.3f} in; "
+            "measure from the tip's inboard edge, nearest the pivot"
         )
     return _with_reading(sheet, place, from_inboard_edge=from_inboard_edge)
 
@@ -263,17 +265,17 @@ def with_trial(sheet: MarkSheet, trial: str, length: float) -> MarkSheet:
 
     Raises
     ------
-    ValueError
+    NotAllowed
         The trial is there already, or the build's parts cannot be put together with such a pushrod.
     """
     if trial in sheet.trials:
-        raise ValueError(f"trial: got {trial!r}; allowed: another name than {', '.join(sheet.trials)}")
+        raise NotAllowed(f"a trial named {trial}; allowed: another name than {', '.join(sheet.trials)}")
     believed = sheet.measured if sheet.fit is None else sheet.fit.valvetrain
     expected = expected_marks(believed, length)
     if not np.isfinite(expected).all():
-        raise ValueError(
-            f"pushrod_length: got {length:.3f} in; allowed: a pushrod that these parts can be put together with; check "
-            "the length, ball centre to ball centre"
+        raise NotAllowed(
+            f"a pushrod of {length:.3f} in, {misses_by(believed, length)}; allowed: one that these parts can be put "
+            "together with; check the length, ball centre to ball centre"
         )
     noise = sheet.lines[-1].reading.uncertainty if sheet.lines else USUAL_UNCERTAINTY
     stem = float(sheet.measured.stem_diameter)

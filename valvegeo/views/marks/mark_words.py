@@ -10,12 +10,11 @@ import numpy as np
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
 from valvegeo.motion.marks.fit import MarkFit, Undetermined
 from valvegeo.motion.marks.marks_verdict import marks_warnings, wrong_convention
-from valvegeo.quantities import BY_NAME, STOCK_STEP
 from valvegeo.records.reading import STATIONS
 from valvegeo.views.marks.mark_sheet import MarkSheet
 from valvegeo.views.printed.layout import WIDTH
-from valvegeo.views.printed.read_report import add_words, further
-from valvegeo.views.wording import words
+from valvegeo.views.wording import reading_words, words
+from valvegeo.views.wording.reading_words import sentence, spoken
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -24,11 +23,6 @@ CARD_REMINDER = (
     "The card finds the length for zero lash; the order has preload or lash in it besides. Half lift should stand "
     "furthest out."
 )
-REMEDY_NAMES = {
-    "stud_position": "{mount} moved away from the valve",
-    "valve_arm": "valve arm longer, pushrod arm as it is",
-    "tip_height": "stem tip higher",
-}
 
 
 def is_refusal(sheet: MarkSheet) -> bool:
@@ -66,7 +60,7 @@ def sentences(sheet: MarkSheet) -> tuple[str, ...]:
     """
     if sheet.fit is not None:
         return (
-            _verdict(sheet.fit),
+            _verdict(sheet, sheet.fit),
             _to_expect(sheet, sheet.fit),
             _how_sure(sheet, sheet.fit),
             *_wary(sheet, sheet.fit),
@@ -75,7 +69,7 @@ def sentences(sheet: MarkSheet) -> tuple[str, ...]:
         return _refusal(sheet, sheet.found)
     if sheet.problem is not None:
         value, allowed, cure = sheet.problem
-        return (f"No length from these marks. They mean {value}; allowed: {allowed}.", _sentence(cure))
+        return (f"No length from these marks. They mean {value}; allowed: {allowed}.", sentence(cure))
     return ("No reading counts yet: tick the lines that you have read and put them where they stand.",)
 
 
@@ -121,7 +115,7 @@ def remedies_frame(sheet: MarkSheet) -> pd.DataFrame:
 
     mount = str(sheet.measured.mount)
     rows = {
-        REMEDY_NAMES[remedy.name].format(mount=mount): {
+        reading_words.remedy_row(remedy, mount): {
             "by": remedy.change,
             "leaves to the edge of the flat": remedy.margin,
             "pushrod then": remedy.pushrod_length,
@@ -161,57 +155,32 @@ def _band_answer(answer: BandAnswer) -> dict[str, float]:
     return {
         "length to order [in]": float(answer.sizing.best.pushrod_length),
         "next trial: band width [in]": float(answer.next_band.sweep_width),
-    } | {f"next trial: {_spoken(station)}, from inboard edge [in]": float(place) for station, place in marks}
-
-
-def _spoken(station: str) -> str:
-    return station.replace("_", " ")
+    } | {f"next trial: {spoken(station)}, from inboard edge [in]": float(place) for station, place in marks}
 
 
 def _line_name(sheet: MarkSheet, place: int) -> str:
     """Station and trial; a number behind it where a station was read more than once; whether it counts."""
     line = sheet.lines[place]
     again = sum(other.reading.place == line.reading.place for other in sheet.lines[: place + 1])
-    name = f"trial {line.reading.trial}, {_spoken(line.reading.station)}" + (f" ({again})" if again > 1 else "")
+    name = f"trial {line.reading.trial}, {spoken(line.reading.station)}" + (f" ({again})" if again > 1 else "")
     return name if line.counts else f"{name}, left out"
 
 
-def _sentence(said: str) -> str:
-    """Give words a capital and a full stop."""
-    return said[0].upper() + said[1:].rstrip(".") + "."
-
-
-def _verdict(fit: MarkFit) -> str:
-    measured, mechanism = fit.valvetrain, fit.sizing.mechanism
-    change = words.longer_or_shorter(fit.trial_length - fit.length_now)
-    shim = words.shim(fit.sizing)
-    move = f"{shim}, and set" if shim else "set"
-    return (
-        f"{_sentence(words.travel(fit.sizing.checked))} Next: {move} the checking pushrod to "
-        f"{words.pushrod(fit.trial_length, measured)}; from the last trial that is {change}. Order "
-        f"{words.pushrod(fit.pushrod_length, measured)}, {words.running(mechanism)}, good to "
-        f"±{words.inches(fit.length_uncertainty)} (95 %)."
-    )
+def _verdict(sheet: MarkSheet, fit: MarkFit) -> str:
+    points = [words.travel(fit.sizing.checked), *reading_words.to_do(sheet.measured, fit)]
+    return " ".join(map(sentence, points))
 
 
 def _to_expect(sheet: MarkSheet, fit: MarkFit) -> str:
     marks = ", ".join(
-        f"{_spoken(station)} {words.inches(place)}" for station, place in zip(STATIONS, sheet.next_marks, strict=True)
+        f"{spoken(station)} {words.inches(place)}" for station, place in zip(STATIONS, sheet.next_marks, strict=True)
     )
     return f"At {words.inches(fit.trial_length)} expect the marks at {marks} from the inboard edge."
 
 
 def _how_sure(sheet: MarkSheet, fit: MarkFit) -> str:
-    across = f"{_cost(sheet)} From end to end the interval is {words.inches(2.0 * fit.length_uncertainty)}"
-    advice = sheet.advice
-    if advice is None:
-        return f"{across}, no more than the {STOCK_STEP:.3f} in between stocked lengths: it need not be known better."
-    wide = f"{across}, more than the {STOCK_STEP:.3f} in between stocked lengths."
-    if advice.halving is not None:
-        return f"{wide} To halve it, {further(advice.halving, sheet.measured)}."
-    first = BY_NAME[advice.improve[0][0]]
-    how = f": {first.measure[0].lower()}{first.measure[1:]}" if first.measure else "."
-    return f"{wide} No further marks halve it; what helps most is to measure the {first.label} better{how}"
+    points = reading_words.how_sure(sheet.measured, fit, sheet.advice)
+    return " ".join([*map(sentence, points), _cost(sheet)]).rstrip()
 
 
 def _cost(sheet: MarkSheet) -> str:
@@ -220,18 +189,21 @@ def _cost(sheet: MarkSheet) -> str:
     if widths is None:
         return ""
     least, most = words.inches(widths.at_order), words.inches(widths.at_ends)
-    return f"Running, the band is {least} wide with that, and at most {most} anywhere in the interval."
+    return f"Running, the band is {least} wide with the length to order, and at most {most} anywhere in the interval."
 
 
 def _wary(sheet: MarkSheet, fit: MarkFit) -> list[str]:
-    found = [_sentence(said) for said in marks_warnings(sheet.measured, fit, sheet.short_lift)]
-    beyond = words.beyond_length(fit.sizing.best, fit.sizing.mechanism)
-    return [*found, _sentence(beyond)] if beyond else found
+    found = [sentence(said) for said in marks_warnings(sheet.measured, fit, sheet.short_lift)]
+    beyond = reading_words.off_centre(fit)
+    return [*found, f"{sentence(beyond)} The table below says what would, each alone."] if beyond else found
 
 
 def _refusal(sheet: MarkSheet, found: Undetermined) -> tuple[str, ...]:
+    apart = reading_words.apart(sheet.measured, found.readings)
+    if apart:
+        return (f"No length from these marks: {sentence(apart)}",)
     alone = found.readings_alone
     leaves = f"by themselves they leave ±{words.inches(alone)}" if np.isfinite(alone) else "they leave it open"
-    hints = (_sentence(said) for said in wrong_convention(sheet.measured, found.readings))
-    add = _sentence(f"to get one, {add_words(sheet.to_add, sheet.measured)}")
+    hints = (sentence(said) for said in wrong_convention(sheet.measured, found.readings))
+    add = sentence(f"to get one, {reading_words.to_add(sheet.to_add, sheet.measured)}")
     return (f"No length from these marks: {found.reason}; {leaves}. {add}", *hints)

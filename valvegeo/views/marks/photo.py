@@ -21,6 +21,7 @@ from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.views.drawings import figures, palette
 from valvegeo.views.live.base import LivePanel, columns, shows_errors, status
 from valvegeo.views.wording import words
+from valvegeo.views.wording.refusal import NotAllowed
 
 Grey = NDArray[np.uint8]
 
@@ -197,12 +198,15 @@ def _readings(
     places: tuple[float, ...], stem: float, length: float, trial: str, uncertainty: float
 ) -> tuple[Reading, ...]:
     if len(places) != len(PICKED):
-        raise ValueError(f"points: got {len(places)}; allowed: {len(PICKED)}, one for each of {', '.join(PICKED)}")
+        raise NotAllowed(f"points: got {len(places)}; allowed: {len(PICKED)}, one for each of {', '.join(PICKED)}")
     inboard, outboard, *lines = places
-    return tuple(
-        Reading(station, length, from_photograph(inboard, outboard, line, stem), uncertainty, trial)
-        for station, line in zip(STATIONS, lines, strict=True)
-    )
+    try:
+        return tuple(
+            Reading(station, length, from_photograph(inboard, outboard, line, stem), uncertainty, trial)
+            for station, line in zip(STATIONS, lines, strict=True)
+        )
+    except ValueError as likely:
+        raise NotAllowed(str(likely)) from None
 
 
 def _plot(picture: Grey, points: ColumnDataSource) -> figure:

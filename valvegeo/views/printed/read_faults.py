@@ -4,21 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
-from valvegeo.motion.checking import canonical, locate
 from valvegeo.motion.marks.advice import what_to_add
-from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.marks.fit import WIDEST, MarkFit, Undetermined, fit_marks
 from valvegeo.motion.marks.information import FromBuild
-from valvegeo.motion.marks.marks_verdict import answer_problem, wrong_convention
-from valvegeo.motion.mechanism import zero_lash
-from valvegeo.motion.pose import reach
+from valvegeo.motion.marks.marks_verdict import answer_problem
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import Build
 from valvegeo.records.marks_file import Marks
 from valvegeo.records.table import Fault
 from valvegeo.records.valvetrain import Valvetrain
-from valvegeo.views.printed.read_report import add_words
-from valvegeo.views.wording import words
+from valvegeo.views.wording import reading_words
 
 
 def fits_or_faults(build: Build, marks: Marks, from_build: FromBuild) -> tuple[dict[str, MarkFit], list[Fault]]:
@@ -57,30 +52,10 @@ def fits_or_faults(build: Build, marks: Marks, from_build: FromBuild) -> tuple[d
 
 def _no_length(measured: Valvetrain, marks: Marks, valve: str, found: Undetermined) -> Fault:
     read = ", ".join(dict.fromkeys(reading.place for reading in found.readings))
-    apart = _apart(measured, found)
+    apart = reading_words.apart(measured, found.readings)
     if apart:
         return marks.fault(valve, read, "trials that the build's parts can be put together for", apart)
     leaves = "they leave it open" if np.isinf(found.readings_alone) else f"they leave ±{found.readings_alone:.2f} in"
     why = found.reason if found.readings_alone <= WIDEST else f"{found.reason}, {leaves}"
-    add = add_words(what_to_add(measured, found), measured)
+    add = reading_words.to_add(what_to_add(measured, found), measured)
     return marks.fault(valve, read, f"readings that tell the length within ±{WIDEST:.2f} in (95 %)", f"{why}: {add}")
-
-
-def _apart(measured: Valvetrain, found: Undetermined) -> str:
-    """Say by how much a trial's pushrod misses; empty where every trial can be put together."""
-    mechanism = zero_lash(locate(measured))
-    if np.isnan(mechanism.seat_y):
-        return "the build's own check cannot be put together: run size on the build file, which says why"
-    for reading in found.readings:
-        if np.isfinite(expected_marks(measured, reading.pushrod_length)).all():
-            continue
-        beyond = float(reach(mechanism, reading.pushrod_length))
-        way = "long" if beyond > 0.0 else "short"
-        miss = f"too {way} by {words.inches(abs(beyond))}" if beyond else "out of reach"
-        hint = "; ".join(wrong_convention(measured, found.readings))
-        centres = words.inches(canonical(measured).check_length)
-        return (
-            f"trial {reading.trial}'s pushrod of {words.inches(reading.pushrod_length)} is {miss}; the check's was "
-            f"{centres} ball centre to ball centre: {hint or 'check the length and its unit'}"
-        )
-    return ""

@@ -5,29 +5,18 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Mapping
 
-import numpy as np
-
-from valvegeo.motion.marks.advice import FurtherReading, advise, is_wide
+from valvegeo.motion.marks.advice import advise, is_wide
 from valvegeo.motion.marks.bench import Card, bench_cards
 from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.marks.lifter_sinking import short_lift
 from valvegeo.motion.marks.marks_verdict import NOT_SQUARE, PARTIAL_WIPE, marks_warnings
-from valvegeo.motion.marks.remedies import Remedy, margin, remedies
-from valvegeo.quantities import STOCK_STEP
+from valvegeo.motion.marks.remedies import remedies
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import Build
-from valvegeo.records.reading import STATIONS
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.shop.cautions import AT_THE_CHECK
 from valvegeo.views.printed.layout import aligned, entry
-from valvegeo.views.wording import words
-
-_REMEDY = {
-    "stud_position": ("the {mount} moved {by} {way}", "away from the valve", "toward the valve"),
-    "valve_arm": ("a valve arm {by} {way}, the pushrod arm as it is (ratio {ratio:.2f})", "longer", "shorter"),
-    "tip_height": ("the stem tip {by} {way}, by a cap or another valve", "higher", "lower"),
-}
-_REMEDY_NAME = {"stud_position": "{mount} position", "valve_arm": "arm length", "tip_height": "tip height"}
+from valvegeo.views.wording import reading_words, words
 
 
 def read_report_text(build: Build, fits: Mapping[str, MarkFit], valve_lifts: Mapping[str, float]) -> str:
@@ -59,8 +48,8 @@ def read_report_text(build: Build, fits: Mapping[str, MarkFit], valve_lifts: Map
         lift = valve_lifts.get(name)
         lines += entry("marks", [words.travel(fit.sizing.checked), _explained(fit)])
         lines += entry("card", _cards(measured, fit, lift))
-        lines += entry("do", _to_do(measured, fit))
-        lines += entry("sure", _how_sure(measured, fit))
+        lines += entry("do", reading_words.to_do(measured, fit))
+        lines += entry("sure", reading_words.how_sure(measured, fit, advise(fit) if is_wide(fit) else None))
         lines += entry("beyond", _beyond(fit))
         short = None if lift is None else short_lift(measured, fit.length_now, lift)
         lines += entry("WARNING", marks_warnings(measured, fit, short))
@@ -109,7 +98,7 @@ def _readings(fit: MarkFit) -> list[tuple[str, ...]]:
             (
                 textwrap.shorten(reading.trial, 16, placeholder="~"),
                 words.inches(reading.pushrod_length),
-                reading.station.replace("_", " "),
+                reading_words.spoken(reading.station),
                 words.inches(reading.from_inboard_edge),
                 words.inches(expected),
                 f"{round(residual, 3) + 0.0:+.3f} in",
@@ -148,78 +137,11 @@ def _card(card: Card) -> str:
     )
 
 
-def _to_do(measured: Valvetrain, fit: MarkFit) -> list[str]:
-    mechanism = fit.sizing.mechanism
-    change = words.longer_or_shorter(fit.trial_length - fit.length_now)
-    shims = words.shim(fit.sizing)
-    return [
-        *([f"{shims}: move the stand so from where it was at the build's check"] if shims else []),
-        f"set the checking pushrod to {words.pushrod(fit.trial_length, measured)}",
-        f"from the last trial's {words.inches(fit.length_now)}: {change}",
-        f"order {words.pushrod(fit.pushrod_length, measured)}, {words.running(mechanism)}; from the build's check: "
-        f"{words.longer_or_shorter(fit.length_change).partition(':')[0]}",
-    ]
-
-
-def _how_sure(measured: Valvetrain, fit: MarkFit) -> list[str]:
-    found = [f"the order is good to ±{words.inches(fit.length_uncertainty)} (95 %)"]
-    standard = float(fit.budget.standard)
-    if not is_wide(fit):
-        return [f"{found[0]}, within the {STOCK_STEP:.3f} in between stocked lengths: no need to know it better"]
-    advice = advise(fit)
-    found[0] += f": end to end more than the {STOCK_STEP:.3f} in between stocked lengths"
-    if advice.halving is not None:
-        found.append(f"to halve that: {further(advice.halving, measured)}")
-    else:
-        found += [
-            f"no marks halve that; the best single one: {further(advice.single, measured)}",
-            f"the bench counts more: {words.improve_first(advice.improve, standard)}",
-        ]
-    return found
-
-
-def further(reading: FurtherReading, measured: Valvetrain) -> str:
-    """Say which readings to add and what they leave."""
-    stations = [station.replace("_", " ") for station in reading.stations]
-    every = len(stations) == len(STATIONS)
-    what = "all three stations" if every else " and ".join(stations)
-    often = "" if reading.sets == 1 else f" {reading.sets} times, inked again each time,"
-    leaves = f"leaves ±{words.inches(reading.half_width)}" if np.isfinite(reading.half_width) else "is a beginning"
-    return f"read {what}{often} with {words.pushrod(reading.pushrod_length, measured)}: {leaves}"
-
-
 def _beyond(fit: MarkFit) -> list[str]:
-    """What length cannot mend, and what would."""
-    best, mechanism = fit.sizing.best, fit.sizing.mechanism
-    if words.is_centred(best):
+    """What length does not mend, and what would."""
+    found = reading_words.off_centre(fit)
+    if not found:
         return []
-    now = margin(mechanism, fit.sizing.best_sweep)
-    head = (
-        f"the narrowest band stands {words.side(best.sweep_centre)} of centre, {words.inches(now)} from the edge of "
-        "the flat, and length does not centre it. Any one of these alone would:"
-    )
-    return [head, *(_remedy(remedy, str(mechanism.mount)) for remedy in remedies(fit.sizing))]
-
-
-def _remedy(remedy: Remedy, mount: str) -> str:
-    sentence, grows, shrinks = _REMEDY[remedy.name]
-    if remedy.change is None or remedy.margin is None or remedy.pushrod_length is None:
-        name = _REMEDY_NAME[remedy.name].format(mount=mount)
-        return f"- {name} cannot: nothing within {words.inches(remedy.limit)} either way centres it"
-    said = sentence.format(
-        mount=mount,
-        by=words.inches(abs(remedy.change)),
-        way=grows if remedy.change > 0 else shrinks,
-        ratio=remedy.rocker_ratio,
-    )
-    return (
-        f"- {said}: leaves {words.inches(remedy.margin)} to the edge of the flat, and takes a pushrod of "
-        f"{words.inches(remedy.pushrod_length)} ball centre to ball centre"
-    )
-
-
-def add_words(reading: FurtherReading | None, measured: Valvetrain) -> str:
-    """Say what to add to readings that give no length."""
-    if reading is None:
-        return "read no lift and full lift at a length near the check's, where the marks stay on the flat"
-    return f"{further(reading, measured)} (95 %)"
+    mount = str(fit.sizing.mechanism.mount)
+    each = (f"- {reading_words.remedy(one, mount)}" for one in remedies(fit.sizing))
+    return [f"{found}. Any one of these alone would:", *each]

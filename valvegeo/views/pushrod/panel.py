@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import logging
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
-from functools import partial, wraps
+from collections.abc import Callable
+from functools import partial
 from html import escape
 from pathlib import Path
 from typing import Any
@@ -19,9 +17,10 @@ from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import Build
 from valvegeo.records.table import BadInput
-from valvegeo.views.drawings import figures, palette
+from valvegeo.views.drawings import figures
 from valvegeo.views.drawings.shapes import Shape
 from valvegeo.views.live import controls
+from valvegeo.views.live.base import LivePanel, columns, could_not, shows_errors, status, wrapped
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.pushrod import reaches
 from valvegeo.views.pushrod.numbers import numbers_html
@@ -38,8 +37,6 @@ from valvegeo.views.pushrod.tuning import (
     with_running,
 )
 
-_LOG = logging.getLogger(__name__)
-
 MAIN = ("pushrod_length", "pivot_height", "rocker_ratio", "lift")
 """Handles that are always in sight."""
 
@@ -48,39 +45,12 @@ PARTS = ("rocker_ratio", "lobe_lift", "valve_arm", "lash", "preload")
 
 _MODES = (("on the check (zero lash)", False), ("running", True))
 
-_Callback = Callable[["PushrodPanel", Any], None]
-
-
-def _shows_errors(callback: _Callback) -> _Callback:
-    """Put whatever goes wrong in a callback into the panel, where the user looks."""
-
-    @wraps(callback)
-    def guarded(panel: PushrodPanel, change: Any) -> None:
-        if panel.is_moving_handles:
-            return
-        try:
-            callback(panel, change)
-            panel.trouble.value = ""
-        except Exception as error:
-            _LOG.debug("panel callback failed", exc_info=True)
-            panel.trouble.value = _alert(f"{type(error).__name__}: {error}")
-
-    return guarded
-
-
-def _alert(what: str) -> str:
-    return (
-        f'<div role="alert" style="border:3px double {palette.VERMILION};padding:6px">'
-        f"<b>This change could not be shown:</b> {escape(what)}<br>"
-        "What you see is from before it. Press “Back to measured” and go on.</div>"
-    )
-
 
 def _with_named_part(name: str, tuning: Tuning, value: float) -> Tuning:
     return with_part(tuning, name, value)
 
 
-class PushrodPanel:
+class PushrodPanel(LivePanel):
     """Drag parts, see the mechanism, the mark and what to do next.
 
     Parameters
@@ -111,14 +81,16 @@ class PushrodPanel:
         When a valve of the build cannot be assembled as measured.
     """
 
+    way_back = "Back to measured"
+
     def __init__(self, build: Build) -> None:
+        super().__init__()
         self.build = build
         sizing = size(build.valvetrain)
         faults = build.faults(geometry_problems(sizing))
         if faults:
             raise BadInput(faults)
         self._measured = [take(sizing, index) for index in range(len(build.valves))]
-        self.is_moving_handles = False
         self.value: Tuning = as_measured(self._measured[0])
         reach = reaches.ranges(self._measured)
         self.sliders = self._handles(reach)
@@ -130,6 +102,9 @@ class PushrodPanel:
         self.view = self._laid_out(BokehModel(figures.figures(self.source, room)))
         self._listen()
         self._start(0)
+
+    def __str__(self) -> str:
+        return f"pushrod panel: {', '.join(self.build.valves)}"
 
     @property
     def says(self) -> str:
@@ -155,32 +130,28 @@ class PushrodPanel:
             options=[(name, i) for i, name in enumerate(self.build.valves)], description="valve"
         )
         self.mode = widgets.ToggleButtons(options=_MODES, value=False, style={"button_width": "auto"})
-        self.back = widgets.Button(description="Back to measured", tooltip="the check as measured, parts as measured")
+        self.back = widgets.Button(description=self.way_back, tooltip="the check as measured, parts as measured")
         self.jump = widgets.Button(description="Jump to best", tooltip="the narrowest sweep of the running engine")
         self.save = widgets.Button(description="Save tuned CSV", tooltip="write the build file of what is shown")
         self.file_name = widgets.Text(
             f"{self.build.path.stem}_tuned.csv", description="file", layout=widgets.Layout(width="340px")
         )
-        self.sentence, self.numbers, self.saved, self.trouble = (widgets.HTML() for _ in range(4))
+        self.sentence, self.numbers, self.saved = (widgets.HTML() for _ in range(3))
 
     def _laid_out(self, drawn: widgets.DOMWidget) -> widgets.VBox:
-        columns = widgets.Layout(
-            grid_template_columns="repeat(auto-fit, minmax(min(400px, 100%), 1fr))", grid_gap="0 16px"
-        )
-        wrapped = widgets.Layout(flex_flow="row wrap", align_items="center")
         more = [handle for name, handle in self.sliders.items() if name not in MAIN]
-        parts = widgets.Accordion([widgets.GridBox(more, layout=columns)], titles=("More parts to swap",))
+        parts = widgets.Accordion([columns(more)], titles=("More parts to swap",))
         table = widgets.Accordion([self.numbers], titles=("Numbers",), selected_index=0)
         return widgets.VBox(
             [
-                widgets.Box([self.valve, self.mode, self.back, self.jump], layout=wrapped),
-                widgets.GridBox([self.sliders[name] for name in MAIN], layout=columns),
+                wrapped([self.valve, self.mode, self.back, self.jump]),
+                columns([self.sliders[name] for name in MAIN]),
                 self.trouble,
                 drawn,
                 self.sentence,
                 table,
                 parts,
-                widgets.Box([self.file_name, self.save, self.saved], layout=wrapped),
+                wrapped([self.file_name, self.save, self.saved]),
             ]
         )
 
@@ -205,15 +176,15 @@ class PushrodPanel:
 
         handle.observe(moved, "value")
 
-    @_shows_errors
+    @shows_errors
     def _moved(self, step: Callable[[Tuning], Tuning]) -> None:
         self._show(step(self.value))
 
-    @_shows_errors
+    @shows_errors
     def _switched(self, index: int) -> None:
         self._start(index)
 
-    @_shows_errors
+    @could_not("The tuned build could not be saved")
     def _saved(self, _: Any) -> None:
         words = save_tuned(self.build, self.valve.index, self.value, Path(self.file_name.value))
         self.saved.value = f'<span role="status">{escape(words)}</span>'
@@ -223,7 +194,7 @@ class PushrodPanel:
         self._show(as_measured(self._measured[index], self.sliders["lift"].value / 100))
 
     def _show(self, tuning: Tuning) -> None:
-        """Show a value: figures in one go, then words, then the handles that followed."""
+        """Show a value: figures in one go, then the handles that followed, then words."""
         if tuning.now.is_whole:
             drawn = figures.shapes_of(tuning.scene())
             figures.update(self.source, drawn)
@@ -231,18 +202,14 @@ class PushrodPanel:
         else:
             figures.update(self.source, figures.muted(self._drawn))
         self.value = tuning
-        edge = f"6px double {palette.VERMILION}" if fault(tuning) else f"6px solid {palette.BLUE}"
-        self.sentence.value = (
-            f'<p role="status" aria-live="polite" style="border-left:{edge};padding-left:8px;font-size:110%;'
-            f'line-height:1.4">{escape(says(tuning))}</p>'
-        )
+        self._place_handles(tuning)
+        self.sentence.value = status(says(tuning), bool(fault(tuning)))
         self.numbers.value = numbers_html(tuning)
         self.saved.value = ""
-        self._place_handles(tuning)
 
     def _place_handles(self, tuning: Tuning) -> None:
         mechanism = tuning.mechanism
-        with self._moving_handles():
+        with self.moving_handles():
             controls.place(self.sliders["pushrod_length"], tuning.pushrod_length)
             controls.place(self.sliders["pivot_height"], tuning.pivot_height)
             for name in PARTS:
@@ -252,18 +219,6 @@ class PushrodPanel:
             self.sliders["lash"].layout.display = None if mechanism.lifter == "solid" else "none"
             self.sliders["preload"].layout.display = None if mechanism.lifter == "hydraulic" else "none"
             for name in ("lash", "preload"):
+                self.sliders[name].description = f"{name} [in]" if on_stud else f"wanted {name} [in]"
                 self.sliders[name].disabled = not tuning.running
             self.mode.value = tuning.running
-
-    @contextmanager
-    def _moving_handles(self) -> Iterator[None]:
-        """Keep handles that the program moves from moving the program."""
-        before, self.is_moving_handles = self.is_moving_handles, True
-        try:
-            yield
-        finally:
-            self.is_moving_handles = before
-
-    def _repr_mimebundle_(self, **options: Any) -> dict[str, str]:
-        shown: dict[str, str] = self.view._repr_mimebundle_(**options)
-        return {**shown, "text/plain": f"pushrod panel: {', '.join(self.build.valves)}"}

@@ -10,12 +10,16 @@ from valvegeo.views.wording import words
 
 def shown_as(tuning: Tuning) -> str:
     """Say which pose is shown."""
-    mechanism = tuning.mechanism
+    pose, mechanism = tuning.now.pose, tuning.mechanism
     if not tuning.running:
-        return "On the check, zero lash"
+        return "On the check" if abs(float(pose.gap)) > words.SMALLEST else "On the check, zero lash"
+    if float(pose.gap) < -words.SMALLEST:
+        return "Running"
+    name, has, wanted = "lash", pose.gap, mechanism.lash
     if mechanism.lifter == "hydraulic":
-        return f"Running, preload {words.inches(tuning.now.pose.preload)}"
-    return f"Running, lash {words.inches(tuning.now.pose.gap)}"
+        name, has, wanted = "preload", pose.preload, mechanism.preload
+    aim = "" if abs(float(has - wanted)) < words.SMALLEST else f" where {words.inches(wanted)} is wanted"
+    return f"Running, {name} {words.inches(has)}{aim}"
 
 
 def says(tuning: Tuning) -> str:
@@ -116,10 +120,20 @@ def _next(tuning: Tuning) -> str:
         )
     move = words.longer_or_shorter(change)
     if mechanism.mount == "stand":
-        way = "up" if shim > 0 else "down"
-        move = f"shim the stand {words.inches(abs(shim))} {way}, and a pushrod {move}"
-    narrowed = f"Next: {move}, narrows it to {words.inches(best.sweep.sweep_width)}"
+        move = _on_stand(shim, move, float(change))
+    gain = float(tuning.now.sweep.sweep_width - best.sweep.sweep_width)
+    narrows = f"narrows it to {words.inches(best.sweep.sweep_width)}" if gain > words.SMALLEST else "hardly narrows it"
+    narrowed = f"Next: {move}, {narrows}"
     return f"{narrowed}; but {beyond}." if beyond else f"{narrowed}."
+
+
+def _on_stand(shim: float, move: str, change: float) -> str:
+    """Say how the stand and the pushrod have to change, leaving out what stays."""
+    pushrod = "" if abs(change) < words.SMALLEST else f"a pushrod {move}"
+    if abs(shim) < words.SMALLEST:
+        return pushrod
+    shimmed = f"shim the stand {words.inches(abs(shim))} {'up' if shim > 0 else 'down'}"
+    return f"{shimmed}, and {pushrod}" if pushrod else f"{shimmed}, the pushrod as it is"
 
 
 def _order(tuning: Tuning) -> str:

@@ -70,8 +70,15 @@ def side(x: ArrayLike) -> str:
 def band(case: Case) -> str:
     """Say how wide the band is and whether it is centred."""
     usable = "" if case.sweep_width <= USABLE_SWEEP else f", more than the usable {USABLE_SWEEP:.3f} in"
-    centred = "centred" if is_centred(case) else "NOT centred"
-    return f"{inches(case.sweep_width)} wide{usable}; its middle {side(case.sweep_centre)} of centre: {centred}"
+    return f"{inches(case.sweep_width)} wide{usable}; its middle {_how_centred(case)}"
+
+
+def _how_centred(case: Case) -> str:
+    if not is_centred(case):
+        return f"{side(case.sweep_centre)} of centre: NOT centred"
+    if abs(float(case.sweep_centre)) < SMALLEST:
+        return "centred"
+    return f"near enough centred, {side(case.sweep_centre)} (up to {CENTRED_WITHIN:.3f} in will do)"
 
 
 def is_centred(case: Case) -> bool:

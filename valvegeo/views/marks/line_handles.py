@@ -1,0 +1,58 @@
+"""Handles of one line on the stem tip, and of one trial's pushrod."""
+
+from __future__ import annotations
+
+import ipywidgets as widgets
+
+from valvegeo.quantities import BY_NAME
+from valvegeo.records.reading import Reading
+from valvegeo.views.live import controls
+from valvegeo.views.live.handle import Handle
+from valvegeo.views.marks.mark_sheet import Line
+from valvegeo.views.wording.reading_words import spoken
+
+LEAST_NOISE = 0.001
+"""Smallest uncertainty that a handle takes: nobody reads a rubbed line better [in]."""
+
+
+class LineHandles(widgets.HBox):  # type: ignore[misc]
+    """Whether a line counts, where it stands and how far that is trusted.
+
+    Parameters
+    ----------
+    line : Line
+        As it is entered.
+    stem : float
+        Stem diameter [in]; the line's handle goes across it.
+
+    Attributes
+    ----------
+    counts, where, noise : ipywidgets.Checkbox, Handle, ipywidgets.BoundedFloatText
+        The line's tick; its place from the inboard edge [in]; one standard deviation of that [in].
+    """
+
+    def __init__(self, line: Line, stem: float) -> None:
+        reading = line.reading
+        self.counts = widgets.Checkbox(
+            line.counts, indent=False, layout=widgets.Layout(width="22px"), tooltip="whether this line counts"
+        )
+        self.where = Handle(
+            spoken(reading.station), reading.from_inboard_edge, (0.0, stem), controls.STEP,
+            tooltip=BY_NAME["from_inboard_edge"].meaning, label_width="58px",
+        )  # fmt: skip
+        self.where.layout.flex = "1 1 200px"
+        self.noise = widgets.BoundedFloatText(
+            reading.uncertainty, min=LEAST_NOISE, max=max(0.05, reading.uncertainty), step=controls.STEP,
+            description="±", tooltip="one standard deviation of the reading [in]",
+            style={"description_width": "auto"}, layout=widgets.Layout(width="84px"),
+        )  # fmt: skip
+        super().__init__([self.counts, self.where, self.noise], layout=widgets.Layout(align_items="center"))
+
+
+def length_handle(reading: Reading) -> widgets.Text:
+    """Make the box that a trial's pushrod is typed into, in inches or as turns."""
+    return widgets.Text(
+        f"{reading.pushrod_length:.3f}", description=f"trial {reading.trial}: pushrod [in or turns]",
+        continuous_update=False, style={"description_width": "auto"}, layout=widgets.Layout(width="auto"),
+        tooltip="ball centre to ball centre; or closed length + turns + flats, such as 7.250 + 12 turns + 2 flats",
+    )  # fmt: skip
