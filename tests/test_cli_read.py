@@ -124,7 +124,7 @@ def test_demo_names_the_odd_reading_and_what_length_cannot_mend(capsys: pytest.C
     intake, exhaust = (" ".join(part.split()) for part in printed.split("\nexhaust: "))
     assert "one reading does not go with the others and does not count: half lift of trial 2 reads 0.147 in" in intake
     assert "bench rule: too long by arm" in intake
-    assert "zero-lash length, so add preload or lash" in intake
+    assert "the order has the preload in it besides" in intake
     assert "order 8." in exhaust
     assert "does not go with" not in exhaust
     assert "the stud moved 0.0" in exhaust
@@ -321,3 +321,29 @@ def test_tuned_file_is_not_written_when_an_unmarked_valve_cannot_be(
     assert "column exhaust" in capsys.readouterr().err
     assert not tuned.exists()
     assert main(["read", str(build), str(marks)]) == 0
+
+
+def test_marks_line_is_of_the_last_trial(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    best = float(size(TRUE["intake"]).best.trial_length)
+    for last, way in ((best + 0.15, "too long"), (best - 0.15, "too short")):
+        marks = write_marks(tmp_path / "m.csv", {"intake": marks_of(TRUE["intake"], (8.0, last))})
+        assert main(["read", str(PAIR), str(marks), "--starting-guess"]) == 0
+        said_of_it = said(capsys)
+        assert re.search(
+            rf"marks last trial, {last:.3f} in: full lift lands \w+ of no lift: pivot too \w+, pushrod {way}",
+            said_of_it,
+        )
+
+
+def test_what_to_expect_next_is_the_narrowest_and_the_verifying_marks(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    marks = write_marks(tmp_path / "m.csv", {"intake": marks_of(TRUE["intake"], (8.0, 7.9))})
+    assert main(["read", str(PAIR), str(marks), "--starting-guess"]) == 0
+    told = re.search(
+        r"expect at the length to set next: no lift (0\.\d{3}) in, half lift (0\.\d{3}) in, full lift (0\.\d{3}) in",
+        said(capsys),
+    )
+    assert told is not None
+    assert abs(float(told[1]) - float(told[3])) <= 0.0011
+    assert float(told[2]) > float(told[1])

@@ -167,7 +167,7 @@ def _line_name(sheet: MarkSheet, place: int) -> str:
 
 
 def _verdict(sheet: MarkSheet, fit: MarkFit) -> str:
-    points = [words.travel(fit.sizing.checked), *reading_words.to_do(sheet.measured, fit)]
+    points = [reading_words.last_mark(fit), *reading_words.to_do(sheet.measured, fit)]
     return " ".join(map(sentence, points))
 
 

@@ -22,11 +22,12 @@ from valvegeo.records.table import BadInput
 from valvegeo.shop.changes import ALL, HOT
 from valvegeo.shop.stock import wanted_length
 from valvegeo.views.live import controls
-from valvegeo.views.live.base import LivePanel, NotAllowed, allowed, columns, shows_errors, status, wrapped
+from valvegeo.views.live.base import LivePanel, allowed, columns, shows_errors, status, wrapped
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.orders.later import Later, needs_attention, says, shift_table, with_amount, with_heat
 from valvegeo.views.orders.order_figures import shift_columns, shift_figure, shift_source
 from valvegeo.views.pushrod.numbers import table_html
+from valvegeo.views.wording.refusal import NotAllowed
 
 PARTS = (
     "gasket_change", "head_cut", "deck_cut", "base_circle_change", "cup_height_change", "tip_height_change",

@@ -11,6 +11,7 @@ from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.marks.lifter_sinking import short_lift
 from valvegeo.motion.marks.marks_verdict import NOT_SQUARE, PARTIAL_WIPE, marks_warnings
 from valvegeo.motion.marks.remedies import remedies
+from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import Build
 from valvegeo.records.valvetrain import Valvetrain
@@ -43,13 +44,14 @@ def read_report_text(build: Build, fits: Mapping[str, MarkFit], valve_lifts: Map
             continue
         measured, fit = take(build.valvetrain, index), fits[name]
         title = textwrap.shorten(name, 60, placeholder="~")
-        lines += [f"{title}: {len(fit.readings)} readings, {_mode(fit)}", ""]
+        lines += [f"{title}: {len(fit.readings)} readings", ""]
         lines += aligned(_readings(fit), indent=4)
         lift = valve_lifts.get(name)
-        lines += entry("marks", [words.travel(fit.sizing.checked), _explained(fit)])
+        lines += entry("marks", [reading_words.last_mark(fit), _explained(fit), *_understood(fit)])
         lines += entry("card", _cards(measured, fit, lift))
         lines += entry("do", reading_words.to_do(measured, fit))
         lines += entry("sure", reading_words.how_sure(measured, fit, advise(fit) if is_wide(fit) else None))
+        lines += entry("expect", reading_words.to_expect(fit))
         lines += entry("beyond", _beyond(fit))
         short = None if lift is None else short_lift(measured, fit.length_now, lift)
         lines += entry("WARNING", marks_warnings(measured, fit, short))
@@ -70,7 +72,7 @@ def read_report_text(build: Build, fits: Mapping[str, MarkFit], valve_lifts: Map
 
 
 def _overview(fits: Mapping[str, MarkFit]) -> list[tuple[str, ...]]:
-    table: list[tuple[str, ...]] = [("valve", "set check to", "order", "good to", "from last trial", "odd reading")]
+    table: list[tuple[str, ...]] = [("valve", "set check to", "order", "good to", "from last trial", "look at")]
     for name, fit in fits.items():
         table.append(
             (
@@ -79,16 +81,36 @@ def _overview(fits: Mapping[str, MarkFit]) -> list[tuple[str, ...]]:
                 words.inches(fit.pushrod_length),
                 f"±{words.inches(fit.length_uncertainty)}",
                 words.longer_or_shorter(fit.trial_length - fit.length_now).partition(":")[0],
-                fit.odd.reading.place if fit.odd else ("contradictory" if fit.contradictory else "none"),
+                _look_at(fit),
             )
         )
     return table
 
 
-def _mode(fit: MarkFit) -> str:
-    if fit.from_build == "measurement":
-        return "weighed together with the build's pivot height and offset"
-    return "the build's pivot height and offset being only a starting guess"
+def _look_at(fit: MarkFit) -> str:
+    """Name what is doubtful, for the overview."""
+    if fit.odd is not None:
+        return fit.odd.reading.place
+    if fit.contradictory:
+        return "the readings"
+    return "the build" if fit.disagreements else "nothing"
+
+
+def _understood(fit: MarkFit) -> list[str]:
+    """Say how the build counted, and how trials on a stand are understood."""
+    if fit.build_overruled:
+        found = ["they disagree with the build's pivot height and offset, and were believed: see the warning"]
+    elif fit.from_build == "starting_guess":
+        found = ["the build's pivot height and offset are a starting guess only, as asked"]
+    else:
+        height, offset = (words.inches(BY_NAME[name].uncertainty) for name in ("check_pivot_height", "stud_offset"))
+        found = [
+            f"weighed together with the build's pivot height (taken as good to ±{height}, one standard deviation) and "
+            f"offset (±{offset}); where those were only guessed, say --starting-guess"
+        ]
+    if fit.sizing.mechanism.mount == "stand":
+        found.append("each trial is understood with the stand shimmed so that its pushrod gives zero lash")
+    return found
 
 
 def _readings(fit: MarkFit) -> list[tuple[str, ...]]:
@@ -124,7 +146,7 @@ def _cards(measured: Valvetrain, fit: MarkFit, valve_lift: float | None) -> list
     return [
         *sentences,
         "bench rule: too long by arm × (1 + 1/ratio) × (no lift less full lift) / valve lift; it finds the zero-lash "
-        "length, so add preload or lash for the order",
+        "length: the order has the preload in it besides (lash moves it by only about a sixth of itself)",
     ]
 
 

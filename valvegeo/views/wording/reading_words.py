@@ -12,13 +12,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from valvegeo.motion.checking import canonical, locate
-from valvegeo.motion.marks.advice import Advice, FurtherReading
-from valvegeo.motion.marks.expected import expected_marks
+from valvegeo.motion.marks.advice import TOLD_BY_MAKERS, Advice, FurtherReading
+from valvegeo.motion.marks.expected import expected_marks, trial_pose
 from valvegeo.motion.marks.fit import MarkFit
+from valvegeo.motion.marks.information import READINGS
 from valvegeo.motion.marks.marks_verdict import wrong_convention
 from valvegeo.motion.marks.remedies import Remedy, margin
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import reach
+from valvegeo.motion.sweep import sweep
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.reading import STATIONS, Reading
 from valvegeo.records.valvetrain import Valvetrain
@@ -81,8 +83,28 @@ def to_do(measured: Valvetrain, fit: MarkFit) -> list[str]:
     ]
 
 
+def last_mark(fit: MarkFit) -> str:
+    """Say what the last trial's marks tell, the fit's noise taken out of them."""
+    return (
+        f"last trial, {words.inches(fit.length_now)}: {words.travel(sweep(trial_pose(fit.valvetrain, fit.length_now)))}"
+    )
+
+
+def to_expect(fit: MarkFit) -> list[str]:
+    """Say what the next trial, and the engine with the ordered pushrod, will show."""
+    best, mechanism = fit.sizing.best, fit.sizing.mechanism
+    at_trial = words.marks(sweep(trial_pose(fit.valvetrain, float(fit.trial_length))), mechanism)
+    found = [f"at the length to set next: {at_trial}", f"running with the order: sweep {words.band(best)}"]
+    if mechanism.mount == "stud" and abs(best.pushrod_length - best.trial_length) >= words.SMALLEST:
+        found.append(
+            f"the ordered pushrod in a zero-lash check: {words.marks(fit.sizing.verify, mechanism)}; that is right, do "
+            "not correct it"
+        )
+    return found
+
+
 def how_sure(measured: Valvetrain, fit: MarkFit, advice: Advice | None) -> list[str]:
-    """Say how well the length is known, and what makes it better where that is worth having.
+    """Say how well the length is known, what makes it better where that is worth having, and what to measure better.
 
     Parameters
     ----------
@@ -94,15 +116,22 @@ def how_sure(measured: Valvetrain, fit: MarkFit, advice: Advice | None) -> list[
     """
     good = f"the order is good to ±{words.inches(fit.length_uncertainty)} (95 %)"
     if advice is None:
-        return [f"{good}, within the {STOCK_STEP:.3f} in between stocked lengths: no need to know it better"]
-    found = [f"{good}: end to end more than the {STOCK_STEP:.3f} in between stocked lengths"]
-    if advice.halving is not None:
-        return [*found, f"to halve that: {further(advice.halving, measured)}"]
-    return [
-        *found,
-        f"no marks halve that; the best single one: {further(advice.single, measured)}",
-        f"the bench counts more; {words.improve_first(advice.improve, float(fit.budget.standard))}",
-    ]
+        found = [f"{good}, within the {STOCK_STEP:.3f} in between stocked lengths: no need to know it better"]
+    else:
+        found = [f"{good}: end to end more than the {STOCK_STEP:.3f} in between stocked lengths"]
+        if advice.halving is not None:
+            found.append(f"to halve that: {further(advice.halving, measured)}")
+        else:
+            best_single = further(advice.single, measured)
+            found.append(f"no further marks at one length halve that; the best single one: {best_single}")
+    standard = float(fit.budget.standard)
+    (name, most), *_ = fit.budget.largest()
+    if name == READINGS:
+        share = (most / standard) ** 2
+        found.append(f"the readings' own noise counts most, {share:.0%} of it: sharper lines, and more of them")
+    measurable = tuple(one for one in fit.budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
+    found.append(f"on the bench, {words.improve_first(fit.budget.largest(measurable), standard)}")
+    return found
 
 
 def further(reading: FurtherReading, measured: Valvetrain) -> str:

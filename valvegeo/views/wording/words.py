@@ -12,6 +12,7 @@ from numpy.typing import ArrayLike
 from valvegeo.motion.checking import over_centres
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
+from valvegeo.motion.sweep import Sweep
 from valvegeo.motion.verdict import CENTRED_WITHIN
 from valvegeo.quantities import USABLE_SWEEP
 from valvegeo.records.valvetrain import Valvetrain
@@ -50,7 +51,7 @@ def longer_or_shorter(change: ArrayLike, thread: Thread = CHECKING_THREAD) -> st
     return f"{inches(abs(by))} {way}: {abs(thread.turns(by)):.1f} turns of a {thread.size} thread"
 
 
-def marks(case: Case, mechanism: Mechanism) -> str:
+def marks(case: Case | Sweep, mechanism: Mechanism) -> str:
     """Say where the marks are, from the inboard edge of the stem tip."""
     edge = float(mechanism.stem_diameter) / 2
     stations = (
@@ -86,7 +87,7 @@ def is_centred(case: Case) -> bool:
     return abs(float(case.sweep_centre)) <= CENTRED_WITHIN
 
 
-def travel(case: Case) -> str:
+def travel(case: Case | Sweep) -> str:
     """Say what the mark's direction of travel tells."""
     moved = float(case.contact_no_lift - case.contact_full_lift)
     if abs(moved) < SMALLEST:
