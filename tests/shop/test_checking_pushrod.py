@@ -13,7 +13,7 @@ from valvegeo.shop.checking_pushrod import NUTS, Donor, Wish, plan
 from valvegeo.shop.lengths import End
 from valvegeo.shop.threads import THREADS
 from valvegeo.views.drawings.checking_drawing import plan_shapes
-from valvegeo.views.wording.checking_words import plan_frame, steps, steps_text
+from valvegeo.views.orders.plan_words import plan_numbers, says, steps
 
 DONOR = Donor(8.000, 0.3125, 0.080, End(0.3125, 0.100))
 WISH = Wish(7.900, 0.300, 0.300, within_reach=(0.8, 4.5), guide_plate=(0.5, 1.6))
@@ -57,6 +57,18 @@ def test_larkspur_s_plan() -> None:
         (DONOR, replace(WISH, from_top=9.0, within_reach=None), "is not on the pushrod"),
         (DONOR, replace(WISH, from_top=7.0, within_reach=None), "the stud cannot be held: the lower piece needs 0.285"),
         (DONOR, replace(WISH, shorter=0.0, longer=0.0), "there is no travel"),
+        (
+            DONOR,
+            replace(WISH, least_engagement=0.05),
+            "0.050 in of engagement does not hold: keep at least one",
+        ),
+        (DONOR, replace(WISH, least_engagement=0.0), "0.000 in of engagement does not hold"),
+        (DONOR, replace(WISH, stud_length=0.9), "the stud has left the upper piece by 0.245 in"),
+        (DONOR, replace(WISH, target=9.5), "the donor is too short by 0.730 in at least: 0.980 in of bare stud"),
+        (DONOR, replace(WISH, from_top=1.0, guide_plate=None), "needs 0.250 in beside them"),
+        (replace(DONOR, length=float("nan")), WISH, "the donor's length is not given: measure it"),
+        (replace(DONOR, end=End(float("nan"))), WISH, "the ball's diameter at the donor's ends is not given"),
+        (DONOR, replace(WISH, nut_thickness=0.0), "the nut's thickness is 0.000 in: measure it"),
         (replace(DONOR, diameter=0.375), WISH, "no thread is left: the bore of 0.215 in is as large as the 10-32"),
         (replace(DONOR, wall=0.065), WISH, "leaves 18 percent of a full 10-32 thread, at least 50"),
         (replace(DONOR, wall=0.2), WISH, "a wall of 0.200 in does not go into a tube of 0.312 in"),
@@ -67,7 +79,7 @@ def test_what_will_not_do_is_refused_with_its_number(donor: Donor, wish: Wish, r
     made = plan(donor, wish)
     assert not made.is_sound
     assert any(reason in said for said in made.refusals), made.refusals
-    assert all(step.sentence.startswith("Do not make it so") for step in steps(made))
+    assert says(made).startswith("Not so: ")
 
 
 def test_a_larger_thread_mends_a_large_bore() -> None:
@@ -89,17 +101,36 @@ def test_steps_carry_their_cautions() -> None:
     told = steps(plan(DONOR, WISH))
     everything = {caution for step in told for caution in step.cautions}
     assert everything == set(cautions.WHEN_MAKING)
-    torch = next(step for step in told if "torch" in step.sentence)
+    torch = next(step for step in told if "Soften" in step.title)
     assert cautions.PLATING_FUMES in torch.cautions
     assert cautions.NEVER_RUN_SOFTENED in told[-1].cautions
-    printed = steps_text(plan(DONOR, WISH))
-    assert max(map(len, printed.splitlines())) <= 100
-    assert "76 percent of full thread" in " ".join(printed.split())
+
+
+def test_both_pieces_are_drilled_past_their_thread_and_a_wide_bore_is_not_drilled() -> None:
+    made = plan(DONOR, WISH)
+    tapping = next(step.do for step in steps(made) if "tap" in step.title)
+    lead = 3.0 / 32
+    assert (
+        f"{made.upper_depth + lead:.3f} in deep in the upper piece and {made.lower_depth + lead:.3f} in in" in tapping
+    )
+    wide = plan(replace(DONOR, diameter=0.375), replace(WISH, thread=THREADS["1/4-28"]))
+    tapping = next(step.do for step in steps(wide) if "tap" in step.title)
+    assert "is tapped as it is" in tapping
+    assert "in deep in the upper piece and" not in tapping
+
+
+def test_nuts_are_together_at_the_shortest_only_where_they_are() -> None:
+    assert any("with the nuts together" in step.do for step in steps(plan(DONOR, WISH)))
+    assert plan(DONOR, WISH).bare == pytest.approx(0.0, abs=1e-12)
+    apart = plan(replace(DONOR, length=7.500), replace(WISH, target=8.200))
+    assert apart.is_sound, apart.refusals
+    assert apart.bare == pytest.approx(7.900 - (7.500 - 0.040) - 0.260)
+    assert any("with the nuts 0.180 in apart" in step.do for step in steps(apart))
 
 
 def test_table_and_drawing_show_the_plan_s_numbers() -> None:
     made = plan(DONOR, WISH)
-    assert plan_frame(made).loc["take out [in]", "value"] == round(made.take_out, 3)
+    assert plan_numbers(made).loc["take out, saw cuts included [in]", "plan"] == f"{made.take_out:.3f}"
     said = " ".join(shape.text for shape in plan_shapes(made))
     for number in (made.first_cut, made.second_cut, made.take_out, made.stud_length, made.shortest, made.longest):
         assert f"{number:.3f}" in said

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from valvegeo.shop.checking_refusals import ROOM_TO_GRIP, TAP_LEAD, refusals
 from valvegeo.shop.drills import Drill
 from valvegeo.shop.lengths import End
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
@@ -18,21 +19,6 @@ NUTS = 2
 
 HEX_NUT_10 = 0.130
 """Thickest #10 hexagon machine-screw nut [in] (ASME B18.6.3)."""
-
-LEAST_PERCENT = 50.0
-"""Least percent of full thread in the tube (common practice); below it the thread strips by hand."""
-
-MOST_PERCENT = 85.0
-"""Most percent of full thread that a hand tap cuts without breaking (common practice)."""
-
-LEAST_WALL = 0.025
-"""Least wall left outside the tapped thread [in] (this project's choice)."""
-
-TAP_LEAD = 3.0
-"""Incomplete threads at the end of a tapped depth, in pitches, with a bottoming tap used last (common practice)."""
-
-ROOM_TO_GRIP = 0.250
-"""Room that fingers or a spanner need beyond the nuts at either side [in] (this project's choice)."""
 
 
 @dataclass(frozen=True)
@@ -176,13 +162,18 @@ class Plan:
         return self.first_cut + self.take_out
 
     @property
+    def bare(self) -> float:
+        """Bare stud beyond the nuts at the shortest [in]; zero where the nuts then fill the gap."""
+        return self.gap_shortest - NUTS * self.wish.nut_thickness
+
+    @property
     def shortest(self) -> float:
-        """Ball centre to ball centre, nuts together [in]."""
+        """Ball centre to ball centre, as short as was wished [in]."""
         return self.upper_length + self.lower_length + self.gap_shortest
 
     @property
     def longest(self) -> float:
-        """Ball centre to ball centre, at the least engagement [in]."""
+        """Ball centre to ball centre, as long as was wished [in]."""
         return self.upper_length + self.lower_length + self.gap_longest
 
     @property
@@ -248,8 +239,8 @@ def plan(donor: Donor, wish: Wish) -> Plan:
         wall_left=(donor.diameter - thread.diameter) / 2.0,
         refusals=(),
     )
-    reasons = [*_lengths_refused(laid_out, kept), *_thread_refused(laid_out), *_place_refused(laid_out)]
-    return Plan(**{**vars(laid_out), "refusals": tuple(reasons)})
+    reasons = refusals(laid_out, kept)
+    return Plan(**{**vars(laid_out), "refusals": reasons})
 
 
 def _first_cut(free: tuple[float, float], wish: Wish, gap: float) -> float:
@@ -266,86 +257,3 @@ def _first_cut(free: tuple[float, float], wish: Wish, gap: float) -> float:
         below = (max(low, wish.guide_plate[1]), high)
         low, high = max((above, below), key=lambda room: room[1] - room[0])
     return (low + high) / 2.0
-
-
-def _lengths_refused(made: Plan, kept: float) -> list[str]:
-    """Engagement, range and depth."""
-    reasons = []
-    wish, donor = made.wish, made.donor
-    if wish.shorter < 0.0 or wish.longer < 0.0 or wish.shorter + wish.longer <= 0.0:
-        reasons.append(
-            f"there is no travel: {wish.shorter:.3f} in shorter and {wish.longer:.3f} in longer were asked for; "
-            "give both from the target, at least one above zero"
-        )
-    if made.engagement_longest < kept - 1e-9:
-        reasons.append(
-            f"engagement is lost: fully extended the stud holds {made.engagement_longest:.3f} in in the upper piece "
-            f"and needs {kept:.3f} in; take a stud of {made.stud_length + kept - made.engagement_longest:.3f} in, or "
-            "less travel"
-        )
-    beside = donor.solid_end + TAP_LEAD * wish.thread.pitch
-    upper_room, lower_room = made.upper_length - beside, made.lower_length - beside
-    if made.upper_depth > upper_room + 1e-9:
-        shorter_stud = "shorten the stud, " if made.engagement_longest > kept + 1e-9 else ""
-        reasons.append(
-            f"it cannot be shortened enough: the upper piece needs {made.upper_depth:.3f} in of thread and has room "
-            f"for {max(upper_room, 0.0):.3f} in beside its solid end; {shorter_stud}cut elsewhere, "
-            "or ask for less travel"
-        )
-    if made.lower_depth > lower_room + 1e-9:
-        reasons.append(
-            f"the stud cannot be held: the lower piece needs {made.lower_depth:.3f} in of thread and has room for "
-            f"{max(lower_room, 0.0):.3f} in beside its solid end; cut elsewhere"
-        )
-    return reasons
-
-
-def _thread_refused(made: Plan) -> list[str]:
-    """Bore against thread, and wall."""
-    reasons = []
-    donor, thread = made.donor, made.wish.thread
-    if not 0.0 < donor.wall < donor.diameter / 2.0:
-        return [f"a wall of {donor.wall:.3f} in does not go into a tube of {donor.diameter:.3f} in; measure both again"]
-    if donor.bore >= thread.diameter:
-        reasons.append(
-            f"no thread is left: the bore of {donor.bore:.3f} in is as large as the {thread.size} thread, "
-            f"{thread.diameter:.3f} in; take a larger thread or a thicker wall"
-        )
-    elif made.percent < LEAST_PERCENT:
-        reasons.append(
-            f"too little thread is left: the bore of {donor.bore:.3f} in leaves {made.percent:.0f} percent of a full "
-            f"{thread.size} thread, at least {LEAST_PERCENT:.0f} are needed; take a larger thread or a thicker wall"
-        )
-    elif made.percent > MOST_PERCENT:
-        reasons.append(
-            f"the tap would break: {made.percent:.0f} percent of a full {thread.size} thread, at most "
-            f"{MOST_PERCENT:.0f} can be cut by hand"
-        )
-    if made.wall_left < LEAST_WALL:
-        reasons.append(
-            f"the wall is too thin: outside the {thread.size} thread {max(made.wall_left, 0.0):.3f} in would be left, "
-            f"at least {LEAST_WALL:.3f} in are needed; take a smaller thread or a thicker pushrod"
-        )
-    return reasons
-
-
-def _place_refused(made: Plan) -> list[str]:
-    """Nuts within reach, clear of guide plate and head."""
-    reasons = []
-    wish = made.wish
-    top, bottom = made.first_cut, made.first_cut + made.gap_longest
-    if not 0.0 < made.upper_length < made.upper_length + made.lower_length:
-        reasons.append(f"the cut at {top:.3f} in from the top is not on the pushrod")
-    if wish.within_reach is not None and not (wish.within_reach[0] <= top and bottom <= wish.within_reach[1]):
-        low, high = wish.within_reach
-        reasons.append(
-            f"a hand cannot reach the nuts: fully extended they lie {top:.3f} to {bottom:.3f} in from the top, and a "
-            f"hand reaches {low:.3f} to {high:.3f} in; cut elsewhere, or ask for less travel"
-        )
-    if wish.guide_plate is not None and top < wish.guide_plate[1] and bottom > wish.guide_plate[0]:
-        low, high = wish.guide_plate
-        reasons.append(
-            f"the guide plate rubs: fully extended the nuts lie {top:.3f} to {bottom:.3f} in from the top, and "
-            f"{low:.3f} to {high:.3f} in runs through guide plate or head; cut elsewhere"
-        )
-    return reasons

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from valvegeo.shop import cautions
 from valvegeo.shop.checking_pushrod import Plan
-from valvegeo.views.wording.words import inches
+from valvegeo.shop.checking_refusals import TAP_LEAD
+from valvegeo.views.wording.words import SMALLEST, inches
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -73,7 +74,7 @@ def steps(plan: Plan) -> list[Step]:
             "Put together",
             f"Lock a {thread} stud, {inches(plan.stud_length)} long, {inches(plan.lower_depth)} deep into the lower "
             "piece with one jam nut; the second nut locks the upper piece. It reaches "
-            f"{inches(plan.shortest)} with the nuts together and {inches(plan.longest)} with "
+            f"{inches(plan.shortest)} {_at_shortest(plan)} and {inches(plan.longest)} with "
             f"{inches(plan.engagement_longest)} of thread left in the upper piece: scribe a ring there and never go "
             "past it.",
             (cautions.FULL_THREADS,),
@@ -150,16 +151,23 @@ def says(plan: Plan) -> str:
     )
 
 
+def _at_shortest(plan: Plan) -> str:
+    return "with the nuts together" if plan.bare < SMALLEST else f"with the nuts {inches(plan.bare)} apart"
+
+
 def _tapping(plan: Plan) -> str:
-    thread = plan.wish.thread.size
+    thread = plan.wish.thread
+    runs_out = TAP_LEAD * thread.pitch
     opened = (
         f"The bore of {inches(plan.donor.bore)} is tapped as it is"
         if plan.drill is None
-        else f"Open the bore of {inches(plan.donor.bore)} with drill {plan.drill.name}, {inches(plan.drill.diameter)}"
+        else f"Open the bore of {inches(plan.donor.bore)} with drill {plan.drill.name}, {inches(plan.drill.diameter)}, "
+        f"{inches(plan.upper_depth + runs_out)} deep in the upper piece and {inches(plan.lower_depth + runs_out)} in "
+        "the lower"
     )
     return (
-        f"{opened}: {plan.percent:.0f} percent of a full {thread} thread. Full thread {inches(plan.upper_depth)} deep "
-        f"from the upper piece's cut end, {inches(plan.lower_depth)} from the lower's, a bottoming tap last. "
+        f"{opened}: {plan.percent:.0f} percent of a full {thread.size} thread. Full thread {inches(plan.upper_depth)} "
+        f"deep from the upper piece's cut end, {inches(plan.lower_depth)} from the lower's, a bottoming tap last. "
         f"{inches(plan.wall_left)} of wall stays outside the thread."
     )
 
