@@ -22,10 +22,10 @@ if TYPE_CHECKING:
     from valvegeo.motion.sizing import Case, Sizing, size
     from valvegeo.motion.sweep import Sweep, sweep
     from valvegeo.records.build_file import Build, read_build, write_build
+    from valvegeo.records.faults import BadInput
     from valvegeo.records.marks_file import Marks, read_marks
     from valvegeo.records.reading import Reading
     from valvegeo.records.stock_file import PushrodList, read_pushrod_list
-    from valvegeo.records.table import BadInput
     from valvegeo.records.valvetrain import Valvetrain
     from valvegeo.shop.stock import Order, choose
 
@@ -45,7 +45,7 @@ _HOME = {
     "valvegeo.records.marks_file": ("Marks", "read_marks"),
     "valvegeo.records.reading": ("Reading",),
     "valvegeo.records.stock_file": ("PushrodList", "read_pushrod_list"),
-    "valvegeo.records.table": ("BadInput",),
+    "valvegeo.records.faults": ("BadInput",),
     "valvegeo.records.valvetrain": ("Valvetrain",),
     "valvegeo.shop.stock": ("Order", "choose"),
 }

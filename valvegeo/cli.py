@@ -40,7 +40,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         With status 2 for arguments that make no command, with status 0 after ``--help``.
     """
     arguments = _parser().parse_args(argv)
-    from valvegeo.records.table import BadInput
+    from valvegeo.records.faults import BadInput
 
     for stream in (sys.stdout, sys.stderr):  # a template is a file to be read again, whatever the terminal's locale
         if isinstance(stream, io.TextIOWrapper):
@@ -164,7 +164,7 @@ def _size(arguments: argparse.Namespace) -> None:
     from valvegeo.motion.sizing import size
     from valvegeo.motion.verdict import geometry_problems
     from valvegeo.records.build_file import build_text, read_build
-    from valvegeo.records.table import BadInput
+    from valvegeo.records.faults import BadInput
     from valvegeo.records.tidy import TidyRow, rows_of_case, tidy_text
     from valvegeo.records.whole import output_faults, write_whole
     from valvegeo.views.printed.report import report_text
@@ -203,8 +203,8 @@ def _read(arguments: argparse.Namespace) -> None:
     from valvegeo.motion.verdict import geometry_problems
     from valvegeo.records.batch import put
     from valvegeo.records.build_file import build_text, read_build
+    from valvegeo.records.faults import BadInput
     from valvegeo.records.marks_file import form_faults, read_marks
-    from valvegeo.records.table import BadInput
     from valvegeo.records.tidy import rows_of_case, tidy_text
     from valvegeo.records.valve_lifts import read_valve_lifts
     from valvegeo.records.whole import output_faults, write_whole
@@ -252,8 +252,8 @@ def _order(arguments: argparse.Namespace) -> None:
     from valvegeo.motion.sizing import size
     from valvegeo.motion.verdict import geometry_problems
     from valvegeo.records.build_file import read_build
+    from valvegeo.records.faults import BadInput, Fault
     from valvegeo.records.stock_file import read_pushrod_list
-    from valvegeo.records.table import BadInput, Fault
     from valvegeo.records.tidy import tidy_text
     from valvegeo.records.whole import output_faults, write_whole
     from valvegeo.shop.delivery import match

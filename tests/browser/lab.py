@@ -14,7 +14,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from playwright.sync_api import Browser, ConsoleMessage, Locator, Page, Route, sync_playwright
+from playwright.sync_api import Browser, ConsoleMessage, Locator, Page, Route, expect, sync_playwright
 
 from valvegeo.views.live.handle import CSS_CLASS
 from valvegeo.views.live.notebook import LEAN_OUTPUT
@@ -167,6 +167,10 @@ class Panel:
     def reading(self, label: str) -> str:
         """The number beside it."""
         return self.row(label).locator("input").input_value()
+
+    def comes_to_read(self, label: str, value: str) -> None:
+        """Wait until the number beside it is as given; fail when it does not become so."""
+        expect(self.row(label).locator("input")).to_have_value(value, timeout=20_000)
 
     @property
     def sentence(self) -> str:

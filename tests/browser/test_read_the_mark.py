@@ -52,7 +52,7 @@ def test_an_arrow_key_on_a_reading_moves_sentence_and_pixels(seen):
     for _ in range(20):
         seen.page.keyboard.press("ArrowRight")
     expect(verdict).not_to_contain_text("(7.797 in ball centre to ball centre)")
-    assert panel.reading("no lift") == "0.207"
+    panel.comes_to_read("no lift", "0.207")
     seen.page.wait_for_function(f"(before) => ({PICTURES})().some((now, i) => now !== before[i])", arg=pictures)
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from valvegeo.quantities import MEASURED
 from valvegeo.records.build_file import read_build
-from valvegeo.records.table import BadInput, Fault
+from valvegeo.records.faults import BadInput, Fault
 
 MEASUREMENTS: dict[str, tuple[str, str, str]] = {
     "valve_arm": ("in", "1.500", "1.498"),

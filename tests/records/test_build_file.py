@@ -15,7 +15,7 @@ from tests.records.invented import HEADER, MEASUREMENTS, build_lines, faults_of_
 from valvegeo.quantities import ALTERNATIVES, MEASURED
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.build_file import Build, build_text, read_build, write_build
-from valvegeo.records.table import BadInput, Fault
+from valvegeo.records.faults import BadInput, Fault
 from valvegeo.records.units import convert
 from valvegeo.records.valvetrain import Problem, Valvetrain, problems
 

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from valvegeo.records.build_file import read_build
+from valvegeo.records.faults import BadInput
 from valvegeo.records.marks_file import COLUMNS, Marks, marks_text, read_marks
-from valvegeo.records.table import BadInput
 
 DATA = Path(__file__).parents[2] / "data"
 BUILD = read_build(DATA / "larkspur_pair.csv")

@@ -7,8 +7,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from valvegeo.records.faults import BadInput, Fault
 from valvegeo.records.stock_file import COLUMNS, PushrodList, read_pushrod_list
-from valvegeo.records.table import BadInput, Fault
 
 HEADER = ",".join(COLUMNS)
 DATA = Path(__file__).parents[2] / "data"

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from valvegeo.records.table import BadInput, Fault, Row, Table, csv_line, named_cells, read_number, read_table
+from valvegeo.records.faults import BadInput, Fault
+from valvegeo.records.table import Row, Table, csv_line, named_cells, read_number, read_table
 
 
 def faults_of(path: Path) -> tuple[Fault, ...]:

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from valvegeo.records import whole
-from valvegeo.records.table import BadInput
+from valvegeo.records.faults import BadInput
 from valvegeo.records.whole import output_faults, write_whole
 
 

@@ -9,7 +9,7 @@ from tests.views.larkspur import build
 from valvegeo import locate, read_build
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
-from valvegeo.records.table import BadInput
+from valvegeo.records.faults import BadInput
 from valvegeo.shop.changes import ALL, HOT, Heat, changed
 from valvegeo.shop.stock import wanted_length
 from valvegeo.views.orders import changes_panel

@@ -12,9 +12,9 @@ from valvegeo import size
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.marks.fit import fit_marks
 from valvegeo.records.batch import take
+from valvegeo.records.faults import BadInput
 from valvegeo.records.marks_file import read_marks
 from valvegeo.records.reading import STATIONS, Reading
-from valvegeo.records.table import BadInput
 from valvegeo.views.drawings import figures
 from valvegeo.views.marks.mark_panel import MarkPanel
 from valvegeo.views.marks.mark_words import card_frame, readings_frame, remedies_frame

@@ -13,7 +13,8 @@ from numpy.typing import NDArray
 
 from valvegeo.quantities import MEASURED, Quantity
 from valvegeo.records.build_reader import LEADING_COLUMNS, MEASURED_BY_NAME, cell_text, placed_problems, read_valvetrain
-from valvegeo.records.table import Fault, Row, Table, csv_line, read_table
+from valvegeo.records.faults import Fault
+from valvegeo.records.table import Row, Table, csv_line, read_table
 from valvegeo.records.units import convert
 from valvegeo.records.valvetrain import Problem, Valvetrain
 from valvegeo.records.whole import write_whole

@@ -11,7 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.quantities import ALTERNATIVES, ANSWERED, BY_NAME, MEASURED, Quantity
-from valvegeo.records.table import BadInput, Fault, Row, Table, cell_count_faults, read_number
+from valvegeo.records.faults import BadInput, Fault
+from valvegeo.records.table import Row, Table, cell_count_faults, read_number
 from valvegeo.records.units import accepted_units, convert, unit_cure
 from valvegeo.records.valvetrain import Problem, Valvetrain, problems
 

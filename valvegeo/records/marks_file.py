@@ -13,8 +13,9 @@ import numpy as np
 
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.build_file import Build
+from valvegeo.records.faults import BadInput, Fault
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading
-from valvegeo.records.table import BadInput, Fault, Row, Table, csv_line, named_cells, read_number, read_table
+from valvegeo.records.table import Row, Table, csv_line, named_cells, read_number, read_table
 from valvegeo.records.turns import read_length
 from valvegeo.records.units import convert, unit_cure
 

@@ -16,7 +16,8 @@ from numpy.typing import NDArray
 
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.ends import CONVENTIONS, end_findings
-from valvegeo.records.table import BadInput, Fault, Row, Table, named_cells, read_number, read_table
+from valvegeo.records.faults import BadInput, Fault
+from valvegeo.records.table import Row, Table, named_cells, read_number, read_table
 from valvegeo.records.units import accepted_units, convert, unit_cure
 
 COLUMNS = ("label", "length", "unit", "measured_as", "ball_diameter", "gauge_hole", "end_flat")

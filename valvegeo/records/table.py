@@ -6,7 +6,6 @@ are skipped. The first line that is neither is the header.
 
 from __future__ import annotations
 
-import codecs
 import csv
 import math
 import re
@@ -15,67 +14,13 @@ from dataclasses import dataclass, replace
 from os import PathLike
 from pathlib import Path
 
-LONGEST_SHOWN = 60
-"""Characters of a faulty value that a fault's line repeats."""
+from valvegeo.records.faults import BadInput, Fault
+from valvegeo.records.text_file import decoded, lines_of
 
 _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?", re.ASCII)
 _DECIMAL_COMMA = re.compile(r"[+-]?\d*,\d+", re.ASCII)
 _NUMBER_AND_MORE = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)\s*\D+", re.ASCII)
 _NOT_FINITE = re.compile(r"[+-]?(nan|inf|infinity)", re.IGNORECASE)
-_SAVE_AS_CSV = "save the sheet as CSV (UTF-8)"
-
-
-@dataclass(frozen=True)
-class Fault:
-    """One thing that is wrong, at one place.
-
-    Parameters
-    ----------
-    file : str
-        The file, as the caller named it.
-    row : int or None
-        Line number as a spreadsheet shows it; None where the fault is not of one row.
-    column : str
-        The column's name (or number, where it has none); empty where the fault is not of one column.
-    value : str
-        What was found; empty where nothing was.
-    allowed : str
-        What is allowed there.
-    cure : str
-        What most likely mends it.
-    """
-
-    file: str
-    row: int | None
-    column: str
-    value: str
-    allowed: str
-    cure: str
-
-    @property
-    def line(self) -> str:
-        """The fault in one line, for standard error."""
-        place = [_printable(self.file)]
-        if self.row is not None:
-            place.append(f"row {self.row}")
-        if self.column:
-            place.append(f"column {_printable(self.column)}")
-        got = f'"{_shortened(_printable(self.value))}"' if self.value else "nothing"
-        return f"{', '.join(place)}: got {got}; allowed: {_printable(self.allowed)}; {_printable(self.cure)}"
-
-
-class BadInput(Exception):
-    """Everything that is wrong with what was given, not only the first fault.
-
-    Parameters
-    ----------
-    faults : iterable of Fault
-        At least one.
-    """
-
-    def __init__(self, faults: Iterable[Fault]) -> None:
-        self.faults = tuple(faults)
-        super().__init__("\n".join(fault.line for fault in self.faults))
 
 
 @dataclass(frozen=True)
@@ -148,7 +93,7 @@ def read_table(path: str | PathLike[str]) -> Table:
     path = Path(path)
     lines: list[Row] = []
     faults: list[Fault] = []
-    for number, text in enumerate(_lines_of(_decoded(path)), start=1):
+    for number, text in enumerate(lines_of(decoded(path)), start=1):
         try:
             lines.append(Row(number, text, _cells_of(text)))
         except csv.Error:
@@ -301,46 +246,6 @@ def csv_line(cells: Iterable[str]) -> str:
     return ",".join(f'"{cell.replace(chr(34), chr(34) * 2)}"' if re.search('[",#]', cell) else cell for cell in cells)
 
 
-def _decoded(path: Path) -> str:
-    """Text of a file, or faults that say what the file is instead."""
-
-    def fault(row: int | None, value: str, allowed: str, cure: str) -> BadInput:
-        return BadInput([Fault(str(path), row, "", value, allowed, cure)])
-
-    try:
-        content = path.read_bytes()
-    except IsADirectoryError:
-        raise fault(None, str(path), "a CSV file", "that is a folder: name the file in it") from None
-    except FileNotFoundError:
-        raise fault(None, str(path), "a CSV file that exists", "check the spelling and the folder") from None
-    except (OSError, ValueError) as refusal:
-        reason = (refusal.strerror if isinstance(refusal, OSError) else None) or str(refusal)
-        raise fault(None, str(path), "a CSV file that can be read", f"the system says: {reason}") from None
-    if content.startswith(b"PK\x03\x04"):
-        raise fault(None, str(path), "a CSV file", f"that is a workbook or archive: {_SAVE_AS_CSV}")
-    wide = content.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE))
-    try:
-        text = content.decode("utf-16" if wide else "utf-8-sig")
-    except UnicodeDecodeError as stop:
-        row = content[: stop.start].count(b"\n") + 1
-        value = " ".join(f"0x{byte:02x}" for byte in content[stop.start : stop.end])
-        raise fault(
-            row, value, "text in UTF-8", f"the file is in another encoding or no text: {_SAVE_AS_CSV}"
-        ) from None
-    for row, line in enumerate(_lines_of(text), start=1):
-        control = next((char for char in line if ord(char) < 32 and char != "\t"), None)
-        if control is not None:
-            cure = f"the file is binary or in another encoding: {_SAVE_AS_CSV}"
-            raise fault(row, f"0x{ord(control):02x}", "text in UTF-8", cure)
-    return text
-
-
-def _lines_of(text: str) -> list[str]:
-    """Lines, whatever ends them; a line end at the end of the file starts no further line."""
-    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
-    return lines[:-1] if lines[-1] == "" else lines
-
-
 def _cells_of(text: str) -> tuple[str, ...]:
     """Cells of a line; none for a note or a blank line."""
     if text.lstrip().startswith("#"):
@@ -352,13 +257,3 @@ def _cells_of(text: str) -> tuple[str, ...]:
 def _last_filled(cells: tuple[str, ...]) -> int:
     """How many cells there are up to the last that holds something: a sheet saved too wide has blank columns."""
     return max((place for place, cell in enumerate(cells, start=1) if cell), default=0)
-
-
-def _printable(text: str) -> str:
-    """Text that stays on one line: control characters are written as escapes."""
-    return "".join(char if char.isprintable() else char.encode("unicode_escape").decode() for char in text)
-
-
-def _shortened(text: str) -> str:
-    """Text cut to what a reader needs to find it."""
-    return text if len(text) <= LONGEST_SHOWN else text[:LONGEST_SHOWN] + "..."

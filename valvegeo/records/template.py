@@ -7,7 +7,8 @@ from collections.abc import Sequence
 
 from valvegeo.quantities import MEASURED, Quantity
 from valvegeo.records.build_reader import LEADING_COLUMNS, PARTNER, name_problems
-from valvegeo.records.table import BadInput, Fault, csv_line
+from valvegeo.records.faults import BadInput, Fault
+from valvegeo.records.table import csv_line
 from valvegeo.records.valvetrain import may_be_left_out
 
 NOTE_WIDTH = 100

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.table import BadInput, Fault, csv_line, named_cells, read_number, read_table
+from valvegeo.records.faults import BadInput, Fault
+from valvegeo.records.table import csv_line, named_cells, read_number, read_table
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance

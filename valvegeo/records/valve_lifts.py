@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.table import Fault, read_number
+from valvegeo.records.faults import Fault
+from valvegeo.records.table import read_number
 
 _OPTION = "--valve-lift"
 

@@ -8,7 +8,7 @@ import shutil
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from valvegeo.records.table import BadInput, Fault
+from valvegeo.records.faults import BadInput, Fault
 
 
 def output_faults(outputs: Sequence[Path], inputs: Sequence[Path] = ()) -> list[Fault]:

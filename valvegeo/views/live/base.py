@@ -14,7 +14,7 @@ from bokeh.models.layouts import LayoutDOM
 from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.table import BadInput
+from valvegeo.records.faults import BadInput
 from valvegeo.views.drawings import palette
 from valvegeo.views.wording.refusal import NotAllowed
 

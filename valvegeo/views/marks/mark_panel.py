@@ -17,9 +17,9 @@ from valvegeo.motion.verdict import geometry_problems
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import Build
+from valvegeo.records.faults import BadInput
 from valvegeo.records.marks_file import Marks, read_marks
 from valvegeo.records.reading import Reading
-from valvegeo.records.table import BadInput
 from valvegeo.records.turns import read_length
 from valvegeo.views.drawings import figures
 from valvegeo.views.live import controls

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
+from valvegeo.records.faults import BadInput
 from valvegeo.records.marks_file import marks_text
-from valvegeo.records.table import BadInput
 from valvegeo.records.whole import write_whole
 from valvegeo.views.marks.mark_sheet import MarkSheet
 

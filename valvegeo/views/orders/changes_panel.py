@@ -18,7 +18,7 @@ from valvegeo.motion.verdict import geometry_problems
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import Build
-from valvegeo.records.table import BadInput
+from valvegeo.records.faults import BadInput
 from valvegeo.shop.changes import ALL, HOT
 from valvegeo.shop.stock import wanted_length
 from valvegeo.views.live import controls

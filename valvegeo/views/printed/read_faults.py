@@ -10,8 +10,8 @@ from valvegeo.motion.marks.information import FromBuild
 from valvegeo.motion.marks.marks_verdict import answer_problem
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import Build
+from valvegeo.records.faults import Fault
 from valvegeo.records.marks_file import Marks
-from valvegeo.records.table import Fault
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.views.wording import reading_words
 

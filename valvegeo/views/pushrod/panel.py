@@ -16,7 +16,7 @@ from valvegeo.motion.verdict import geometry_problems
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import Build
-from valvegeo.records.table import BadInput
+from valvegeo.records.faults import BadInput
 from valvegeo.views.drawings import figures
 from valvegeo.views.drawings.shapes import Shape
 from valvegeo.views.live import controls

@@ -9,7 +9,7 @@ import numpy as np
 
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.build_file import Build, write_build
-from valvegeo.records.table import BadInput
+from valvegeo.records.faults import BadInput
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.views.pushrod.sentence import fault
 from valvegeo.views.pushrod.tuning import Tuning, as_check
