@@ -60,7 +60,7 @@ def test_unserved_valves_are_named_loudly_and_the_exit_is_zero(capsys: pytest.Ca
     assert main(["order", STAND, STOCK]) == 0
     printed = words(capsys.readouterr().out)
     assert "One length serves 1 of the 2 valves" in printed
-    assert "NO STOCK LENGTH SERVES exhaust: have 8.210 in overall made (7.914 in ball centre to ball centre)" in printed
+    assert "no stock length serves exhaust: have 8.210 in overall made with 0.312 in balls, 7.914 in ball" in printed
 
 
 @pytest.mark.parametrize("build", [SIX, STAND])
@@ -75,8 +75,8 @@ def test_report_says_what_to_order_what_it_costs_and_what_to_leave(capsys: pytes
     assert main(["order", SIX, STOCK, "--spares", "1", "--delivered", DELIVERED]) == 0
     printed = words(capsys.readouterr().out)
     assert "2 different lengths serve all 12 valves; fewer cannot" in printed
-    assert "LK-8100 7 1 8.100 in overall 7.804 8.100 8.083" in printed
-    assert "LG-8500 7 1 8.500 in gauge 8.221 8.517 8.500" in printed
+    assert "LK-8100 7 8.100 in overall 0.312 0.100 7.804 8.100 8.083 0.140" in printed
+    assert "LG-8500 7 8.500 in gauge 0.312 0.100 8.221 8.517 8.500 0.140" in printed
     assert "made to measure in steps of 0.010 in instead" in printed
     assert "do not take the lash or preload out again" in printed
     assert printed.count("OUTSIDE, do not fit") == 1
@@ -90,11 +90,11 @@ def test_order_sheet_is_in_the_supplier_s_convention_with_the_others_beside(tmp_
     with open(sheet, newline="", encoding="utf-8") as file:
         stocked, made = csv.DictReader(file)
     assert (stocked["label"], stocked["source"], stocked["pieces"], stocked["spares"]) == ("LK-8150", "stock", "4", "3")
-    assert (stocked["length"], stocked["unit"], stocked["measured_as"]) == ("8.150", "in", "overall")
+    assert (stocked["length"], stocked["unit"], stocked["measured_as"]) == ("8.15", "in", "overall")
     assert float(stocked["overall_in"]) == 8.150
     assert float(stocked["ball_centre_in"]) == pytest.approx(8.150 - (0.3125**2 - 0.100**2) ** 0.5, abs=0.0005)
     assert float(stocked["gauge_in"]) == pytest.approx(7.8539 + (0.3125**2 - 0.140**2) ** 0.5, abs=0.001)
-    assert (made["source"], made["length"], made["valves"]) == ("to be made", "8.210", "exhaust")
+    assert (made["source"], made["length"], made["valves"]) == ("to be made", "8.21", "exhaust")
 
 
 def test_page_holds_sheet_drawings_and_cautions_and_loads_nothing(tmp_path: Path) -> None:
@@ -162,7 +162,8 @@ def test_a_window_upside_down_is_a_fault(capsys: pytest.CaptureFixture[str]) -> 
     [
         ("--allowance", "0,01", "decimals with a point"),
         ("--allowance", "1", "allowed: 0 to 0.1 in"),
-        ("--spares", "-1", "invalid choice"),
+        ("--spares", "-1", "a whole number, 0 to 99"),
+        ("--step", "5", "0.001 to 0.5 in"),
         ("--preload-most", "nan", "a finite number"),
     ],
 )
@@ -173,3 +174,69 @@ def test_options_that_cannot_be(option: str, value: str, says: str) -> None:
     assert ran.returncode == 2
     assert says in ran.stderr
     assert "Traceback" not in ran.stderr
+
+
+def test_order_repeats_what_sizing_warns_of_and_echoes_the_check(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    far = tmp_path / "far.csv"
+    text = Path(SIX).read_text(encoding="utf-8")
+    far.write_text(text.replace("check_pivot_height,in,0.127", "check_pivot_height,in,0.260"), encoding="utf-8")
+    page = tmp_path / "p.html"
+    assert main(["order", str(far), STOCK, "--page", str(page)]) == 0
+    printed = words(capsys.readouterr().out)
+    assert "WARNING" in printed
+    assert "1-intake: the length changes by more than 0.25 in" in printed
+    assert "4-exhaust: the narrowest band stands 0.043 in outboard of centre" in printed
+    assert "checked with 8.312 in overall (8.000 in ball centre to ball centre)" in printed
+    shown = words(page.read_text(encoding="utf-8"))
+    assert "1-intake: the length changes by more than 0.25 in" in shown
+    assert "8.312 in overall (8.000 in ball centre to ball centre)" in shown
+
+
+STOCK_HEAD = "label,length,unit,measured_as,ball_diameter,gauge_hole,end_flat\n"
+
+
+def stock_file(path: Path, *rows: str) -> str:
+    path.write_text(STOCK_HEAD + "\n".join(rows) + "\n", encoding="utf-8")
+    return str(path)
+
+
+def test_long_labels_stay_apart(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    labels = [f"SUPPLIER-OF-THE-LONG-NAME-5/16x080-{length}-POLISHED-AND-HARDENED" for length in (8100, 8500)]
+    stock = stock_file(
+        tmp_path / "s.csv",
+        f"{labels[0]},8.100,in,overall,0.3125,,0.100",
+        f"{labels[1]},8.500,in,overall,0.3125,,0.100",
+    )
+    page = tmp_path / "p.html"
+    assert main(["order", SIX, stock, "--page", str(page)]) == 0
+    printed = capsys.readouterr().out
+    assert max(map(len, printed.splitlines())) <= 100
+    table = [line.split()[0] for line in printed.splitlines() if re.match(r"SUPP~#\d ", line)]
+    assert table == ["SUPP~#1", "SUPP~#2"]
+    assert all(f"SUPP~#{place} is {label}" in words(printed) for place, label in enumerate(labels, start=1))
+    shown = page.read_text(encoding="utf-8")
+    assert all(f"<td>{label}</td>" in shown for label in labels)
+
+
+def test_unlike_balls_and_flats_are_warned_of(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    stock = stock_file(tmp_path / "s.csv", "small,8.100,in,overall,0.3125,,0.100", "large,8.5925,in,overall,0.375,,")
+    assert main(["order", SIX, stock]) == 0
+    printed = words(capsys.readouterr().out)
+    assert "differ in ball (0.312, 0.375)" in printed
+    assert "differ in oil-hole flat" in printed
+    assert "the check was made with a ball of 0.312 in" in printed
+
+
+def test_step_of_made_lengths_can_be_chosen_and_is_round_in_the_list_s_unit(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    stock = stock_file(tmp_path / "s.csv", "mm,205.00,mm,overall,7.9375,,")
+    assert main(["order", SIX, stock]) == 0
+    printed = capsys.readouterr().out
+    made = [float(found) for found in re.findall(r"made (\d+\.\d\d)\b", printed)]
+    assert made
+    assert all(round(length / 0.25, 6).is_integer() for length in made)
+    assert main(["order", SIX, STOCK, "--step", "0.025"]) == 0
+    assert "made to measure in steps of 0.025 in" in words(capsys.readouterr().out)

@@ -109,7 +109,9 @@ def _parser() -> argparse.ArgumentParser:
     order = commands.add_parser(
         "order",
         help="choose stock pushrods for the whole engine, with the fewest different lengths",
-        description="Choose a stock pushrod for every valve: the fewest different lengths, then the least penalty.",
+        description="Choose a stock pushrod for every valve: the fewest different lengths, then the least penalty. "
+        "Both ends of a pushrod are taken to be alike; convert one with a cup or unlike ends first, and list it as "
+        "ball_centre.",
     )
     order.add_argument("build", metavar="BUILD.csv", type=Path, help="build file with the measurements")
     order.add_argument("stock", metavar="STOCK.csv", type=Path, help="the supplier's list of pushrods")
@@ -117,7 +119,10 @@ def _parser() -> argparse.ArgumentParser:
     order.add_argument("--sheet", metavar="S.csv", type=Path, help="write the order sheet")
     order.add_argument("--page", metavar="P.html", type=Path, help="write the order as a page that opens from disk")
     order.add_argument("--delivered", metavar="D.csv", type=Path, help="pushrods that came, measured, to be matched")
-    order.add_argument("--spares", metavar="N", type=int, choices=range(100), default=0, help="spares of each length")
+    order.add_argument("--spares", metavar="N", type=_spares, default=0, help="spares of each length")
+    order.add_argument(
+        "--step", metavar="INCHES", type=_step, help="between lengths made to measure (default .010; .25 mm)"
+    )
     for name, what in (
         ("sweep_allowance", "sweep beyond a valve's best that is let pass, on a stud"),
         ("lash_least", "least lash that is let pass, on a stand"),
@@ -132,6 +137,27 @@ def _parser() -> argparse.ArgumentParser:
         )
     order.set_defaults(run=_order)
     return parser
+
+
+def _spares(text: str) -> int:
+    """Read a count of spares."""
+    if text.isdecimal() and int(text) < 100:
+        return int(text)
+    raise argparse.ArgumentTypeError(f"got {text!r}; allowed: a whole number, 0 to 99; how many spares of each length")
+
+
+def _step(text: str) -> float:
+    """Read a step between lengths that can be had."""
+    from valvegeo.records.table import read_number
+
+    allowed = "allowed: 0.001 to 0.5 in"
+    try:
+        value = read_number(text.strip())
+    except ValueError as likely:
+        raise argparse.ArgumentTypeError(f"got {text!r}; {allowed}; {likely}") from None
+    if not 0.001 <= value <= 0.5:
+        raise argparse.ArgumentTypeError(f"got {text!r}; {allowed}; check the decimal point")
+    return value
 
 
 def _within(name: str) -> Callable[[str], float]:
@@ -257,7 +283,7 @@ def _order(arguments: argparse.Namespace) -> None:
     from valvegeo.records.tidy import tidy_text
     from valvegeo.records.whole import output_faults, write_whole
     from valvegeo.shop.delivery import match
-    from valvegeo.shop.stock import Limits, choose, made_to_measure, to_make
+    from valvegeo.shop.stock import Limits, choose, made_to_measure, pattern, to_make
     from valvegeo.views.printed.order_report import order_report
     from valvegeo.views.printed.order_sheet import order_rows, sheet_text
 
@@ -290,11 +316,13 @@ def _order(arguments: argparse.Namespace) -> None:
         arguments.preload_least,
         arguments.preload_most,
     )
-    mechanism = size(build.valvetrain).mechanism
+    sizing = size(build.valvetrain)
+    mechanism = sizing.mechanism
     order = choose(mechanism, stock, limits)
-    made, instead = to_make(order), made_to_measure(mechanism, stock, limits=limits)
+    made = to_make(order, arguments.step)
+    instead = made_to_measure(mechanism, pattern(order), arguments.step, limits)
     delivery = match(mechanism, came[0], limits) if came else None
-    told = (build.valves, order, made, instead, arguments.spares, delivery)
+    told = (build.valves, sizing, order, made, instead, arguments.spares, delivery)
     texts: dict[Path, str] = {}
     if arguments.results is not None:
         texts[arguments.results] = tidy_text(order_rows(build.valves, order, made))

@@ -106,3 +106,12 @@ def test_bench_check_says_when_nothing_fits() -> None:
     assert "fits no convention" in lost.sentence
     assert "off by +0.188 in" in lost.sentence
     assert list(lost.to_frame()["fits"]) == [False] * 4
+
+
+@pytest.mark.parametrize(
+    ("stated", "ball", "named"),
+    [(8.0, float("nan"), "ball diameter, bottom: got nan"), (float("nan"), 0.3125, "stated_length: got nan")],
+)
+def test_which_convention_asks_for_what_is_missing(stated: float, ball: float, named: str) -> None:
+    with pytest.raises(ValueError, match=named):
+        which_convention(stated, 7.8, End(ball))

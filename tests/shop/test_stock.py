@@ -13,7 +13,7 @@ from tests.shop.larkspur import build, engine, listed, stock
 from valvegeo import at_rise, best_pose, choose, locate, settle, size, sweep
 from valvegeo.motion.mechanism import swapped
 from valvegeo.shop.lengths import centre_lengths
-from valvegeo.shop.stock import Limits, fits, made_to_measure, to_make, wanted_length
+from valvegeo.shop.stock import Limits, fits, made_to_measure, pattern, to_make, wanted_length
 
 
 def test_on_studs_each_valve_pays_its_sweep_beyond_the_best() -> None:
@@ -143,6 +143,41 @@ def test_made_to_measure_keeps_to_its_step_in_the_supplier_s_convention() -> Non
     assert instead.served.all()
     finer = made_to_measure(engine("six"), stock(), step=0.010)
     assert len(finer.lines) <= len(instead.lines)
+
+
+@pytest.mark.parametrize("allowance", [0.010, 0.035, 0.036, 0.037, 0.040])
+def test_made_lengths_are_the_fewest_of_every_step(allowance: float) -> None:
+    mechanism, limits, step = engine("six"), Limits(sweep_allowance=allowance), 0.010
+    instead = made_to_measure(mechanism, pattern(choose(mechanism, stock())), step, limits)
+    over = float(instead.stock.length[0] - centre_lengths(instead.stock)[0])
+    every = np.arange(700, 950) * step
+    tried = fits(mechanism, every - over, limits)
+    cost = np.where(tried.allowed, tried.penalty, np.inf)
+    alone = np.isfinite(cost).all(axis=1)
+    if alone.any():
+        assert len(instead.lines) == 1
+        assert np.nansum(instead.penalty) == pytest.approx(cost[alone].sum(axis=1).min(), abs=1e-9)
+    else:
+        pairs = (np.minimum(cost[i], cost[j]).sum() for i in range(250) for j in range(i))
+        assert len(instead.lines) == 2
+        assert np.nansum(instead.penalty) == pytest.approx(min(pairs), abs=1e-9)
+
+
+def test_made_lengths_are_like_the_pushrod_most_valves_get() -> None:
+    pushrods = stock()
+    like = pattern(choose(engine("six"), pushrods))
+    assert like.labels[0] in {"LK-8100", "LG-8500"}
+    first_gauge = replace(
+        listed(np.array([7.0, 7.914])),
+        measured_as=np.array(["gauge", "overall"]),
+        ball_diameter=np.array([0.375, 0.3125]),
+        gauge_hole=np.array([0.140, np.nan]),
+    )
+    like = pattern(choose(engine("stand"), first_gauge))
+    assert (like.labels, like.measured_as[0], like.ball_diameter[0]) == (("P1",), "overall", 0.3125)
+    made = made_to_measure(engine("stand"), like)
+    assert set(made.stock.measured_as) == {"overall"}
+    assert set(made.stock.ball_diameter) == {0.3125}
 
 
 def test_lengths_within_the_list_s_order_do_not_matter() -> None:

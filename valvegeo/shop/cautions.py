@@ -1,5 +1,9 @@
 """Each hazard's words, once: whatever prints or shows a caution takes it from here."""
 
+from __future__ import annotations
+
+from collections.abc import Iterable
+
 MAKERS_FIRST = (
     "The instructions of the makers of the engine, cam, lifters, rockers and springs come before anything said here, "
     "and so do local codes. Where they ask for licensed practice, as they may for a fire pump engine, a licensed "
@@ -110,6 +114,15 @@ WHEN_SETTING: tuple[str, ...] = (
     STOP_AT_RESISTANCE,
 )
 """What to heed while setting lash or preload."""
+
+_HYDRAULIC_ONLY = (PLUNGER_BLEEDS_DOWN,)
+
+
+def when_setting(lifters: Iterable[str]) -> tuple[str, ...]:
+    """Pick what to heed while setting an engine with these lifters: what is of plungers only where there are some."""
+    hydraulic = "hydraulic" in {str(lifter) for lifter in lifters}
+    return tuple(words for words in WHEN_SETTING if hydraulic or words not in _HYDRAULIC_ONLY)
+
 
 WHEN_MAKING: tuple[str, ...] = (
     NEVER_RUN_SOFTENED,

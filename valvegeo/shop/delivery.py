@@ -23,6 +23,9 @@ Floats = NDArray[np.float64]
 _CANNOT_MEET = 1e3
 """Penalty that stands for parts that cannot meet [in]: only where there is no other way."""
 
+_OUTSIDE = 1e2
+"""Added to a penalty that is not allowed [in], so that the fewest valves get such a pushrod."""
+
 
 @dataclass(frozen=True)
 class Delivery:
@@ -84,7 +87,7 @@ class Delivery:
 
 
 def match(mechanism: Mechanism, delivered: PushrodList, limits: Limits | None = None) -> Delivery:
-    """Match delivered pushrods to valves so that the total penalty is least.
+    """Match delivered pushrods to valves so that the fewest are outside, and then the total penalty is least.
 
     Parameters
     ----------
@@ -102,7 +105,8 @@ def match(mechanism: Mechanism, delivered: PushrodList, limits: Limits | None = 
     from scipy.optimize import linear_sum_assignment
 
     tried = fits(mechanism, centre_lengths(delivered), limits)
-    pushrods, valves = linear_sum_assignment(np.nan_to_num(tried.penalty, nan=_CANNOT_MEET))
+    cost = np.nan_to_num(tried.penalty, nan=_CANNOT_MEET) + np.where(tried.allowed, 0.0, _OUTSIDE)
+    pushrods, valves = linear_sum_assignment(cost)
     choice = np.full(tried.penalty.shape[1], NOBODY, dtype=np.intp)
     choice[valves] = pushrods
     return Delivery(delivered, tried, choice)

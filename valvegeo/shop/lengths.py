@@ -248,8 +248,22 @@ def which_convention(
     -------
     ConventionCheck
         Two standard uncertainties of their difference count as fitting.
+
+    Raises
+    ------
+    ValueError
+        A length or a ball's diameter is not given: without them nothing can be told apart.
     """
     top = bottom if top is None else top
+    told = {
+        "stated_length": stated_length,
+        "centre_length": centre_length,
+        "ball diameter, bottom": float(np.asarray(bottom.ball_diameter)),
+        "ball diameter, top": float(np.asarray(top.ball_diameter)),
+    }
+    for name, value in told.items():
+        if not (np.isfinite(value) and value > 0.0):
+            raise ValueError(f"{name}: got {value!r}; allowed: a length above zero, in; measure it first")
     ends = [gauged(end) for end in (bottom, top)]
     full = [End(end.ball_diameter, cup_depth=end.cup_depth) for end in ends]
     lengths = in_every_convention(centre_length, *ends)

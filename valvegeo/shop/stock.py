@@ -21,6 +21,7 @@ from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import batch_shape, take
 from valvegeo.records.stock_file import PushrodList
+from valvegeo.records.units import convert
 from valvegeo.shop.fewest import NOBODY, fewest
 from valvegeo.shop.lengths import centre_lengths, ends_of, over_both
 
@@ -30,8 +31,8 @@ if TYPE_CHECKING:
 Floats = NDArray[np.float64]
 Words = NDArray[np.str_]
 
-CUSTOM_STEP = 0.010
-"""Step in which pushrods are commonly made to measure [in] (common practice; some makers go in .025)."""
+CUSTOM_STEP = {"in": 0.010, "mm": 0.25 / 25.4}
+"""Step in which pushrods are commonly made to measure, by the unit they are listed in [in] (common practice)."""
 
 _REACH_OF_CUSTOM = 0.150
 """How far from what some valve wants a made-to-measure length is looked at [in]."""
@@ -246,7 +247,8 @@ def choose(mechanism: Mechanism, stock: PushrodList, limits: Limits | None = Non
     Returns
     -------
     Order
-        Valves that no length serves have none; :func:`to_make` finds what to have made for them.
+        Valves that no length serves have none; :func:`to_make` finds what to have made for them, one after the other:
+        stock first, so that stock and made lengths together are not claimed to be the fewest.
     """
     limits = Limits() if limits is None else limits
     tried = fits(mechanism, centre_lengths(stock), limits)
@@ -254,18 +256,18 @@ def choose(mechanism: Mechanism, stock: PushrodList, limits: Limits | None = Non
 
 
 def made_to_measure(
-    mechanism: Mechanism, like: PushrodList, step: float = CUSTOM_STEP, limits: Limits | None = None
+    mechanism: Mechanism, like: PushrodList, step: float | None = None, limits: Limits | None = None
 ) -> Order:
-    """Choose among lengths that a maker cuts in steps, measured as a supplier's first pushrod is.
+    """Choose among all lengths that a maker cuts in steps, measured as one pushrod is.
 
     Parameters
     ----------
     mechanism : Mechanism
         Shape (V,).
     like : PushrodList
-        Its first pushrod tells convention, ends and unit.
-    step : float
-        Between two lengths, in that convention [in].
+        Its first pushrod tells convention, ends and unit; :func:`pattern` finds the fitting one.
+    step : float, optional
+        Between two lengths, in that convention [in]; :data:`CUSTOM_STEP` of its unit when left out.
     limits : Limits, optional
         The registry's defaults when left out.
 
@@ -274,16 +276,37 @@ def made_to_measure(
     Order
         Again with the fewest different lengths.
     """
+    step = CUSTOM_STEP[like.units[0]] if step is None else step
     return choose(mechanism, _every_step(wanted_length(mechanism), like, step), limits)
 
 
-def to_make(order: Order, step: float = CUSTOM_STEP) -> Order | None:
+def pattern(order: Order) -> PushrodList:
+    """Find what a pushrod made to measure is to be like: the one most valves get, else the nearest in length.
+
+    Parameters
+    ----------
+    order : Order
+
+    Returns
+    -------
+    PushrodList
+        Of that one pushrod.
+    """
+    if order.lines:
+        place = max(order.lines, key=lambda line: len(line.valves)).place
+    else:
+        away = np.abs(centre_lengths(order.stock) - np.nanmedian(order.fits.wanted_length))
+        place = int(np.argmin(np.nan_to_num(away, nan=np.inf)))
+    return _repeated(order.stock, place, 1)
+
+
+def to_make(order: Order, step: float | None = None) -> Order | None:
     """Find what to have made for the valves that no stock length serves.
 
     Parameters
     ----------
     order : Order
-    step : float
+    step : float, optional
         Between two lengths that can be had [in].
 
     Returns
@@ -294,28 +317,34 @@ def to_make(order: Order, step: float = CUSTOM_STEP) -> Order | None:
     left = np.flatnonzero(~order.served)
     if left.size == 0:
         return None
-    return made_to_measure(take(order.mechanism, left), order.stock, step, order.limits)
+    return made_to_measure(take(order.mechanism, left), pattern(order), step, order.limits)
 
 
 def _every_step(wanted: Floats, like: PushrodList, step: float) -> PushrodList:
-    """Every length in steps that comes near what some valve wants."""
+    """Every length in steps between what some valve wants, and some way beyond."""
     over = float(over_both(like.measured_as, ends_of(like))[0])
-    wanted = np.unique(wanted[np.isfinite(wanted)]) + over
-    around = np.arange(np.floor(-_REACH_OF_CUSTOM / step), np.ceil(_REACH_OF_CUSTOM / step) + 1.0)
-    steps = np.unique(np.round(wanted / step)[:, None] + around)
-    count = steps.size
-    first = {
-        entry.name: np.full(count, getattr(like, entry.name)[0])
-        for entry in fields(like)
+    wanted = wanted[np.isfinite(wanted)] + over
+    lowest, highest = np.min(wanted, initial=np.inf), np.max(wanted, initial=-np.inf)
+    if wanted.size == 0:
+        lowest = highest = like.length[0]
+    steps = np.arange(np.floor((lowest - _REACH_OF_CUSTOM) / step), np.ceil((highest + _REACH_OF_CUSTOM) / step) + 1.0)
+    lengths = steps * step
+    unit = like.units[0]
+    return replace(
+        _repeated(like, 0, steps.size),
+        length=lengths,
+        labels=tuple(f"made {convert(length, 'in', unit):.{3 if unit == 'in' else 2}f}" for length in lengths.tolist()),
+    )
+
+
+def _repeated(pushrods: PushrodList, place: int, count: int) -> PushrodList:
+    """One pushrod of a list, several times."""
+    arrays = {
+        entry.name: np.full(count, getattr(pushrods, entry.name)[place])
+        for entry in fields(pushrods)
         if entry.name not in ("labels", "units")
     }
-    lengths = steps * step
-    return replace(
-        like,
-        **first | {"length": lengths},
-        labels=tuple(f"made {length:.3f}" for length in lengths),
-        units=(like.units[0],) * count,
-    )
+    return PushrodList(labels=(pushrods.labels[place],) * count, units=(pushrods.units[place],) * count, **arrays)
 
 
 def _between(value: Floats, low: Floats, high: Floats) -> NDArray[np.bool_]:

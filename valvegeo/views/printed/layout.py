@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 WIDTH = 100
 _INDENT = 10
+_SHORTEST_NAME = 8
 
 
 def aligned(table: list[tuple[str, ...]], indent: int = 0) -> list[str]:
@@ -14,6 +15,46 @@ def aligned(table: list[tuple[str, ...]], indent: int = 0) -> list[str]:
     widths = [max(map(len, column)) for column in zip(*table, strict=True)]
     lead = " " * indent
     return [lead + "  ".join(f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)) for row in table]
+
+
+def fitted(table: list[tuple[str, ...]], names: int) -> list[str]:
+    """Set a table within :data:`WIDTH`, cutting the middle out of names that are too long but never two to one.
+
+    Parameters
+    ----------
+    table : list of tuple of str
+        A row a line, below a header.
+    names : int
+        So many columns in front hold names, which may be cut.
+
+    Returns
+    -------
+    list of str
+        Where names cannot be cut without two becoming one they are numbered, and what each number is stands below.
+    """
+    longest = max(len(cell) for row in table for cell in row[:names])
+    for width in range(longest, _SHORTEST_NAME - 1, -1):
+        cut = [(*(_without_middle(cell, width) for cell in row[:names]), *row[names:]) for row in table]
+        lines = aligned(cut)
+        if max(map(len, lines)) <= WIDTH and all(_as_many(table, cut, column) for column in range(names)):
+            return lines
+    named = list(dict.fromkeys(cell for row in table[1:] for cell in row[:names] if len(cell) > _SHORTEST_NAME))
+    numbers = {name: f"{name[: _SHORTEST_NAME - 4]}~#{place}" for place, name in enumerate(named, start=1)}
+    cut = [(*(numbers.get(cell, cell) for cell in row[:names]), *row[names:]) for row in table]
+    legend = [line for name, number in numbers.items() for line in entry("", [f"{number} is {name}"])]
+    return [*aligned(cut), "", *legend]
+
+
+def _without_middle(name: str, width: int) -> str:
+    if len(name) <= width:
+        return name
+    front = width // 2 - 1
+    return f"{name[:front]}~{name[len(name) - (width - front - 1) :]}"
+
+
+def _as_many(table: list[tuple[str, ...]], cut: list[tuple[str, ...]], column: int) -> bool:
+    """Whether as many different names stand in a column as before."""
+    return len({row[column] for row in table}) == len({row[column] for row in cut})
 
 
 def entry(title: str, sentences: Iterable[str]) -> list[str]:

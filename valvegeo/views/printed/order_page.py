@@ -8,10 +8,11 @@ import numpy as np
 from bokeh.embed import components
 from markupsafe import Markup
 
+from valvegeo.motion.sizing import Sizing
 from valvegeo.shop import cautions
 from valvegeo.shop.delivery import Delivery
 from valvegeo.shop.lengths import End, centre_lengths
-from valvegeo.shop.stock import CUSTOM_STEP, Order
+from valvegeo.shop.stock import Order
 from valvegeo.views.drawings.length_drawings import convention_figures
 from valvegeo.views.printed.template import rendered
 from valvegeo.views.wording import order_words
@@ -20,12 +21,12 @@ from valvegeo.views.wording import order_words
 def order_page(
     source: str,
     valves: Sequence[str],
+    sizing: Sizing,
     order: Order,
     made: Order | None,
     instead: Order,
     spares: int = 0,
     delivery: Delivery | None = None,
-    step: float = CUSTOM_STEP,
 ) -> str:
     """Write the page of an order.
 
@@ -33,7 +34,7 @@ def order_page(
     ----------
     source : str
         The files it comes from, in words.
-    valves, order, made, instead, spares, delivery, step
+    valves, sizing, order, made, instead, spares, delivery
         As for :func:`valvegeo.views.printed.order_report.order_report`.
 
     Returns
@@ -42,25 +43,30 @@ def order_page(
         A whole HTML document; nothing in it is loaded from elsewhere.
     """
     script, drawings = _drawings(order if order.lines or made is None else made)
+    orders = [order] if made is None else [order, made]
+    headline = order_words.headline(order)
     return rendered(
         "order.html",
         title="Pushrod order",
         source=source,
-        headline=order_words.headline(order),
+        headline=f"{headline[0].upper()}{headline[1:]}",
+        check=order_words.from_the_check(valves, sizing),
+        loud=[*order_words.of_the_valves(valves, sizing), *order_words.unlike_ends(orders, sizing)],
         unserved=order_words.unserved(order, made, valves),
-        sheet=order_words.sheet_table([order] if made is None else [order, made], spares),
-        who=order_words.who(order, valves),
-        instead=order_words.custom(order, instead, step),
+        sheet=order_words.sheet_table(orders, spares),
+        sheet_sentences=order_words.sheet_sentences(orders, spares),
+        who=order_words.who(order, made, valves),
+        instead=order_words.custom(order, instead),
         ordering_cautions=cautions.WHEN_ORDERING,
         drawings=drawings,
         script=script,
-        valves=order_words.valve_table(order, valves),
+        valves=order_words.valve_table(order, made, valves),
         meaning=order_words.meaning(order),
         delivery=[] if delivery is None else order_words.delivery_table(delivery, valves),
         delivery_sentences=[] if delivery is None else order_words.delivery_sentences(delivery),
         setting=order_words.setting_table(order, valves),
         setting_sentences=order_words.setting_sentences(),
-        setting_cautions=cautions.WHEN_SETTING,
+        setting_cautions=cautions.when_setting(np.ravel(sizing.mechanism.lifter).tolist()),
     )
 
 

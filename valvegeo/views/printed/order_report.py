@@ -4,21 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
+from valvegeo.motion.sizing import Sizing
 from valvegeo.shop import cautions
 from valvegeo.shop.delivery import Delivery
-from valvegeo.shop.stock import CUSTOM_STEP, Order
-from valvegeo.views.printed.layout import aligned, entry
+from valvegeo.shop.stock import Order
+from valvegeo.views.printed.layout import entry, fitted
 from valvegeo.views.wording import order_words
 
 
 def order_report(
     valves: Sequence[str],
+    sizing: Sizing,
     order: Order,
     made: Order | None,
     instead: Order,
     spares: int = 0,
     delivery: Delivery | None = None,
-    step: float = CUSTOM_STEP,
 ) -> str:
     """Write the printed report of an order.
 
@@ -26,6 +29,8 @@ def order_report(
     ----------
     valves : sequence of str
         Names of the V valves.
+    sizing : Sizing
+        That the order stands on, shape (V,).
     order : Order
         From stock.
     made : Order or None
@@ -36,8 +41,6 @@ def order_report(
         Of each length.
     delivery : Delivery, optional
         Pushrods that came, on their valves.
-    step : float
-        Of lengths made to measure [in].
 
     Returns
     -------
@@ -47,19 +50,31 @@ def order_report(
     unserved = order_words.unserved(order, made, valves)
     headline = order_words.headline(order)
     lines = [f"{headline[0].upper()}{headline[1:]}. In inches.", ""]
-    lines += [*entry("MAKE", unserved), ""] if unserved else []
+    lines += [*entry("check", order_words.from_the_check(valves, sizing)), ""]
     orders = [order] if made is None else [order, made]
+    loud = [*order_words.of_the_valves(valves, sizing), *order_words.unlike_ends(orders, sizing)]
+    lines += [*entry("WARNING", loud), ""] if loud else []
+    lines += [*entry("MAKE", unserved), ""] if unserved else []
     if any(one.lines for one in orders):
-        lines += [*aligned(order_words.sheet_table(orders, spares)), ""]
-    lines += entry("for", order_words.who(order, valves))
-    lines += entry("or", [order_words.custom(order, instead, step)])
-    lines += ["", *aligned(order_words.valve_table(order, valves)), "", *entry("", order_words.meaning(order)), ""]
+        lines += [*fitted(order_words.sheet_table(orders, spares), names=1), ""]
+        lines += [*entry("", order_words.sheet_sentences(orders, spares)), ""]
+    lines += entry("for", order_words.who(order, made, valves))
+    lines += entry("or", [order_words.custom(order, instead)])
+    lines += ["", *fitted(order_words.valve_table(order, made, valves), names=2), ""]
+    lines += [*entry("", order_words.meaning(order)), ""]
     if delivery is not None:
-        lines += ["Delivered", "", *aligned(order_words.delivery_table(delivery, valves)), ""]
+        lines += ["Delivered", "", *fitted(order_words.delivery_table(delivery, valves), names=2), ""]
         lines += [*entry("", order_words.delivery_sentences(delivery)), ""]
     setting = order_words.setting_table(order, valves)
     if setting:
-        lines += ["Setting the nuts", "", *aligned(setting), "", *entry("", order_words.setting_sentences()), ""]
-        lines += [*entry("CAUTION", cautions.WHEN_SETTING), ""]
+        lines += [
+            "Setting the nuts",
+            "",
+            *fitted(setting, names=1),
+            "",
+            *entry("", order_words.setting_sentences()),
+            "",
+        ]
+        lines += [*entry("CAUTION", cautions.when_setting(np.ravel(sizing.mechanism.lifter).tolist())), ""]
     lines += ["Before the order goes out", "", *entry("CAUTION", cautions.WHEN_ORDERING)]
     return "\n".join(line.rstrip() for line in lines) + "\n"

@@ -81,14 +81,14 @@ def _rows(valves: Sequence[str], order: Order, source: str, spares: int) -> list
                 source,
                 str(len(line.valves) + spares),
                 str(spares),
-                f"{convert(float(stock.length[at]), 'in', unit):.{3 if unit == 'in' else 2}f}",
+                repr(round(convert(float(stock.length[at]), "in", unit), 9)),
                 unit,
                 str(stock.measured_as[at]),
                 "" if np.isnan(stock.ball_diameter[at]) else f"{stock.ball_diameter[at]:.4f}",
                 three(stock.end_flat[at]),
                 *(three(everywhere[name][at]) for name in ("ball_centre", "overall", "gauge")),
                 three(np.asarray(ends.gauge_hole)[at]),
-                " ".join(valves[index] for index in line.valves),
+                "; ".join(valves[index] for index in line.valves),
             )
         )
     return rows
