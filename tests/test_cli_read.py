@@ -347,3 +347,9 @@ def test_what_to_expect_next_is_the_narrowest_and_the_verifying_marks(
     assert told is not None
     assert abs(float(told[1]) - float(told[3])) <= 0.0011
     assert float(told[2]) > float(told[1])
+
+
+def test_dial_above_the_predicted_lift_is_told(exact: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["read", str(PAIR), str(exact), "--valve-lift", "intake=0.640"]) == 0
+    intake = said(capsys).split("exhaust: ", 1)[0]
+    assert re.search(r"the dial indicator shows 0\.640 in, more than the 0\.5\d\d in that the build predicts", intake)

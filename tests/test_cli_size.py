@@ -93,6 +93,8 @@ def test_report_says_which_way_how_far_and_what_length_cannot_mend(capsys: pytes
     assert "light checking springs" in " ".join(exhaust.split())
     assert "the stud would have to move 0.043 in away from the valve" in " ".join(exhaust.split())
     assert "would have to move" not in words.split("exhaust")[-1]
+    assert "the stud moved 0.04" in " ".join(exhaust.split())
+    assert "tip height cannot" in " ".join(exhaust.split())
 
 
 def test_marks_are_read_from_the_inboard_edge(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from tests.motion.marked import EXHAUST, INTAKE, changed, marks_of
 from valvegeo import size
 from valvegeo.motion.marks.expected import trial_pose
 from valvegeo.motion.marks.fit import MarkFit, fit_marks
-from valvegeo.motion.marks.lifter_sinking import reads_short, short_lift
+from valvegeo.motion.marks.lifter_sinking import reads_short, unexpected_lift
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.reading import Reading
 
@@ -36,7 +37,7 @@ def test_the_fit_is_misled_the_same_way() -> None:
 
 def test_a_sunk_lifter_shows_on_the_dial() -> None:
     seen = lift_of(changed(INTAKE, lobe_lift=float(INTAKE.lobe_lift) - 0.020))
-    found = short_lift(INTAKE, LENGTH, seen)
+    found = unexpected_lift(INTAKE, LENGTH, seen)
     assert found is not None
     assert found.sinks == pytest.approx(0.020, abs=1e-6)
     assert found.predicted == pytest.approx(lift_of(INTAKE))
@@ -45,6 +46,14 @@ def test_a_sunk_lifter_shows_on_the_dial() -> None:
     assert 0.004 < found.explained < found.predicted - found.measured
 
 
-@pytest.mark.parametrize("by", [0.0, -0.004, 0.030])
-def test_a_full_or_larger_lift_is_let_pass(by: float) -> None:
-    assert short_lift(INTAKE, LENGTH, lift_of(INTAKE) + by) is None
+@pytest.mark.parametrize("by", [0.0, -0.004, 0.004])
+def test_a_lift_near_the_predicted_one_is_let_pass(by: float) -> None:
+    assert unexpected_lift(INTAKE, LENGTH, lift_of(INTAKE) + by) is None
+
+
+def test_a_lift_larger_than_predicted_is_told_and_blames_no_lifter() -> None:
+    found = unexpected_lift(INTAKE, LENGTH, lift_of(INTAKE) + 0.030)
+    assert found is not None
+    assert found.measured - found.predicted == pytest.approx(0.030)
+    assert np.isnan(found.sinks)
+    assert np.isnan(found.reads_short)

@@ -21,8 +21,8 @@ DIAL_UNCERTAINTY = 0.002
 
 
 @dataclass(frozen=True)
-class ShortLift:
-    """A valve lift below what the build predicts by more than measurements explain (95 %); inches.
+class UnexpectedLift:
+    """A valve lift off what the build predicts by more than measurements explain (95 %); inches.
 
     Attributes
     ----------
@@ -30,9 +30,9 @@ class ShortLift:
     explained : float
         Half-width of what dial indicator and bench together explain.
     sinks : float
-        How far the lifter would have to sink for it.
+        How far the lifter would have to sink for it; NaN where the lift is larger than predicted.
     reads_short : float
-        How much too short a right pushrod then reads by its marks.
+        How much too short a right pushrod then reads by its marks; NaN likewise.
     """
 
     measured: float
@@ -42,7 +42,7 @@ class ShortLift:
     reads_short: float
 
 
-def short_lift(valvetrain: Valvetrain, pushrod_length: float, measured: float) -> ShortLift | None:
+def unexpected_lift(valvetrain: Valvetrain, pushrod_length: float, measured: float) -> UnexpectedLift | None:
     """Compare a dial indicator's maximum with the lift that the build predicts.
 
     Parameters
@@ -56,17 +56,19 @@ def short_lift(valvetrain: Valvetrain, pushrod_length: float, measured: float) -
 
     Returns
     -------
-    ShortLift or None
-        None where measurements explain the difference, or the lift is larger than predicted.
+    UnexpectedLift or None
+        None where measurements explain the difference.
     """
     pose = trial_pose(valvetrain, pushrod_length)
     predicted = float(sweep(pose).valve_lift)
     slopes = trial_slopes(valvetrain, pose)[-1]
     explained = COVERAGE * float(np.hypot(np.linalg.norm(slopes * bench_uncertainty(valvetrain)), DIAL_UNCERTAINTY))
-    if not predicted - measured > explained:
+    if not abs(predicted - measured) > explained:
         return None
+    if measured > predicted:
+        return UnexpectedLift(measured, predicted, explained, np.nan, np.nan)
     sinks = _lobe_lift_lost(valvetrain, pushrod_length, measured)
-    return ShortLift(measured, predicted, explained, sinks, reads_short(valvetrain, sinks))
+    return UnexpectedLift(measured, predicted, explained, sinks, reads_short(valvetrain, sinks))
 
 
 def reads_short(valvetrain: Valvetrain, sinks: float) -> float:

@@ -9,7 +9,7 @@ import numpy as np
 from valvegeo.motion.checking import canonical, over_centres
 from valvegeo.motion.marks.doubts import Disagreement
 from valvegeo.motion.marks.fit import MarkFit
-from valvegeo.motion.marks.lifter_sinking import ShortLift
+from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
 from valvegeo.motion.verdict import LARGE_CHANGE, pose_warnings, valve_problem
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.reading import Reading
@@ -49,7 +49,7 @@ def answer_problem(fit: MarkFit) -> tuple[str, str, str] | None:
     return fitted, problem.allowed, f"{problem.cure}; {again}"
 
 
-def marks_warnings(build: Valvetrain, fit: MarkFit, short: ShortLift | None = None) -> list[str]:
+def marks_warnings(build: Valvetrain, fit: MarkFit, short: UnexpectedLift | None = None) -> list[str]:
     """Say what to be wary of in one valve's marks, though the numbers stand.
 
     Parameters
@@ -57,7 +57,7 @@ def marks_warnings(build: Valvetrain, fit: MarkFit, short: ShortLift | None = No
     build : Valvetrain
         As measured, shape ().
     fit : MarkFit
-    short : ShortLift, optional
+    short : UnexpectedLift, optional
         What a dial indicator showed.
 
     Returns
@@ -68,7 +68,7 @@ def marks_warnings(build: Valvetrain, fit: MarkFit, short: ShortLift | None = No
     found = wrong_convention(build, fit.readings) + _off_flat(build, fit.readings) + _contradiction(fit)
     found += [_disagreement(told, fit) for told in fit.disagreements]
     if short is not None:
-        found.append(_short_lift(short))
+        found.append(_unexpected_lift(short))
     nearest = min(abs(float(fit.trial_length) - reading.pushrod_length) for reading in fit.readings)
     if nearest > LARGE_CHANGE:
         found.append(
@@ -135,7 +135,12 @@ def _disagreement(told: Disagreement, fit: MarkFit) -> str:
     )
 
 
-def _short_lift(short: ShortLift) -> str:
+def _unexpected_lift(short: UnexpectedLift) -> str:
+    if short.measured > short.predicted:
+        return (
+            f"the dial indicator shows {short.measured:.3f} in, more than the {short.predicted:.3f} in that the build "
+            f"predicts (±{short.explained:.3f}): measure rocker_ratio and lobe_lift again"
+        )
     return (
         f"full lift was not full: the dial indicator shows {short.measured:.3f} in, the build predicts "
         f"{short.predicted:.3f} in (±{short.explained:.3f}). Not at the nose of the lobe, a soft set-up, or a "

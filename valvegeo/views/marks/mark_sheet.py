@@ -15,7 +15,7 @@ from valvegeo.motion.marks.bench import Card, bench_cards
 from valvegeo.motion.marks.expected import expect, expected_marks, trial_pose
 from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
 from valvegeo.motion.marks.information import FromBuild
-from valvegeo.motion.marks.lifter_sinking import ShortLift, short_lift
+from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
 from valvegeo.motion.marks.marks_verdict import answer_problem
 from valvegeo.motion.marks.remedies import Remedy, remedies
 from valvegeo.motion.pose import set_by_length
@@ -161,11 +161,11 @@ class MarkSheet:
         return remedies(self.fit.sizing)
 
     @cached_property
-    def short_lift(self) -> ShortLift | None:
+    def unexpected_lift(self) -> UnexpectedLift | None:
         """A valve lift below what the build predicts by more than measurements explain."""
         if self.valve_lift is None or not self.readings:
             return None
-        return short_lift(self.measured, self.readings[-1].pushrod_length, self.valve_lift)
+        return unexpected_lift(self.measured, self.readings[-1].pushrod_length, self.valve_lift)
 
     def widths(self, lengths: Floats) -> Widths | None:
         """Follow the band's width over the pushrod's length; None without a fit."""

@@ -193,7 +193,7 @@ def _cost(sheet: MarkSheet) -> str:
 
 
 def _wary(sheet: MarkSheet, fit: MarkFit) -> list[str]:
-    found = [sentence(said) for said in marks_warnings(sheet.measured, fit, sheet.short_lift)]
+    found = [sentence(said) for said in marks_warnings(sheet.measured, fit, sheet.unexpected_lift)]
     beyond = reading_words.off_centre(fit)
     return [*found, f"{sentence(beyond)} The table below says what would, each alone."] if beyond else found
 

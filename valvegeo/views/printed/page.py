@@ -20,7 +20,6 @@ from valvegeo.views.drawings.figures import envelope, figures, shapes_of, source
 from valvegeo.views.drawings.scene import Scene, scene, trace
 from valvegeo.views.printed import report
 from valvegeo.views.printed.template import rendered
-from valvegeo.views.wording import words
 
 HALF = 0.5
 
@@ -32,7 +31,7 @@ class _Valve:
     name: str
     sides: list[tuple[str, list[str]]]
     warnings: list[str]
-    beyond: str
+    beyond: list[str]
     table: Markup
     figures: Markup
 
@@ -61,7 +60,7 @@ def page_text(build: Build, sizing: Sizing) -> str:
             name,
             [("Now", report.now(valve)), ("Do", report.to_do(valve)), ("After", report.after(valve))],
             [w.sentence for w in wary if w.valve == index],
-            words.beyond_length(valve.best, valve.mechanism),
+            report.beyond(valve),
             _table(valve),
             Markup(divisions[f"valve{index}"]),
         )

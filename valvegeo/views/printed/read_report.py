@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from valvegeo.motion.marks.advice import advise, is_wide
 from valvegeo.motion.marks.bench import Card, bench_cards
 from valvegeo.motion.marks.fit import MarkFit
-from valvegeo.motion.marks.lifter_sinking import short_lift
+from valvegeo.motion.marks.lifter_sinking import unexpected_lift
 from valvegeo.motion.marks.marks_verdict import NOT_SQUARE, PARTIAL_WIPE, marks_warnings
 from valvegeo.motion.marks.remedies import remedies
 from valvegeo.quantities import BY_NAME
@@ -53,7 +53,7 @@ def read_report_text(build: Build, fits: Mapping[str, MarkFit], valve_lifts: Map
         lines += entry("sure", reading_words.how_sure(measured, fit, advise(fit) if is_wide(fit) else None))
         lines += entry("expect", reading_words.to_expect(fit))
         lines += entry("beyond", _beyond(fit))
-        short = None if lift is None else short_lift(measured, fit.length_now, lift)
+        short = None if lift is None else unexpected_lift(measured, fit.length_now, lift)
         lines += entry("WARNING", marks_warnings(measured, fit, short))
         lines.append("")
     without = [valve for valve in build.valves if valve not in fits]

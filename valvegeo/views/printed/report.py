@@ -5,13 +5,14 @@ from __future__ import annotations
 import textwrap
 
 from valvegeo.motion.certainty.tolerance import length_uncertainty
+from valvegeo.motion.marks.remedies import remedies
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.verdict import warnings
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import Build
 from valvegeo.shop.cautions import AT_THE_CHECK
 from valvegeo.views.printed.layout import aligned, entry
-from valvegeo.views.wording import words
+from valvegeo.views.wording import reading_words, words
 
 _NAME_WIDTH = 16
 
@@ -40,7 +41,7 @@ def report_text(build: Build, sizing: Sizing) -> str:
         lines += [f"{title}: {valve.mechanism.mount} mount, {valve.mechanism.lifter} lifter", ""]
         lines += entry("now", now(valve)) + entry("do", to_do(valve)) + entry("after", after(valve))
         lines += entry("sure", how_sure(valve))
-        lines += entry("beyond", filter(None, [words.beyond_length(valve.best, valve.mechanism)]))
+        lines += entry("beyond", beyond(valve))
         lines += entry("WARNING", (w.sentence for w in wary if w.valve == index))
         lines.append("")
     lines += ["Before the next check", "", *entry("", AT_THE_CHECK)]
@@ -90,6 +91,15 @@ def how_sure(valve: Sizing) -> list[str]:
         f"with the stand moved, to ±{moved}, since the shim is no surer: check again after shimming, and order by that "
         f"check; {first}",
     ]
+
+
+def beyond(valve: Sizing) -> list[str]:
+    """Say what no length can mend and what each remedy alone would take, one valve; nothing where it is centred."""
+    sentence = words.beyond_length(valve.best, valve.mechanism)
+    if not sentence:
+        return []
+    mount = str(valve.mechanism.mount)
+    return [f"{sentence}. Each alone:", *(f"- {reading_words.remedy(one, mount)}" for one in remedies(valve))]
 
 
 def after(valve: Sizing) -> list[str]:
