@@ -7,7 +7,8 @@ from html import escape
 import pytest
 
 from valvegeo.shop import cautions
-from valvegeo.shop.checking_pushrod import Donor, Wish, plan
+from valvegeo.shop.checking_plan import Donor, Wish
+from valvegeo.shop.checking_pushrod import plan
 from valvegeo.shop.lengths import End
 from valvegeo.shop.threads import THREADS
 from valvegeo.views.drawings import figures

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 import numpy as np
 
-if TYPE_CHECKING:
-    from valvegeo.shop.checking_pushrod import Donor, Plan, Wish
+from valvegeo.shop.checking_plan import Donor, Plan, Wish
 
 LEAST_PERCENT = 50.0
 """Least percent of full thread in the tube (common practice); below it the thread strips by hand."""

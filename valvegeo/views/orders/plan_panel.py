@@ -11,7 +11,8 @@ import ipywidgets as widgets
 from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.quantities import BY_NAME
-from valvegeo.shop.checking_pushrod import Donor, Plan, Wish, plan
+from valvegeo.shop.checking_plan import Donor, Plan, Wish
+from valvegeo.shop.checking_pushrod import plan
 from valvegeo.shop.threads import THREADS
 from valvegeo.views.drawings import figures
 from valvegeo.views.drawings.checking_drawing import plan_figure, plan_shapes

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from valvegeo.shop import cautions
-from valvegeo.shop.checking_pushrod import Plan
+from valvegeo.shop.checking_plan import Plan
 from valvegeo.shop.checking_refusals import TAP_LEAD
 from valvegeo.views.wording.words import SMALLEST, inches
 
