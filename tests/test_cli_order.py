@@ -240,3 +240,72 @@ def test_step_of_made_lengths_can_be_chosen_and_is_round_in_the_list_s_unit(
     assert all(round(length / 0.25, 6).is_integer() for length in made)
     assert main(["order", SIX, STOCK, "--step", "0.025"]) == 0
     assert "made to measure in steps of 0.025 in" in words(capsys.readouterr().out)
+
+
+def test_a_made_length_is_told_once_for_all_its_valves_and_set_like_the_others(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    stock = stock_file(tmp_path / "s.csv", "short,8.100,in,overall,0.3125,,0.100")
+    assert main(["order", SIX, stock]) == 0
+    printed = capsys.readouterr().out
+    assert words(printed).count("no stock length serves") == 1
+    (made,) = set(re.findall(r"made \d\.\d{3}(?= +\d +\d\.)", printed))
+    left = [f"{cylinder}-exhaust" for cylinder in range(1, 7)]
+    for valve in left:
+        assert re.search(rf"^{valve} +{made} ", printed, re.MULTILINE)
+    setting = printed.split("Setting the nuts")[1]
+    assert all(re.search(rf"^{valve} +\+", setting, re.MULTILINE) for valve in [*left, "1-intake"])
+    assert re.search(r"valve +5/16-24 +3/8-24 +7/16-20 +3/8-24 rule +pivot +to +sweep +to", setting)
+
+
+def test_an_assumed_gauge_hole_is_said_and_a_listed_one_is_not(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rows = ["a,8.083,in,gauge,0.3125,0.125,0.100", "b,8.500,in,gauge,0.3125,0.125,0.100"]
+    assert main(["order", SIX, stock_file(tmp_path / "g.csv", *rows)]) == 0
+    printed = words(capsys.readouterr().out)
+    assert "over 0.125 in holes" in printed
+    assert "gives none" not in printed
+    assert main(["order", SIX, STOCK]) == 0
+    assert "gauge lengths are over holes of 0.140 where the list gives none: ask" in words(capsys.readouterr().out)
+
+
+def test_a_supplier_s_own_length_is_not_rounded(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    rows = ["a,8.0625,in,overall,0.3125,,0.100", "b,8.53125,in,overall,0.3125,,0.100"]
+    sheet = tmp_path / "sheet.csv"
+    found = main(["order", SIX, stock_file(tmp_path / "s.csv", *rows), "--sheet", str(sheet), "--allowance", "0.05"])
+    assert found == 0
+    assert "8.0625 in overall" in capsys.readouterr().out
+    with open(sheet, newline="", encoding="utf-8") as file:
+        assert {"8.0625"} <= {row["length"] for row in csv.DictReader(file)}
+
+
+def test_cautions_are_those_of_the_engine_s_lifters_and_mounts(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["order", STAND, STOCK]) == 0
+    stand = words(capsys.readouterr().out)
+    assert main(["order", SIX, STOCK]) == 0
+    studs = words(capsys.readouterr().out)
+    for caution, on_stand in (
+        (cautions.SHIMS_AND_LASH, True),
+        (cautions.PLUNGER_BLEEDS_DOWN, False),
+        (cautions.LEAVE_THE_PRELOAD, False),
+        (cautions.RUN_OUT_OF_THREAD, False),
+    ):
+        assert (caution in stand, caution in studs) == (on_stand, not on_stand)
+    assert cautions.LIFTER_ON_BASE_CIRCLE in stand
+
+
+def test_page_draws_what_each_valve_pays_under_a_headline(tmp_path: Path) -> None:
+    page = tmp_path / "order.html"
+    assert main(["order", STAND, STOCK, "--page", str(page)]) == 0
+    text = page.read_text(encoding="utf-8")
+    assert "<p>One length serves 1 of the 2 valves." in text
+    assert "What each valve pays" in text
+    assert "lash or preload off by" in text
+    assert cautions.SHIMS_AND_LASH.replace("'", "&#39;") in text
+
+
+def test_a_convention_in_capitals_is_told_what_is_wrong(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["order", SIX, stock_file(tmp_path / "s.csv", "a,8.1,in,Overall,0.3125,,")]) == 2
+    said = capsys.readouterr().err
+    assert 'got "Overall"; allowed: one of ball_centre, overall, gauge; write it in small letters' in said

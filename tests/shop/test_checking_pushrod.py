@@ -137,3 +137,41 @@ def test_table_and_drawing_show_the_plan_s_numbers() -> None:
         assert f"{number:.3f}" in said
     xs = [x for shape in plan_shapes(made) for x in shape.xs]
     assert min(xs) == pytest.approx(0.0, abs=0.08)
+
+
+NAN = float("nan")
+
+
+@pytest.mark.parametrize(
+    ("donor", "wish", "reason"),
+    [
+        (DONOR, replace(WISH, least_engagement=NAN), "the least engagement is not given"),
+        (DONOR, replace(WISH, shorter=NAN), "the travel shorter is not given"),
+        (DONOR, replace(WISH, from_top=NAN), "the first cut is not given"),
+        (DONOR, replace(WISH, guide_plate=(NAN, 1.0)), "the guide plate's place is not given"),
+        (DONOR, replace(WISH, within_reach=(NAN, 4.0)), "the hand's reach is not given"),
+        (replace(DONOR, solid_end=NAN), WISH, "the solid end's length is not given"),
+        (replace(DONOR, length=-1.0), WISH, "the donor's length is -1.000 in"),
+        (replace(DONOR, end=End(0.3125, 0.4)), WISH, "a flat of 0.400 in does not go on a ball of 0.312 in"),
+    ],
+)
+def test_a_missing_measure_is_named_and_nothing_else_is_said(donor: Donor, wish: Wish, reason: str) -> None:
+    (said,) = plan(donor, wish).refusals
+    assert said.startswith(reason)
+
+
+def test_a_longer_stud_does_not_turn_what_it_keeps_into_the_least() -> None:
+    made = plan(DONOR, replace(WISH, stud_length=2.0))
+    assert made.is_sound, made.refusals
+    together = next(step.do for step in steps(made) if step.title == "Put together")
+    assert "reaches 7.600 in with the nuts together and 8.200 in with 0.855 in of thread left" in together
+    assert "where 0.285 in would do" in together
+    assert "0.855 in of thread engaged at the longest, where 0.285 in would do" in says(made)
+    assert "would do" not in says(plan(DONOR, WISH))
+
+
+@pytest.mark.parametrize(
+    ("donor", "target", "by"), [(7.000, 8.500, "too short by 0.730 in"), (8.250, 12.000, "too short by 2.980 in")]
+)
+def test_a_donor_far_too_short_is_refused_by_how_much(donor: float, target: float, by: str) -> None:
+    assert any(by in said for said in plan(replace(DONOR, length=donor), replace(WISH, target=target)).refusals)

@@ -105,8 +105,10 @@ def _read_row(table: Table, row: Row, cells: dict[str, str]) -> tuple[dict[str, 
     if cure is not None:
         faults.append(table.fault(row, "unit", unit, accepted_units("length"), cure))
     if convention not in CONVENTIONS:
-        near = get_close_matches(convention.casefold(), CONVENTIONS, n=1)
+        small = convention.casefold()
+        near = get_close_matches(small, CONVENTIONS, n=1)
         likely = f"did you mean {near[0]}?" if near else "say what the calipers touched"
+        likely = "write it in small letters" if small in CONVENTIONS else likely
         faults.append(table.fault(row, "measured_as", convention, f"one of {', '.join(CONVENTIONS)}", likely))
     sizes: dict[str, float] = {}
     unsound = set()

@@ -102,6 +102,12 @@ RUN_OUT_OF_THREAD = (
     "plain shank only seems tight."
 )
 
+SHIMS_AND_LASH = (
+    "A stand's shims lie flat and clean, with the fastener's full thread still engaged above them, and its fasteners "
+    "are tightened as the maker says. Then measure lash or preload again: a shim changes it on every valve of that "
+    "stand."
+)
+
 WHEN_ORDERING: tuple[str, ...] = (MAKERS_FIRST, ONE_BEFORE_THE_SET)
 """What to heed with the order in hand."""
 
@@ -113,15 +119,28 @@ WHEN_SETTING: tuple[str, ...] = (
     RUN_OUT_OF_THREAD,
     STOP_AT_RESISTANCE,
 )
-"""What to heed while setting lash or preload."""
+"""What to heed while setting lash or preload on studs, with hydraulic lifters among them."""
 
 _HYDRAULIC_ONLY = (PLUNGER_BLEEDS_DOWN,)
+_STUD_ONLY = (LEAVE_THE_PRELOAD, RUN_OUT_OF_THREAD)
 
 
-def when_setting(lifters: Iterable[str]) -> tuple[str, ...]:
-    """Pick what to heed while setting an engine with these lifters: what is of plungers only where there are some."""
-    hydraulic = "hydraulic" in {str(lifter) for lifter in lifters}
-    return tuple(words for words in WHEN_SETTING if hydraulic or words not in _HYDRAULIC_ONLY)
+def when_setting(lifters: Iterable[str], mounts: Iterable[str]) -> tuple[str, ...]:
+    """Pick what to heed while setting an engine.
+
+    Parameters
+    ----------
+    lifters, mounts : iterable of str
+        Of its valves: what is of plungers, nuts or stands only is picked where there are some.
+
+    Returns
+    -------
+    tuple of str
+    """
+    has = {str(word) for word in (*lifters, *mounts)}
+    left_out = (() if "hydraulic" in has else _HYDRAULIC_ONLY) + (() if "stud" in has else _STUD_ONLY)
+    stands = (SHIMS_AND_LASH,) if "stand" in has else ()
+    return (*(words for words in WHEN_SETTING if words not in left_out), *stands)
 
 
 WHEN_MAKING: tuple[str, ...] = (

@@ -59,11 +59,23 @@ def _missing(donor: Donor, wish: Wish) -> tuple[str, ...]:
         "the saw's cut": wish.kerf,
         **({} if wish.stud_length is None else {"the stud's length": wish.stud_length}),
     }
-    return tuple(
-        f"{name} is {value:.3f} in: measure it" if np.isfinite(value) else f"{name} is not given: measure it"
-        for name, value in measures.items()
-        if not (np.isfinite(value) and value > 0.0)
-    )
+    others = {
+        "the solid end's length": donor.solid_end,
+        "the flat on the donor's balls": float(np.asarray(donor.end.end_flat)),
+        "the travel shorter": wish.shorter,
+        "the travel longer": wish.longer,
+        "the least engagement": 0.0 if wish.least_engagement is None else wish.least_engagement,
+        "the first cut": 0.0 if wish.from_top is None else wish.from_top,
+        "the hand's reach": sum(wish.within_reach or ()),
+        "the guide plate's place": sum(wish.guide_plate or ()),
+    }
+    absent = [name for name, value in (measures | others).items() if not np.isfinite(value)]
+    found = [f"{name} is not given: measure it" for name in absent]
+    found += [f"{name} is {value:.3f} in: measure it" for name, value in measures.items() if value <= 0.0]
+    if not found and np.isnan(donor.over_end):
+        flat, ball = others["the flat on the donor's balls"], measures["the ball's diameter at the donor's ends"]
+        found.append(f"a flat of {flat:.3f} in does not go on a ball of {ball:.3f} in; measure both again")
+    return tuple(found)
 
 
 def _lengths_refused(made: Plan, kept: float) -> list[str]:

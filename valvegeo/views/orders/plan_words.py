@@ -75,8 +75,8 @@ def steps(plan: Plan) -> list[Step]:
             f"Lock a {thread} stud, {inches(plan.stud_length)} long, {inches(plan.lower_depth)} deep into the lower "
             "piece with one jam nut; the second nut locks the upper piece. It reaches "
             f"{inches(plan.shortest)} {_at_shortest(plan)} and {inches(plan.longest)} with "
-            f"{inches(plan.engagement_longest)} of thread left in the upper piece: scribe a ring there and never go "
-            "past it.",
+            f"{inches(plan.engagement_longest)} of thread left in the upper piece{_wished(plan)}: scribe a ring there "
+            "and never go past it.",
             (cautions.FULL_THREADS,),
         ),
         Step(
@@ -147,12 +147,19 @@ def says(plan: Plan) -> str:
         f"Cut at {inches(plan.first_cut)} and {inches(plan.second_cut)} from the outside of the upper ball, "
         f"{inches(plan.take_out)} comes out; {tool}: {plan.percent:.0f} percent of full thread. It reaches "
         f"{inches(plan.shortest)} to {inches(plan.longest)} ball centre to ball centre, "
-        f"{inches(plan.engagement_longest)} of thread engaged at the longest. One turn is {inches(plan.per_turn)}."
+        f"{inches(plan.engagement_longest)} of thread engaged at the longest{_wished(plan)}. "
+        f"One turn is {inches(plan.per_turn)}."
     )
 
 
 def _at_shortest(plan: Plan) -> str:
     return "with the nuts together" if plan.bare < SMALLEST else f"with the nuts {inches(plan.bare)} apart"
+
+
+def _wished(plan: Plan) -> str:
+    """Say how much engagement was wished, where a longer stud keeps more than that."""
+    kept = plan.lower_depth
+    return f", where {inches(kept)} would do" if plan.engagement_longest - kept > SMALLEST else ""
 
 
 def _tapping(plan: Plan) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 from bokeh.embed import components
+from bokeh.models import Model
 from markupsafe import Markup
 
 from valvegeo.motion.sizing import Sizing
@@ -14,6 +15,7 @@ from valvegeo.shop.delivery import Delivery
 from valvegeo.shop.lengths import End, centre_lengths
 from valvegeo.shop.stock import Order
 from valvegeo.views.drawings.length_drawings import convention_figures
+from valvegeo.views.orders.order_figures import order_figures
 from valvegeo.views.printed.template import rendered
 from valvegeo.views.wording import order_words
 
@@ -42,7 +44,8 @@ def order_page(
     str
         A whole HTML document; nothing in it is loaded from elsewhere.
     """
-    script, drawings = _drawings(order if order.lines or made is None else made)
+    shown = {"paid": order_figures(order, valves), **_drawings(order if order.lines or made is None else made)}
+    script, divisions = components(shown)
     orders = [order] if made is None else [order, made]
     headline = order_words.headline(order)
     return rendered(
@@ -58,25 +61,27 @@ def order_page(
         who=order_words.who(order, made, valves),
         instead=order_words.custom(order, instead),
         ordering_cautions=cautions.WHEN_ORDERING,
-        drawings=drawings,
-        script=script,
+        drawings=Markup(divisions.get("calipers", "")),
+        paid=Markup(divisions["paid"]),
+        script=Markup(script),
         valves=order_words.valve_table(order, made, valves),
         meaning=order_words.meaning(order),
         delivery=[] if delivery is None else order_words.delivery_table(delivery, valves),
         delivery_sentences=[] if delivery is None else order_words.delivery_sentences(delivery),
-        setting=order_words.setting_table(order, valves),
+        setting=order_words.setting_table(order, valves, made),
         setting_sentences=order_words.setting_sentences(),
-        setting_cautions=cautions.when_setting(np.ravel(sizing.mechanism.lifter).tolist()),
+        setting_cautions=cautions.when_setting(
+            np.ravel(order.mechanism.lifter).tolist(), np.ravel(order.mechanism.mount).tolist()
+        ),
     )
 
 
-def _drawings(order: Order) -> tuple[Markup, Markup]:
+def _drawings(order: Order) -> dict[str, Model]:
     """Draw how the first pushrod ordered is measured; nothing where its ball is not known."""
     stock = order.stock
     known = [line.place for line in order.lines if np.isfinite(stock.ball_diameter[line.place])]
     if not known:
-        return Markup(""), Markup("")
+        return {}
     first = known[0]
     end = End(stock.ball_diameter[first], stock.end_flat[first], stock.gauge_hole[first])
-    script, division = components(convention_figures(float(centre_lengths(stock)[first]), end))
-    return Markup(script), Markup(division)
+    return {"calipers": convention_figures(float(centre_lengths(stock)[first]), end)}

@@ -65,7 +65,7 @@ def order_report(
     if delivery is not None:
         lines += ["Delivered", "", *fitted(order_words.delivery_table(delivery, valves), names=2), ""]
         lines += [*entry("", order_words.delivery_sentences(delivery)), ""]
-    setting = order_words.setting_table(order, valves)
+    setting = order_words.setting_table(order, valves, made)
     if setting:
         lines += [
             "Setting the nuts",
@@ -75,6 +75,7 @@ def order_report(
             *entry("", order_words.setting_sentences()),
             "",
         ]
-        lines += [*entry("CAUTION", cautions.when_setting(np.ravel(sizing.mechanism.lifter).tolist())), ""]
+    heeded = cautions.when_setting(np.ravel(order.mechanism.lifter).tolist(), np.ravel(order.mechanism.mount).tolist())
+    lines += ["Before setting", "", *entry("CAUTION", heeded), ""]
     lines += ["Before the order goes out", "", *entry("CAUTION", cautions.WHEN_ORDERING)]
     return "\n".join(line.rstrip() for line in lines) + "\n"

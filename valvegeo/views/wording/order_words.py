@@ -249,14 +249,17 @@ def custom(order: Order, instead: Order) -> str:
     )
 
 
-def setting_table(order: Order, valves: Sequence[str]) -> Table:
-    """Tabulate the nut's turns from zero lash, for the usual stud threads; studs with a pushrod only."""
-    shown = np.flatnonzero(order.served & (order.mechanism.mount == "stud"))
+def setting_table(order: Order, valves: Sequence[str], made: Order | None = None) -> Table:
+    """Tabulate the nut's turns from zero lash, for the usual stud threads; studs with a pushrod, made or from stock."""
+    lengths = order.ordered.pushrod_length.copy()
+    if made is not None:
+        lengths[~order.served] = made.ordered.pushrod_length
+    shown = np.flatnonzero(np.isfinite(lengths) & (order.mechanism.mount == "stud"))
     if shown.size == 0:
         return []
     threads = [THREADS[size] for size in STUD_THREADS]
     mechanism: Mechanism = take(order.mechanism, shown)
-    settings = [nut_setting(mechanism, order.ordered.pushrod_length[shown], thread) for thread in threads]
+    settings = [nut_setting(mechanism, lengths[shown], thread) for thread in threads]
     first = settings[0]
     if not np.any(np.abs(first.nut_travel) > words.SMALLEST):
         return []
