@@ -121,6 +121,9 @@ WHEN_SETTING: tuple[str, ...] = (
 )
 """What to heed while setting lash or preload on studs, with hydraulic lifters among them."""
 
+WHEN_SHIMMING: tuple[str, ...] = (SHIMS_AND_LASH,)
+"""What to heed besides where stands are shimmed."""
+
 _HYDRAULIC_ONLY = (PLUNGER_BLEEDS_DOWN,)
 _STUD_ONLY = (LEAVE_THE_PRELOAD, RUN_OUT_OF_THREAD)
 
@@ -139,7 +142,7 @@ def when_setting(lifters: Iterable[str], mounts: Iterable[str]) -> tuple[str, ..
     """
     has = {str(word) for word in (*lifters, *mounts)}
     left_out = (() if "hydraulic" in has else _HYDRAULIC_ONLY) + (() if "stud" in has else _STUD_ONLY)
-    stands = (SHIMS_AND_LASH,) if "stand" in has else ()
+    stands = WHEN_SHIMMING if "stand" in has else ()
     return (*(words for words in WHEN_SETTING if words not in left_out), *stands)
 
 
