@@ -13,7 +13,7 @@ from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import canonical, check, locate
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, set_by_length
-from valvegeo.motion.sweep import Sweep, sweep
+from valvegeo.motion.sweep import Band, Sweep, sweep
 from valvegeo.records.batch import batch_shape, shared
 from valvegeo.records.valvetrain import Valvetrain
 
@@ -24,7 +24,7 @@ Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
-class Case:
+class Case(Band):
     """One way of running (or checking) the engine, valve by valve; NaN where the case does not apply to a valve.
 
     Fields are quantities of :data:`valvegeo.quantities.ANSWERED`, shape (V,), inches.
@@ -80,8 +80,12 @@ class Sizing:
         As measured, shape (V,).
     mechanism : Mechanism
         The same, located.
-    checked_pose, best_pose : Pose
-        As measured at zero lash; of least sweep in the running engine.
+    known : Valvetrain
+        The check restated in the primary quantities.
+    checked_pose, best_pose, mounted_pose, verify_pose : Pose
+        Of each case; of every valve, whatever its mount.
+    trial_pose : Pose
+        Of least sweep in a zero-lash check: the length to set the checking pushrod to.
     checked_sweep, best_sweep : Sweep
         Of those poses, with the rocker angles.
     checked : Case
@@ -95,15 +99,27 @@ class Sizing:
     """
 
     valvetrain: Valvetrain
+    known: Valvetrain
     mechanism: Mechanism
     checked_pose: Pose
     best_pose: Pose
+    mounted_pose: Pose
+    verify_pose: Pose
+    trial_pose: Pose
     checked_sweep: Sweep
     best_sweep: Sweep
     checked: Case
     best: BestCase
     as_mounted: Case
     verify: Case
+
+    def pose_of(self, case: str) -> Pose:
+        """Pose of a case by its name in the results file."""
+        poses = {
+            "checked": self.checked_pose, "best": self.best_pose, "as_mounted": self.mounted_pose,
+            "verify": self.verify_pose,
+        }  # fmt: skip
+        return poses[case]
 
     def tuned(self) -> Valvetrain:
         """A zero-lash check of the best pose, measured the way the check was.
@@ -141,14 +157,19 @@ def size(valvetrain: Valvetrain) -> Sizing:
     best = best_pose(mechanism)
     mounted = at_rise(mechanism, zero)
     verified = set_by_length(checking, best.pushrod_length)
+    trial = best_pose(checking)
     on_stud = mechanism.mount == "stud"
     checked_sweep, best_sweep = sweep(checked_pose), sweep(best)
     best_case = _case(best, best_sweep)
     return Sizing(
         valvetrain=valvetrain,
+        known=known,
         mechanism=mechanism,
         checked_pose=checked_pose,
         best_pose=best,
+        mounted_pose=mounted,
+        verify_pose=verified,
+        trial_pose=trial,
         checked_sweep=checked_sweep,
         best_sweep=best_sweep,
         checked=_case(checked_pose, checked_sweep),
@@ -156,7 +177,7 @@ def size(valvetrain: Valvetrain) -> Sizing:
             **shared(Case, best_case),
             length_change=best.pushrod_length - known.check_length,
             pivot_height_change=best_case.pivot_height - known.check_pivot_height,
-            trial_length=best_pose(checking).pushrod_length,
+            trial_length=trial.pushrod_length,
         ),
         as_mounted=_where(~on_stud, _case(mounted, sweep(mounted))),
         verify=_where(on_stud, _case(verified, sweep(verified))),

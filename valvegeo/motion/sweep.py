@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.equations import contact
 from valvegeo.equations.numeric import Compiled
@@ -16,8 +16,49 @@ Floats = NDArray[np.float64]
 _STATIONS = Compiled(contact.STATIONS)
 
 
+CENTRED_WITHIN = 0.020
+"""A band whose middle is within this of the stem's centre is called centred [in] (this project's choice)."""
+
+
+class Band:
+    """What can be told of any band from its width and middle; batch shape B, inches."""
+
+    sweep_width: Floats
+    sweep_centre: Floats
+
+    @property
+    def inner(self) -> Floats:
+        """Inboard edge of the band, x in the frame [in]."""
+        return np.asarray(self.sweep_centre - self.sweep_width / 2)
+
+    @property
+    def outer(self) -> Floats:
+        """Outboard edge of the band, x in the frame [in]."""
+        return np.asarray(self.sweep_centre + self.sweep_width / 2)
+
+    @property
+    def is_centred(self) -> NDArray[np.bool_]:
+        """Whether the band's middle is near enough to the stem's centre."""
+        return np.asarray(np.abs(self.sweep_centre) <= CENTRED_WITHIN)
+
+    def off_flat_by(self, flat: ArrayLike) -> Floats:
+        """How far the band's further edge stands off the flat of the tip.
+
+        Parameters
+        ----------
+        flat : array_like
+            Half width of the flat [in].
+
+        Returns
+        -------
+        ndarray
+            [in]; negative: it stays on the flat with so much to spare. NaN where there is no band.
+        """
+        return np.asarray(np.abs(self.sweep_centre) + self.sweep_width / 2 - np.asarray(flat, dtype=np.float64))
+
+
 @dataclass(frozen=True)
-class Sweep:
+class Sweep(Band):
     """Marks and band of a pose; batch shape B; contacts are x in the frame [in], angles [deg].
 
     The whole path runs from first opening (any lash taken up) to full lift; half lift is half of the full valve lift.
@@ -34,16 +75,6 @@ class Sweep:
     ratio_full_lift: Floats
     rocker_angle_open: Floats
     rocker_angle_full: Floats
-
-    @property
-    def inner(self) -> Floats:
-        """Inboard edge of the band, x in the frame [in]."""
-        return np.asarray(self.sweep_centre - self.sweep_width / 2)
-
-    @property
-    def outer(self) -> Floats:
-        """Outboard edge of the band, x in the frame [in]."""
-        return np.asarray(self.sweep_centre + self.sweep_width / 2)
 
     @property
     def square_during_lift(self) -> NDArray[np.bool_]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import fields, is_dataclass, replace
+from itertools import repeat
 from typing import Any, TypeVar
 
 import numpy as np
@@ -25,7 +27,9 @@ def batch_shape(record: object) -> tuple[int, ...]:
         The batch shape B, valves last.
     """
     values = (getattr(record, entry.name) for entry in fields(record))  # type: ignore[arg-type]
-    return np.broadcast_shapes(*(batch_shape(v) if is_dataclass(v) else np.shape(v) for v in values))
+    return np.broadcast_shapes(
+        *(batch_shape(v) if is_dataclass(v) else np.shape(v) for v in values if not isinstance(v, str | tuple))
+    )
 
 
 def take(record: Record, index: int | NDArray[np.intp]) -> Record:
@@ -55,6 +59,37 @@ def take(record: Record, index: int | NDArray[np.intp]) -> Record:
 
     chosen: Record = _taken(record)
     return chosen
+
+
+def each(record: Record) -> tuple[Record, ...]:
+    """Every valve of a batch whose last axis is the valves: :func:`take` of each place, in one go.
+
+    Parameters
+    ----------
+    record : dataclass instance
+        Fields are arrays, words or records, broadcasting to one batch shape.
+
+    Returns
+    -------
+    tuple of dataclass instance
+        As many as there are valves, in their order; one of shape () is the only one.
+    """
+    return tuple(_each(record, batch_shape(record) or (1,)))
+
+
+def _each(record: Record, shape: tuple[int, ...]) -> list[Record]:
+    columns: dict[str, Iterable[Any]] = {}
+    for entry in fields(record):  # type: ignore[arg-type]
+        value = getattr(record, entry.name)
+        if is_dataclass(value) and not isinstance(value, type):
+            columns[entry.name] = _each(value, shape)
+        elif isinstance(value, np.ndarray | np.generic | float | int):
+            array = np.asarray(value)
+            columns[entry.name] = np.moveaxis(np.broadcast_to(array, np.broadcast_shapes(array.shape, shape)), -1, 0)
+        else:
+            columns[entry.name] = repeat(value, shape[-1])
+    kind: Any = type(record)
+    return [kind(**dict(zip(columns, row, strict=True))) for row in zip(*columns.values(), strict=False)]
 
 
 def put(record: Record, index: int, one: Record) -> Record:

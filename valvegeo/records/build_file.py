@@ -11,6 +11,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.findings.finding import Finding
 from valvegeo.quantities import MEASURED, Quantity
 from valvegeo.records.build_reader import LEADING_COLUMNS, MEASURED_BY_NAME, cell_text, placed_problems, read_valvetrain
 from valvegeo.records.faults import Fault
@@ -44,7 +45,7 @@ class Build:
     valvetrain: Valvetrain
     table: Table
 
-    def faults(self, found: Iterable[Problem]) -> list[Fault]:
+    def faults(self, found: Iterable[Problem | Finding]) -> list[Fault]:
         """Place problems of this build's valvetrain on the rows and columns of its file.
 
         Parameters

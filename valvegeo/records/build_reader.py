@@ -10,6 +10,7 @@ from itertools import zip_longest
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.findings.finding import Finding
 from valvegeo.quantities import ALTERNATIVES, ANSWERED, BY_NAME, MEASURED, Quantity
 from valvegeo.records.faults import BadInput, Fault
 from valvegeo.records.table import Row, Table, cell_count_faults, read_number
@@ -202,7 +203,7 @@ def name_problems(names: Sequence[str]) -> list[tuple[int, str, str]]:
     return found
 
 
-def placed_problems(found: Iterable[Problem], table: Table, valves: Sequence[str]) -> list[Fault]:
+def placed_problems(found: Iterable[Problem | Finding], table: Table, valves: Sequence[str]) -> list[Fault]:
     """Turn problems into faults at their rows and columns.
 
     Parameters

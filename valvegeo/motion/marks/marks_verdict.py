@@ -75,7 +75,7 @@ def marks_warnings(build: Valvetrain, fit: MarkFit, short: UnexpectedLift | None
             f"the trial length is more than {LARGE_CHANGE:g} in from every length that was marked: set the checking "
             "pushrod to it and mark again before ordering"
         )
-    found += pose_warnings(fit.sizing)
+    found += [wary.sentence for wary in pose_warnings(fit.sizing)]
     return found
 
 

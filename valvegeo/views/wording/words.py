@@ -12,8 +12,7 @@ from numpy.typing import ArrayLike
 from valvegeo.motion.checking import over_centres
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
-from valvegeo.motion.sweep import Sweep
-from valvegeo.motion.verdict import CENTRED_WITHIN
+from valvegeo.motion.sweep import CENTRED_WITHIN, Sweep
 from valvegeo.quantities import USABLE_SWEEP
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
@@ -84,7 +83,7 @@ def _how_centred(case: Case) -> str:
 
 def is_centred(case: Case) -> bool:
     """Whether the band's middle is near enough to the stem's centre."""
-    return abs(float(case.sweep_centre)) <= CENTRED_WITHIN
+    return bool(case.is_centred)
 
 
 def travel(case: Case | Sweep) -> str:

@@ -1,0 +1,85 @@
+"""Words for geometry that cannot be, and for what to be wary of in geometry that can."""
+
+from __future__ import annotations
+
+from valvegeo.findings.phrase import Phrase
+
+_ALL_THROUGH = "a pushrod that opens the valve all through the lift, with the rocker within {swing:g} deg of square"
+_PASSES_TOGGLE = (
+    "{when} the rocker passes toggle, or the lifter's travel stops pushing it; measure the leans, rocker_ratio and "
+    "cup_drop again, mind the signs"
+)
+_ON_FLAT = "a contact within {flat:.3f} in of the stem's centre, the flat of the tip"
+_RUNS_OFF = "{when} the contact runs {over:.3f} in off the {side} edge of the flat"
+
+PHRASES: dict[str, Phrase] = {
+    "geometry.tip_out_of_reach": Phrase(
+        "tip circle's centre and pivot less than valve_arm ({arm:g} in) apart along the valve",
+        "rocker tip and stem tip cannot meet, by {by:.3f} in; measure {given} again and mind its sign",
+    ),
+    "geometry.no_ratio": Phrase(
+        "a lift that a rocker ratio of {ratios} gives with this lobe_lift and cup_drop",
+        "no rocker ratio gives it; measure lobe_lift and check_valve_lift again, or give rocker_ratio instead",
+    ),
+    "geometry.odd_ratio": Phrase(
+        "a lift that a rocker ratio of {ratios} gives with this lobe_lift and cup_drop",
+        "it takes a rocker ratio of {ratio:.3f}; measure lobe_lift and check_valve_lift again, or give rocker_ratio "
+        "instead",
+    ),
+    "geometry.past_toggle": Phrase(
+        "a pushrod that opens the valve when it rises",
+        "pivot, cup and pushrod are in line or past it (toggle); measure the leans and cup_drop again, mind the signs",
+    ),
+    "geometry.lifter_across": Phrase(
+        "a lifter bore along which the rising lifter pushes the pushrod",
+        "lifter bore and pushrod stand square to each other or past it; measure the leans again, mind the signs",
+    ),
+    "geometry.pushrod_misses": Phrase(
+        "a lift that opens the valve with the rocker within {swing:g} deg of square",
+        "at full lift the pushrod is {by:.3f} in {way} to join lifter and cup; measure lobe_lift, rocker_ratio and "
+        "cup_drop again",
+    ),
+    "geometry.swings_too_far": Phrase(
+        "a lift that opens the valve with the rocker within {swing:g} deg of square",
+        "at full lift the rocker swings too far; measure lobe_lift, rocker_ratio and cup_drop again",
+    ),
+    "geometry.lash_swallows": Phrase(
+        "less than the valve's lift at zero lash, {lift:.3f} in",
+        "the lash swallows the lift; check both and their units",
+    ),
+    "geometry.no_answer": Phrase(
+        "a lift the rocker can follow with its arm within {swing:g} deg of square",
+        "the {name} cannot be assembled; measure lobe_lift, preload, lash and the leans again",
+    ),
+    "geometry.toggle_in_lift": Phrase(_ALL_THROUGH, _PASSES_TOGGLE),
+    "geometry.off_flat_at_check": Phrase(
+        _ON_FLAT,
+        f"{_RUNS_OFF}; at the narrowest sweep it would not: set the checking pushrod to {{trial:.3f}} in ball centre "
+        "to ball centre and check again",
+    ),
+    "geometry.wider_than_flat": Phrase(
+        _ON_FLAT,
+        f"{_RUNS_OFF}, and the band of {{width:.3f}} in is wider than the flat, wherever the stud stands; measure "
+        "lobe_lift, valve_arm and rocker_ratio again",
+    ),
+    "geometry.off_flat": Phrase(
+        _ON_FLAT,
+        f"{_RUNS_OFF}; measure stud_offset and valve_arm again; if they are right these parts do not go together: move "
+        "the stud or stand, or change the arm",
+    ),
+    "warning.never_square": Phrase(
+        says="the rocker arm is never square to the valve during lift at the check: the mark runs one way only and its "
+        "outer edge moves with length"
+    ),
+    "warning.swings_far": Phrase(
+        says="the rocker swings {angle:.0f} deg from square, more than {most:g}: look for binding"
+    ),
+    "warning.stand_down": Phrase(
+        says="the shim is negative: the stand must be lowered by {down:.3f} in for the narrowest sweep"
+    ),
+    "warning.large_change": Phrase(
+        says="the length changes by more than {most:g} in: set the checking pushrod to the trial length and measure "
+        "again before ordering"
+    ),
+}
+"""Code -> its words; numbers in inches and degrees."""
