@@ -16,9 +16,9 @@ if TYPE_CHECKING:
     from valvegeo.motion.cycle import Path, follow
     from valvegeo.motion.marks.band import BandAnswers, band_answers
     from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
-    from valvegeo.motion.marks.remedies import Remedy, remedies
     from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
     from valvegeo.motion.pose import Pose, at_rise, reach, settle
+    from valvegeo.motion.remedies import Remedy, remedies
     from valvegeo.motion.sizing import Case, Sizing, size
     from valvegeo.motion.sweep import Sweep, sweep
     from valvegeo.records.build_file import Build, read_build, write_build
@@ -37,7 +37,7 @@ _HOME = {
     "valvegeo.motion.marks.fit": ("MarkFit", "Undetermined", "fit_marks"),
     "valvegeo.motion.mechanism": ("Mechanism", "swapped", "zero_lash"),
     "valvegeo.motion.pose": ("Pose", "at_rise", "reach", "settle"),
-    "valvegeo.motion.marks.remedies": ("Remedy", "remedies"),
+    "valvegeo.motion.remedies": ("Remedy", "remedies"),
     "valvegeo.motion.sizing": ("Case", "Sizing", "size"),
     "valvegeo.motion.sweep": ("Sweep", "sweep"),
     "valvegeo.motion.certainty.tolerance": ("LengthUncertainty", "length_uncertainty"),

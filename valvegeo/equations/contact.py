@@ -128,16 +128,16 @@ SET_BY_NUT: dict[str, sp.Expr] = {
 Without leverage the rocker is past toggle.
 """
 
-_RISE_OPEN: sp.Expr = linkage.rise_at(-linkage.ANGLE, RADIUS)
+RISE_OPEN: sp.Expr = linkage.rise_at(-linkage.ANGLE, RADIUS)
 
 NARROWEST: dict[str, sp.Expr] = {
-    "pivot_rise": _RISE_OPEN,
+    "pivot_rise": RISE_OPEN,
     "length_mismatch": (
         linkage.length_at(linkage.ANGLE, Q["lobe_lift"]) - linkage.length_at(ANGLE_BASE, sp.Integer(0))
-    ).subs(Q["pivot_rise"], _RISE_OPEN),
+    ).subs(Q["pivot_rise"], RISE_OPEN),
     "leverage": smaller(
-        linkage.pushrod_leverage(ANGLE_BASE, sp.Integer(0)).subs(Q["pivot_rise"], _RISE_OPEN),
-        linkage.pushrod_leverage(linkage.ANGLE, Q["lobe_lift"]).subs(Q["pivot_rise"], _RISE_OPEN),
+        linkage.pushrod_leverage(ANGLE_BASE, sp.Integer(0)).subs(Q["pivot_rise"], RISE_OPEN),
+        linkage.pushrod_leverage(linkage.ANGLE, Q["lobe_lift"]).subs(Q["pivot_rise"], RISE_OPEN),
     ),
 }
 """The least sweep opens at minus the rocker angle that it ends at.

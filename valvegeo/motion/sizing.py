@@ -136,13 +136,15 @@ class Sizing:
         return check(self.mechanism, length, like=self.valvetrain)
 
 
-def size(valvetrain: Valvetrain) -> Sizing:
+def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
     """Find the pushrod length that carries the rocker tip across the stem in the narrowest band.
 
     Parameters
     ----------
     valvetrain : Valvetrain
         The check as measured, shape (V,).
+    best : Pose, optional
+        Its best running pose, if that is known; found when left out.
 
     Returns
     -------
@@ -154,7 +156,7 @@ def size(valvetrain: Valvetrain) -> Sizing:
     checking = zero_lash(mechanism)
     zero = np.zeros(batch_shape(mechanism))
     checked_pose = Pose(checking, known.check_length + zero, zero, zero, zero)
-    best = best_pose(mechanism)
+    best = best_pose(mechanism) if best is None else best
     mounted = at_rise(mechanism, zero)
     verified = set_by_length(checking, best.pushrod_length)
     trial = best_pose(checking)

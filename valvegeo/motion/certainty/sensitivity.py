@@ -16,7 +16,7 @@ from valvegeo.equations.numeric import Compiled
 from valvegeo.equations.sensitivity import Implicit
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import canonical, locate
-from valvegeo.motion.mechanism import Mechanism, zero_lash
+from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import Pose, at_rise
 from valvegeo.quantities import MEASURED
 from valvegeo.records.batch import batch_shape
@@ -119,13 +119,15 @@ def trial_slopes(valvetrain: Valvetrain, pose: Pose) -> Floats:
     return np.asarray(by_primary[..., :-1] @ primary_slopes(valvetrain))
 
 
-def best_slopes(valvetrain: Valvetrain, *, at_zero_lash: bool = False) -> Floats:
+def best_slopes(valvetrain: Valvetrain, pose: Pose | None = None, *, at_zero_lash: bool = False) -> Floats:
     """Derivatives of the best pushrod length by what was measured.
 
     Parameters
     ----------
     valvetrain : Valvetrain
         Batch shape B.
+    pose : Pose, optional
+        The best pose of that valvetrain (at zero lash, where that is asked), if it is known; found when left out.
     at_zero_lash : bool
         Of the trial length instead, which holds no lash, preload or change of seat.
 
@@ -138,7 +140,8 @@ def best_slopes(valvetrain: Valvetrain, *, at_zero_lash: bool = False) -> Floats
     if at_zero_lash:
         nothing = np.zeros(batch_shape(known))
         mechanism, known = zero_lash(mechanism), replace(known, lash=nothing, preload=nothing, seat_change=nothing)
-    slopes = _best_by_primary(mechanism, known)
+    best = best_pose(mechanism) if pose is None else pose
+    slopes = BEST(best, known, **_BEST_ANGLES(best, mechanism))[..., 0, :-1]
     if at_zero_lash:
         slopes[..., [_PLACE[name] for name in ("lash", "preload", "seat_change")]] = 0.0
     return np.asarray((slopes[..., None, :] @ primary_slopes(valvetrain))[..., 0, :])
@@ -161,12 +164,6 @@ def as_mounted_slopes(valvetrain: Valvetrain) -> Floats:
     pose = at_rise(mechanism, 0.0)
     slopes = AS_MOUNTED(pose, known, **_BEST_ANGLES(pose, mechanism))[..., 0, :-1]
     return np.asarray((slopes[..., None, :] @ primary_slopes(valvetrain))[..., 0, :])
-
-
-def _best_by_primary(mechanism: Mechanism, known: Valvetrain) -> Floats:
-    pose: Pose = best_pose(mechanism)
-    angles = _BEST_ANGLES(pose, mechanism)
-    return BEST(pose, known, **angles)[..., 0, :-1]
 
 
 def primary_slopes(valvetrain: Valvetrain) -> Floats:

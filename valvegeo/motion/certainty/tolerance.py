@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, as_mounted_slopes, best_slopes
+from valvegeo.motion.sizing import Sizing, size
 from valvegeo.quantities import BY_NAME, MEASURED
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.valvetrain import Valvetrain
@@ -34,6 +35,10 @@ class LengthUncertainty:
     pushrod_length: Budget
     trial_length: Budget
     as_mounted: Budget
+
+    def valve(self, index: int) -> LengthUncertainty:
+        """One valve's of a batch whose last axis is the valves."""
+        return LengthUncertainty(*(b.valve(index) for b in (self.pushrod_length, self.trial_length, self.as_mounted)))
 
     @property
     def length_uncertainty(self) -> Floats:
@@ -101,7 +106,33 @@ def length_uncertainty(valvetrain: Valvetrain, overrides: Mapping[str, float] | 
     ValueError
         An override that cannot be.
     """
+    return uncertainty_of(size(valvetrain), overrides)
+
+
+def uncertainty_of(sizing: Sizing, overrides: Mapping[str, float] | None = None) -> LengthUncertainty:
+    """Say how sure the lengths of a sizing are: :func:`length_uncertainty` of what is sized already.
+
+    Parameters
+    ----------
+    sizing : Sizing
+        Batch shape B.
+    overrides : mapping of str to float, optional
+        As there.
+
+    Returns
+    -------
+    LengthUncertainty
+
+    Raises
+    ------
+    ValueError
+        An override that cannot be.
+    """
+    valvetrain = sizing.valvetrain
     uncertainty = bench_uncertainty(valvetrain, overrides)
-    running, trial = (best_slopes(valvetrain, at_zero_lash=zero) for zero in (False, True))
-    mounted = as_mounted_slopes(valvetrain)
-    return LengthUncertainty(*(Budget(MEASUREMENTS, slopes, uncertainty) for slopes in (running, trial, mounted)))
+    slopes = (
+        best_slopes(valvetrain, sizing.best_pose),
+        best_slopes(valvetrain, sizing.trial_pose, at_zero_lash=True),
+        as_mounted_slopes(valvetrain),
+    )
+    return LengthUncertainty(*(Budget(MEASUREMENTS, each, uncertainty) for each in slopes))

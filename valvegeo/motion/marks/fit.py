@@ -14,10 +14,9 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from valvegeo.motion.best import best_pose
 from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
-from valvegeo.motion.checking import canonical, locate
+from valvegeo.motion.checking import canonical
 from valvegeo.motion.marks.doubts import Disagreement, contradict, disagreements
 from valvegeo.motion.marks.expected import Expected, expect
 from valvegeo.motion.marks.information import FromBuild, Information, fitted_names, information
@@ -196,7 +195,7 @@ def fit_marks(
         if both is None:
             return Undetermined(marks, float("inf"), "marks and build together explain no pivot height and offset")
         known = information(both, counted, from_build, uncertainties)
-    sizing = size(known.valvetrain)
+    sizing = size(known.valvetrain, known.best)
     expected = np.asarray(expect(known.valvetrain, marks).readings)
     return MarkFit(
         pushrod_length=sizing.best.pushrod_length,
@@ -214,16 +213,14 @@ def fit_marks(
         expected=expected,
         residuals=_read(marks) - expected,
         information=known,
-        alone_length=_best_length(told),
+        alone_length=float(told.best.pushrod_length),
         alone_uncertainty=float(told.length.half_width),
         disagreements=against,
         contradictory=contradictory,
-        odd=None if place is None else OddReading(marks[place], float(expected[place]), _best_length(everything)),
+        odd=None
+        if place is None
+        else OddReading(marks[place], float(expected[place]), float(everything.best.pushrod_length)),
     )
-
-
-def _best_length(told: Information) -> float:
-    return float(best_pose(locate(told.valvetrain)).pushrod_length)
 
 
 def _read(marks: Sequence[Reading]) -> Floats:

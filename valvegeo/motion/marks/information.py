@@ -18,10 +18,13 @@ from typing import Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from valvegeo.motion.best import best_pose
 from valvegeo.motion.certainty.budget import COVERAGE, Budget
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, best_slopes
 from valvegeo.motion.certainty.tolerance import bench_uncertainty
+from valvegeo.motion.checking import locate
 from valvegeo.motion.marks.expected import Expected, expect
+from valvegeo.motion.pose import Pose
 from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain
 
@@ -58,6 +61,8 @@ class Information:
         Standard uncertainty of the readings [in], shape (N,).
     length_slopes : ndarray
         Of the best running length by the measurements, shape (n,).
+    best : Pose
+        Of the least sweep, running, shape ().
     bench : ndarray
         Standard uncertainty of the measurements, shape (n,).
     from_build : {"measurement", "starting_guess"}
@@ -69,6 +74,7 @@ class Information:
     slopes: Floats
     noise: Floats
     length_slopes: Floats
+    best: Pose
     bench: Floats
     from_build: FromBuild
 
@@ -200,12 +206,14 @@ def information(
     Information
     """
     expected = expect(valvetrain, readings)
+    best = best_pose(locate(valvetrain))
     return Information(
         valvetrain=valvetrain,
         expected=expected.readings,
         slopes=expected.slopes,
         noise=np.array([reading.uncertainty for reading in readings]),
-        length_slopes=best_slopes(valvetrain),
+        length_slopes=best_slopes(valvetrain, best),
+        best=best,
         bench=bench_uncertainty(valvetrain, uncertainties),
         from_build=from_build,
     )

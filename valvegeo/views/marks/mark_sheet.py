@@ -17,8 +17,8 @@ from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
 from valvegeo.motion.marks.information import FromBuild
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
 from valvegeo.motion.marks.marks_verdict import answer_problem
-from valvegeo.motion.marks.remedies import Remedy, remedies
 from valvegeo.motion.pose import set_by_length
+from valvegeo.motion.remedies import Remedy, remedies
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading

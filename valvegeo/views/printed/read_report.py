@@ -10,7 +10,7 @@ from valvegeo.motion.marks.bench import Card, bench_cards
 from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.marks.lifter_sinking import unexpected_lift
 from valvegeo.motion.marks.marks_verdict import NOT_SQUARE, PARTIAL_WIPE, marks_warnings
-from valvegeo.motion.marks.remedies import remedies
+from valvegeo.motion.remedies import remedies
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import Build

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 
 from valvegeo.motion.certainty.tolerance import length_uncertainty
-from valvegeo.motion.marks.remedies import remedies
+from valvegeo.motion.remedies import remedies
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.verdict import warnings
 from valvegeo.records.batch import take

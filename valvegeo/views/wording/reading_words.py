@@ -17,9 +17,9 @@ from valvegeo.motion.marks.expected import expected_marks, trial_pose
 from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.marks.information import READINGS
 from valvegeo.motion.marks.marks_verdict import wrong_convention
-from valvegeo.motion.marks.remedies import Remedy, margin
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import reach
+from valvegeo.motion.remedies import Remedy
 from valvegeo.motion.sweep import sweep
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.reading import STATIONS, Reading
@@ -158,7 +158,7 @@ def off_centre(fit: MarkFit) -> str:
         return ""
     return (
         f"the narrowest band stands {words.side(best.sweep_centre)} of centre, "
-        f"{words.inches(margin(fit.sizing.mechanism, fit.sizing.best_sweep))} from the edge of the flat, and length "
+        f"{words.inches(-best.off_flat_by(fit.sizing.mechanism.flat))} from the edge of the flat, and length "
         "does not centre it"
     )
 
@@ -166,7 +166,7 @@ def off_centre(fit: MarkFit) -> str:
 def remedy(one: Remedy, mount: str) -> str:
     """Say what one remedy alone takes and what it leaves."""
     said = _REMEDIES[one.name]
-    if one.change is None or one.margin is None or one.pushrod_length is None:
+    if np.isnan(one.change):
         return f"{said.name.format(mount=mount)} cannot: nothing within {words.inches(one.limit)} either way centres it"
     done = said.done.format(
         mount=mount,

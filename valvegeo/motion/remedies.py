@@ -1,0 +1,110 @@
+"""Narrow but off centre: what each remedy alone would take, where no length helps."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from valvegeo.equations import centring
+from valvegeo.equations.numeric import Compiled
+from valvegeo.motion.mechanism import Mechanism, swapped
+from valvegeo.motion.pose import at_rise
+from valvegeo.motion.roots import SWING, angle_where
+from valvegeo.motion.sizing import Sizing
+from valvegeo.motion.sweep import Sweep, sweep
+
+Floats = NDArray[np.float64]
+Alter = Callable[[Mechanism, ArrayLike], Mechanism]
+
+
+@dataclass(frozen=True)
+class Remedy:
+    """One change that centres the narrowest band by itself; batch shape B, inches.
+
+    Attributes
+    ----------
+    name : str
+        ``stud_position``, ``valve_arm`` or ``tip_height``.
+    change : ndarray
+        Stud or stand away from the valve, arm longer, stem tip higher; NaN, as all below, where nothing within `limit`
+        centres it.
+    limit : float
+        How far was looked, either way.
+    band : Sweep
+        Narrowest band with the change made.
+    pushrod_length, rocker_ratio : ndarray
+        Length to order, and ratio, with the change made.
+    margin : ndarray
+        From the band to the nearer edge of the flat with the change made.
+    """
+
+    name: str
+    change: Floats
+    limit: float
+    band: Sweep
+    pushrod_length: Floats
+    rocker_ratio: Floats
+    margin: Floats
+
+
+def move_stud(mechanism: Mechanism, away: ArrayLike) -> Mechanism:
+    """Move stud or stand away from the valve, square to it; the block stays."""
+    return swapped(mechanism, pivot_x=mechanism.pivot_x - np.asarray(away))
+
+
+def lengthen_arm(mechanism: Mechanism, longer: ArrayLike) -> Mechanism:
+    """Fit a rocker with a longer valve arm. The pushrod arm is held, so that the pushrod stays in its hole."""
+    arm = mechanism.valve_arm + np.asarray(longer)
+    return swapped(mechanism, valve_arm=arm, rocker_ratio=mechanism.rocker_ratio * arm / mechanism.valve_arm)
+
+
+def raise_tip(mechanism: Mechanism, higher: ArrayLike) -> Mechanism:
+    """Raise the stem tip by a cap or a longer valve: seen from the tip, pivot and lifter go down."""
+    up = np.asarray(higher)
+    return swapped(mechanism, pivot_y=mechanism.pivot_y - up, seat_y=mechanism.seat_y - up)
+
+
+_WAYS: tuple[tuple[str, Alter, Compiled, float], ...] = (
+    ("stud_position", move_stud, Compiled(centring.CENTRED_BY_STUD), 0.25),
+    ("valve_arm", lengthen_arm, Compiled(centring.CENTRED_BY_ARM), 0.25),
+    ("tip_height", raise_tip, Compiled(centring.CENTRED_BY_TIP), 0.20),
+)
+"""Name, how the mechanism is altered, what it takes over the rocker angle, how far to look [in]."""
+
+
+def remedies(sizing: Sizing) -> tuple[Remedy, ...]:
+    """Find what each remedy alone would take to centre the narrowest band.
+
+    Parameters
+    ----------
+    sizing : Sizing
+        Batch shape B.
+
+    Returns
+    -------
+    tuple of Remedy
+        Stud or stand position, valve arm, tip height; each of batch shape B.
+    """
+    return tuple(_remedy(sizing.mechanism, *way) for way in _WAYS)
+
+
+def _remedy(mechanism: Mechanism, name: str, alter: Alter, takes: Compiled, limit: float) -> Remedy:
+    place = {"seat_shift": mechanism.seat_change - mechanism.preload, "gap": mechanism.lash}
+    angle = angle_where(takes, "length_mismatch", 0.0, (0.0, SWING), mechanism, **place)
+    found = takes(mechanism, rocker_angle=angle, **place)
+    change = np.where(np.abs(found["change"]) <= limit, found["change"], np.nan)
+    altered = alter(mechanism, change)
+    pose = at_rise(altered, found["pivot_rise"])
+    band = sweep(pose)
+    return Remedy(
+        name=name,
+        change=change,
+        limit=limit,
+        band=band,
+        pushrod_length=pose.pushrod_length,
+        rocker_ratio=altered.rocker_ratio + np.zeros_like(change),
+        margin=-band.off_flat_by(altered.flat),
+    )
