@@ -186,9 +186,7 @@ def _template(arguments: argparse.Namespace) -> None:
 
 
 def _size(arguments: argparse.Namespace) -> None:
-    from valvegeo.motion.certainty.tolerance import length_uncertainty
-    from valvegeo.motion.sizing import size
-    from valvegeo.motion.verdict import geometry_problems
+    from valvegeo.answers.size import answer_size
     from valvegeo.records.build_file import build_text, read_build
     from valvegeo.records.faults import BadInput
     from valvegeo.records.tidy import TidyRow, rows_of_case, tidy_text
@@ -198,44 +196,41 @@ def _size(arguments: argparse.Namespace) -> None:
     wanted = [path for path in (arguments.tuned, arguments.results, arguments.page) if path is not None]
     faults = output_faults(wanted, inputs=[arguments.build])
     try:
-        build = read_build(arguments.build)
+        answer = answer_size(read_build(arguments.build))
     except BadInput as bad:
         raise BadInput([*bad.faults, *faults]) from None
-    sizing = size(build.valvetrain)
-    faults = build.faults(geometry_problems(sizing)) + faults
     if faults:
         raise BadInput(faults)
+    build = answer.build
     texts: dict[Path, str] = {}
     if arguments.tuned is not None:
-        texts[arguments.tuned] = build_text(build, sizing.tuned())
+        texts[arguments.tuned] = build_text(build, answer.tuned)
     if arguments.results is not None:
-        rows = [row for case in CASES for row in rows_of_case(build.valves, case, getattr(sizing, case))]
-        for valve, half in zip(build.valves, length_uncertainty(build.valvetrain).length_uncertainty, strict=True):
+        rows = [row for case in CASES for row in rows_of_case(build.valves, case, getattr(answer.sizing, case))]
+        for valve, half in zip(build.valves, answer.uncertainty.length_uncertainty, strict=True):
             rows.append(TidyRow(valve, "best", "length_uncertainty", float(half), "in"))
         texts[arguments.results] = tidy_text(rows)
     if arguments.page is not None:
         from valvegeo.views.printed.page import page_text
 
-        texts[arguments.page] = page_text(build, sizing)
-    printed = report_text(build, sizing)
+        texts[arguments.page] = page_text(answer)
+    printed = report_text(answer)
     write_whole(texts, inputs=[arguments.build])
     sys.stdout.write(printed)
 
 
 def _read(arguments: argparse.Namespace) -> None:
-    from valvegeo.motion.marks.fit import MarkFit
+    from valvegeo.answers.read import Unanswered, answer_read
     from valvegeo.motion.marks.information import FromBuild
     from valvegeo.motion.sizing import size
-    from valvegeo.motion.verdict import geometry_problems
-    from valvegeo.records.batch import put
     from valvegeo.records.build_file import build_text, read_build
     from valvegeo.records.faults import BadInput
     from valvegeo.records.marks_file import form_faults, read_marks
     from valvegeo.records.tidy import rows_of_case, tidy_text
     from valvegeo.records.valve_lifts import read_valve_lifts
     from valvegeo.records.whole import output_faults, write_whole
-    from valvegeo.views.printed.read_faults import fits_or_faults
     from valvegeo.views.printed.read_report import read_report_text
+    from valvegeo.views.wording.reading_words import no_length
 
     inputs = [arguments.build, arguments.marks]
     wanted = [path for path in (arguments.tuned, arguments.results) if path is not None]
@@ -250,26 +245,25 @@ def _read(arguments: argparse.Namespace) -> None:
         raise BadInput([*bad.faults, *faults]) from None
     lifts, lift_faults = read_valve_lifts(arguments.valve_lift, tuple(marks.readings))
     from_build: FromBuild = "starting_guess" if arguments.starting_guess else "measurement"
-    fits: dict[str, MarkFit]
-    fits, fit_faults = fits_or_faults(build, marks, from_build)
+    answer = answer_read(size(build.valvetrain), build, marks, from_build, lifts)
     if arguments.tuned is not None:
-        unmarked = [
-            p for p in geometry_problems(size(build.valvetrain)) if build.valves[p.index[0]] not in marks.readings
-        ]
-        faults = [*build.faults(unmarked), *faults]
-    if faults := [*fit_faults, *lift_faults, *faults]:
+        faults = [*answer.unmarked_faults, *faults]
+    withheld = [
+        marks.fault(name, *no_length(valve.found, valve.build))
+        for name, valve in answer.valves.items()
+        if isinstance(valve.found, Unanswered)
+    ]
+    if faults := [*withheld, *lift_faults, *faults]:
         raise BadInput(faults)
     texts: dict[Path, str] = {}
     if arguments.tuned is not None:
-        tuned = build.valvetrain
-        for valve, fit in fits.items():
-            tuned = put(tuned, build.valves.index(valve), fit.sizing.tuned())
-        texts[arguments.tuned] = build_text(build, tuned)
+        texts[arguments.tuned] = build_text(build, answer.tuned)
     if arguments.results is not None:
+        fits = {name: valve.fit for name, valve in answer.valves.items() if valve.fit is not None}
         texts[arguments.results] = tidy_text(
-            row for valve, fit in fits.items() for row in rows_of_case([valve], "read", fit)
+            row for name, fit in fits.items() for row in rows_of_case([name], "read", fit)
         )
-    printed = read_report_text(build, fits, lifts)
+    printed = read_report_text(answer)
     write_whole(texts, inputs)
     sys.stdout.write(printed)
 

@@ -140,7 +140,7 @@ def test_no_readings_at_all_are_an_error() -> None:
 def test_a_trial_that_cannot_be_put_together_is_undetermined() -> None:
     found = fit_marks(INTAKE, [Reading(station, 12.0, 0.2) for station in STATIONS])
     assert isinstance(found, Undetermined)
-    assert "cannot be put together" in found.reason
+    assert "cannot be put together" in found.reason.sentence
     assert what_to_add(INTAKE, found) is None
 
 
@@ -267,4 +267,4 @@ def test_marks_far_from_any_rocker_s_end_without_a_fault_of_our_own() -> None:
         if isinstance(found, MarkFit):
             assert found.contradictory
         else:
-            assert found.reason
+            assert found.reason.sentence

@@ -8,19 +8,20 @@ import numpy as np
 import pytest
 
 from tests.views.larkspur import DATA, build
+from valvegeo.answers.mark_sheet import MarkSheet, sheet_of, with_counting
+from valvegeo.answers.read import widths_of
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.batch import take
 from valvegeo.records.marks_file import read_marks
 from valvegeo.views.drawings import figures, palette
-from valvegeo.views.marks.mark_figures import laid_out, plots_of, room_for, shapes_of
-from valvegeo.views.marks.mark_sheet import MarkSheet, sheet_of, with_counting
+from valvegeo.views.marks.mark_figures import laid_out, plots_of, room_for, shapes_of, with_room
 
 
 @pytest.fixture(scope="module")
 def sheet() -> MarkSheet:
     pair = build("pair")
     marks = read_marks(DATA / "larkspur_marks.csv", pair)
-    return sheet_of(take(pair.valvetrain, 0), marks.readings["intake"])
+    return with_room(sheet_of(take(pair.valvetrain, 0), marks.readings["intake"]))[0]
 
 
 def test_lines_as_read_stand_over_lines_expected(sheet):
@@ -29,7 +30,7 @@ def test_lines_as_read_stand_over_lines_expected(sheet):
     ]
     radius = float(sheet.measured.stem_diameter) / 2
     grey = [shape.xs[0] for shape in drawn if shape.style == palette.EXPECTED]
-    np.testing.assert_allclose(grey, sheet.expected[:3] - radius, atol=1e-4)
+    np.testing.assert_allclose(grey, sheet.read.expected[:3] - radius, atol=1e-4)
     read = [shape.xs[0] for shape in drawn if shape.style in (palette.NO_LIFT, palette.HALF_LIFT, palette.FULL_LIFT)]
     np.testing.assert_allclose(read, np.array([0.187, 0.188, 0.143]) - radius, atol=1e-4)
     first_grey = next(i for i, shape in enumerate(drawn) if shape.style == palette.EXPECTED)
@@ -58,10 +59,10 @@ def test_interval_and_stock_step_are_drawn_about_the_order(sheet):
 
 def test_widths_are_least_at_the_order_running_and_at_the_trial_on_the_check(sheet):
     away = np.array([-0.02, -0.005, 0.005, 0.02])
-    widths = sheet.widths(float(sheet.fit.pushrod_length) + away)
+    widths = widths_of(sheet.fit, float(sheet.fit.pushrod_length) + away, {})
     assert (widths.running > widths.at_order).all()
     assert widths.at_ends > widths.at_order
-    assert (sheet.widths(float(sheet.fit.trial_length) + away).on_check > widths.at_trial).all()
+    assert (widths_of(sheet.fit, float(sheet.fit.trial_length) + away, {}).on_check > widths.at_trial).all()
 
 
 def test_a_sheet_without_a_length_has_every_layer_that_a_length_needs(sheet):

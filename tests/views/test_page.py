@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from valvegeo import read_build, size
+from valvegeo import read_build
+from valvegeo.answers.size import answer_size
 from valvegeo.shop.cautions import AT_THE_CHECK
 from valvegeo.views.printed.page import page_text
 
@@ -35,7 +36,7 @@ def shown(page: str) -> str:
 @pytest.fixture(scope="module", params=["larkspur_pair.csv", "larkspur_stand.csv"])
 def page(request: pytest.FixtureRequest) -> str:
     build = read_build(DATA / request.param)
-    return page_text(build, size(build.valvetrain))
+    return page_text(answer_size(build))
 
 
 def test_loads_nothing_from_elsewhere(page: str) -> None:
@@ -66,5 +67,5 @@ def test_names_from_the_file_are_not_taken_for_markup(tmp_path: Path) -> None:
     path = tmp_path / "build.csv"
     path.write_text(text.replace("unit,intake", "unit,<b>intake</b>"), encoding="utf-8")
     build = read_build(path)
-    page = page_text(build, size(build.valvetrain))
+    page = page_text(answer_size(build))
     assert "<h2>&lt;b&gt;intake&lt;/b&gt;</h2>" in page

@@ -38,8 +38,8 @@ def test_turns_follow_the_thread() -> None:
 
 
 def test_length_is_told_in_both_conventions(intake: Sizing) -> None:
-    assert words.pushrod(np.array(8.0), intake.valvetrain) == "8.312 in overall (8.000 in ball centre to ball centre)"
-    bare = replace(intake.valvetrain, check_measured_as=np.array("ball_centre"))
+    assert words.pushrod(np.array(8.0), intake) == "8.312 in overall (8.000 in ball centre to ball centre)"
+    bare = size(replace(intake.valvetrain, check_measured_as=np.array("ball_centre")))
     assert words.pushrod(np.array(8.0), bare) == "8.000 in ball centre to ball centre"
 
 

@@ -6,13 +6,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from valvegeo.findings import geometry
+from valvegeo.findings import geometry, marks
 from valvegeo.findings.phrase import Phrase
+
+Numbers = Mapping[str, float | str]
+"""What a code's words have places for, in inches and degrees."""
 
 Gravity = Literal["fault", "warning", "note"]
 """A fault gives no answer; a warning is heeded loudly; a note is said besides."""
 
-PHRASES: dict[str, Phrase] = {**geometry.PHRASES}
+PHRASES: dict[str, Phrase] = {**geometry.PHRASES, **marks.PHRASES}
 """Every code and its words."""
 
 
@@ -37,7 +40,7 @@ class Finding:
     """
 
     code: str
-    numbers: Mapping[str, float | str] = field(default_factory=dict)
+    numbers: Numbers = field(default_factory=dict)
     quantity: str = ""
     value: str = ""
     gravity: Gravity = "fault"

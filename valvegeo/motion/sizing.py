@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.motion.best import best_pose
-from valvegeo.motion.checking import canonical, check, locate
+from valvegeo.motion.checking import canonical, check, locate, over_centres
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, set_by_length
 from valvegeo.motion.sweep import Band, Sweep, sweep
@@ -82,6 +82,8 @@ class Sizing:
         The same, located.
     known : Valvetrain
         The check restated in the primary quantities.
+    over_centres : ndarray
+        How much longer a pushrod measures the way the check was measured than ball centre to ball centre, shape (V,).
     checked_pose, best_pose, mounted_pose, verify_pose : Pose
         Of each case; of every valve, whatever its mount.
     trial_pose : Pose
@@ -100,6 +102,7 @@ class Sizing:
 
     valvetrain: Valvetrain
     known: Valvetrain
+    over_centres: Floats
     mechanism: Mechanism
     checked_pose: Pose
     best_pose: Pose
@@ -166,6 +169,7 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
     return Sizing(
         valvetrain=valvetrain,
         known=known,
+        over_centres=over_centres(valvetrain),
         mechanism=mechanism,
         checked_pose=checked_pose,
         best_pose=best,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, fields, replace
 from functools import partial
 
@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from valvegeo.equations import contact
 from valvegeo.equations.numeric import Compiled
-from valvegeo.findings.finding import Finding
+from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.cycle import follow
 from valvegeo.motion.pose import reach
 from valvegeo.motion.roots import SWING
@@ -20,7 +20,6 @@ from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import batch_shape, take
 
 Mask = NDArray[np.bool_]
-Numbers = Mapping[str, float | str]
 
 LARGE_CHANGE = 0.25
 """Length change beyond which to check again at the trial length [in] (common practice)."""

@@ -14,6 +14,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.findings.finding import Finding
 from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.checking import canonical
@@ -39,13 +40,13 @@ class Undetermined:
     readings : tuple of Reading
     readings_alone : float
         Half-width of the 95 % interval that they would leave [in]; infinite where they cannot tell at all.
-    reason : str
-        Why, in words.
+    reason : Finding
+        Why.
     """
 
     readings: tuple[Reading, ...]
     readings_alone: float
-    reason: str
+    reason: Finding
 
 
 @dataclass(frozen=True)
@@ -193,7 +194,7 @@ def fit_marks(
     if from_build == "measurement" and not against:
         both = _least_squares(valvetrain, counted, replace(told, from_build=from_build).prior)
         if both is None:
-            return Undetermined(marks, float("inf"), "marks and build together explain no pivot height and offset")
+            return _undetermined_by("no_fit_together", marks)
         known = information(both, counted, from_build, uncertainties)
     sizing = size(known.valvetrain, known.best)
     expected = np.asarray(expect(known.valvetrain, marks).readings)
@@ -237,19 +238,23 @@ def _by_marks_alone(
         return doubt
     free = _least_squares(build, marks, np.zeros(2))
     if free is None:
-        return Undetermined(marks, float("inf"), "no pivot height and offset near the build's explain the marks")
+        return _undetermined_by("no_fit", marks)
     told = information(free, marks, "starting_guess", uncertainties)
     return _undetermined(marks, told) or told
+
+
+def _undetermined_by(code: str, marks: tuple[Reading, ...], alone: float = float("inf")) -> Undetermined:
+    return Undetermined(marks, alone, Finding(f"marks.{code}"))
 
 
 def _undetermined(marks: tuple[Reading, ...], told: Information) -> Undetermined | None:
     """Whether readings by themselves leave the length open, about a check that may be only a guess."""
     if not np.isfinite(told.slopes).all():
-        return Undetermined(marks, float("inf"), "a trial cannot be put together with the build's measurements")
+        return _undetermined_by("no_trial", marks)
     if len({reading.station for reading in marks}) == 1 and len({r.pushrod_length for r in marks}) <= 2:
-        return Undetermined(marks, told.readings_alone, "marks at one station do not tell too long from too short")
+        return _undetermined_by("one_station", marks, told.readings_alone)
     if told.readings_alone > WIDEST:
-        return Undetermined(marks, told.readings_alone, "these marks leave the length open")
+        return _undetermined_by("too_open", marks, told.readings_alone)
     return None
 
 

@@ -13,6 +13,7 @@ import ipywidgets as widgets
 from bokeh.models.layouts import LayoutDOM
 from jupyter_bokeh.widgets import BokehModel
 
+from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.faults import BadInput
 from valvegeo.views.drawings import palette
@@ -176,8 +177,8 @@ def alert(what: str, error: Exception, way_back: str) -> str:
     what : str
         What could not be done.
     error : Exception
-        :class:`NotAllowed` and :class:`BadInput` speak for themselves; any other is the program's own fault, and its
-        class and message are kept for the developers.
+        :class:`NotAllowed`, :class:`Refused` and :class:`BadInput` speak for themselves; any other is the program's own
+        fault, and its class and message are kept for the developers.
     way_back : str
         Name of the button that undoes every change.
 
@@ -186,7 +187,7 @@ def alert(what: str, error: Exception, way_back: str) -> str:
     str
         HTML.
     """
-    is_answer = isinstance(error, NotAllowed | BadInput)
+    is_answer = isinstance(error, NotAllowed | Refused | BadInput)
     why = str(error) if is_answer else "the program failed; what you entered is not to blame"
     tail = "" if is_answer else f"<br><small>For the developers: {escape(f'{type(error).__name__}: {error}')}</small>"
     return (

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import ipywidgets as widgets
 
+from valvegeo.answers.mark_sheet import Line
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.reading import Reading
 from valvegeo.views.live import controls
 from valvegeo.views.live.handle import Handle
-from valvegeo.views.marks.mark_sheet import Line
 from valvegeo.views.wording.reading_words import spoken
 
 LEAST_NOISE = 0.001

@@ -16,13 +16,14 @@ from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
 from numpy.typing import NDArray
 
+from valvegeo.answers.mark_sheet import Line, MarkSheet
+from valvegeo.answers.read import Widths
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.quantities import STOCK_STEP, USABLE_SWEEP
 from valvegeo.records.reading import STATIONS
 from valvegeo.views.drawings import figures, palette
 from valvegeo.views.drawings.palette import Style
 from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, circle, line, mark, text
-from valvegeo.views.marks.mark_sheet import LENGTHS, Line, MarkSheet, Widths
 from valvegeo.views.wording import words
 
 Floats = NDArray[np.float64]
@@ -71,7 +72,7 @@ class Room:
 
 def room_for(sheet: MarkSheet) -> Room:
     """Find room for a sheet as it starts: all its trials, and the length to order."""
-    lengths = [*sheet.trials.values(), float(sheet.sizing.best.pushrod_length)]
+    lengths = [*sheet.trials.values(), float(sheet.read.sizing.best.pushrod_length)]
     finite = [length for length in lengths if np.isfinite(length)]
     return Room(
         stem=float(sheet.measured.stem_diameter),
@@ -79,6 +80,12 @@ def room_for(sheet: MarkSheet) -> Room:
         shortest=round(min(finite) - LENGTH_REACH, 2),
         longest=round(max(finite) + LENGTH_REACH, 2),
     )
+
+
+def with_room(sheet: MarkSheet) -> tuple[MarkSheet, Room]:
+    """Find room for a sheet as it starts, and let it follow the band's width as far as the figures go."""
+    room = room_for(sheet)
+    return replace(sheet, reach=(room.shortest, room.longest)), room
 
 
 def shapes_of(sheet: MarkSheet, trial: str, room: Room) -> list[Shape]:
@@ -97,7 +104,7 @@ def shapes_of(sheet: MarkSheet, trial: str, room: Room) -> list[Shape]:
         In the figures ``tip`` (inches from the stem's centre, pivot to the left), ``readings`` (inches from the
         inboard edge; a row a reading) and ``width`` (band width over pushrod length, inches).
     """
-    widths = sheet.widths(np.linspace(room.shortest, room.longest, LENGTHS))
+    widths = sheet.widths
     middle = (room.shortest + room.longest) / 2
     return [
         *_placeholders(),
@@ -166,7 +173,7 @@ def _tip(sheet: MarkSheet, trial: str) -> list[Shape]:
     flat = radius - float(sheet.measured.tip_chamfer)
     shown = [
         (entry, float(expected) - radius)
-        for entry, expected in zip(sheet.lines, sheet.expected, strict=True)
+        for entry, expected in zip(sheet.lines, sheet.read.expected, strict=True)
         if entry.reading.trial == trial
     ]
     length = words.inches(sheet.trials[trial]) if trial in sheet.trials else ""
@@ -214,7 +221,7 @@ def _readings(sheet: MarkSheet) -> list[Shape]:
     stem, odd = float(sheet.measured.stem_diameter), sheet.fit.odd if sheet.fit is not None else None
     bottom = -len(sheet.lines) - 1.0
     shapes = [line("readings", [(x, bottom), (x, 0.0)], palette.EDGE) for x in (0.0, stem)]
-    for row, (entry, expected) in enumerate(zip(sheet.lines, sheet.expected, strict=True), start=1):
+    for row, (entry, expected) in enumerate(zip(sheet.lines, sheet.read.expected, strict=True), start=1):
         reading, y, style = entry.reading, -float(row), _look(entry)
         by = COVERAGE * reading.uncertainty
         place = reading.from_inboard_edge

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from html import escape
 
+from valvegeo.answers.mark_sheet import MarkSheet
 from valvegeo.views.live.base import status
-from valvegeo.views.marks.mark_sheet import MarkSheet
 from valvegeo.views.marks.mark_words import (
     CARD_REMINDER,
     card_frame,
     is_refusal,
     readings_frame,
     remedies_frame,
+    remedies_of,
     sentences,
 )
 from valvegeo.views.pushrod.numbers import table_html
@@ -27,9 +28,9 @@ def sentence_html(sheet: MarkSheet) -> str:
 def tables_html(sheet: MarkSheet) -> str:
     """Write the readings, the card and the remedies as tables, each with its title."""
     parts = [("Readings, from the inboard edge [in]", table_html(readings_frame(sheet)), "")]
-    if sheet.cards:
+    if sheet.read.cards:
         parts.append(("The rule on a card, beside the fit [in]", table_html(card_frame(sheet)), CARD_REMINDER))
-    if sheet.remedies:
+    if remedies_of(sheet):
         said = "Each alone, in inches; minus is the other way, a dash where nothing within reach is enough."
         parts.append(("What would centre the band, since length does not", table_html(remedies_frame(sheet)), said))
     told = "".join(

@@ -12,12 +12,19 @@ from typing import Any
 import ipywidgets as widgets
 from jupyter_bokeh.widgets import BokehModel
 
-from valvegeo.motion.sizing import size
-from valvegeo.motion.verdict import geometry_problems
+from valvegeo.answers.mark_sheet import (
+    MarkSheet,
+    sheet_of,
+    with_counting,
+    with_length,
+    with_noise,
+    with_place,
+    with_trial,
+)
+from valvegeo.answers.size import assembled
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.batch import take
+from valvegeo.records.batch import each
 from valvegeo.records.build_file import Build
-from valvegeo.records.faults import BadInput
 from valvegeo.records.marks_file import Marks, read_marks
 from valvegeo.records.reading import Reading
 from valvegeo.records.turns import read_length
@@ -28,15 +35,6 @@ from valvegeo.views.live.handle import Handle
 from valvegeo.views.marks import mark_figures
 from valvegeo.views.marks.line_handles import LineHandles, length_handle
 from valvegeo.views.marks.mark_html import sentence_html, tables_html
-from valvegeo.views.marks.mark_sheet import (
-    MarkSheet,
-    sheet_of,
-    with_counting,
-    with_length,
-    with_noise,
-    with_place,
-    with_trial,
-)
 from valvegeo.views.marks.mark_words import says, sentences
 from valvegeo.views.marks.saving import save_marks
 from valvegeo.views.wording.refusal import NotAllowed
@@ -93,17 +91,14 @@ class MarkPanel(LivePanel):
 
     def __init__(self, build: Build, marks: Marks | None = None) -> None:
         super().__init__()
-        sizing = size(build.valvetrain)
-        faults = build.faults(geometry_problems(sizing))
-        if faults:
-            raise BadInput(faults)
+        self._sized = each(assembled(build))
         self.build = build
-        self._lifts = [float(lift) for lift in sizing.checked.valve_lift]
+        self._lifts = [float(valve.checked.valve_lift) for valve in self._sized]
         self._loaded, self._inputs = self._sheets(marks), [build.path, *([] if marks is None else [marks.path])]
         self._entered = list(self._loaded)
         self.value = self._loaded[0]
         self._make_handles(marks)
-        self._room = mark_figures.room_for(self.value)
+        self.value, self._room = mark_figures.with_room(self.value)
         self.source = figures.source_of(mark_figures.shapes_of(self.value, next(iter(self.value.trials)), self._room))
         self._plots = mark_figures.plots_of(self.source, self._room)
         self._trials = columns([])
@@ -126,12 +121,12 @@ class MarkPanel(LivePanel):
 
     def read(self, readings: Iterable[Reading]) -> None:
         """Put readings that come from elsewhere in the place of the valve's own, such as those off a photograph."""
-        self._start(replace(sheet_of(self.value.measured, readings), from_build=self.value.from_build))
+        self._start(replace(sheet_of(self.value.build, readings), from_build=self.value.from_build))
 
     def _sheets(self, marks: Marks | None) -> list[MarkSheet]:
         found = {} if marks is None else marks.readings
-        valvetrain = self.build.valvetrain
-        return [sheet_of(take(valvetrain, i), found.get(name, ())) for i, name in enumerate(self.build.valves)]
+        sized = zip(self.build.valves, self._sized, strict=True)
+        return [sheet_of(valve, found.get(name, ())) for name, valve in sized]
 
     def _make_handles(self, marks: Marks | None) -> None:
         narrow = {"description_width": "auto"}
@@ -240,7 +235,7 @@ class MarkPanel(LivePanel):
 
     def _start(self, sheet: MarkSheet, trial: str | None = None) -> None:
         """Show a sheet with other lines: new handles, and room in the figures."""
-        self._room = mark_figures.room_for(sheet)
+        sheet, self._room = mark_figures.with_room(sheet)
         with self.moving_handles():
             self._make_lines(sheet)
             self.trial.options = list(sheet.trials)

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from valvegeo.answers.mark_sheet import MarkSheet
+from valvegeo.answers.read import FitRead, Unanswered
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
-from valvegeo.motion.marks.fit import MarkFit, Undetermined
-from valvegeo.motion.marks.marks_verdict import marks_warnings, wrong_convention
+from valvegeo.motion.remedies import Remedy
 from valvegeo.records.reading import STATIONS
-from valvegeo.views.marks.mark_sheet import MarkSheet
 from valvegeo.views.printed.layout import WIDTH
 from valvegeo.views.wording import reading_words, words
 from valvegeo.views.wording.reading_words import sentence, spoken
@@ -58,18 +58,11 @@ def sentences(sheet: MarkSheet) -> tuple[str, ...]:
         The verdict or the refusal first; then the marks to expect next, how sure it is, what to be wary of, what
         length does not mend.
     """
-    if sheet.fit is not None:
-        return (
-            _verdict(sheet, sheet.fit),
-            _to_expect(sheet, sheet.fit),
-            _how_sure(sheet, sheet.fit),
-            *_wary(sheet, sheet.fit),
-        )
-    if isinstance(sheet.found, Undetermined):
-        return _refusal(sheet, sheet.found)
-    if sheet.problem is not None:
-        value, allowed, cure = sheet.problem
-        return (f"No length from these marks. They mean {value}; allowed: {allowed}.", sentence(cure))
+    found = sheet.read.found
+    if isinstance(found, FitRead):
+        return _verdict(found), _to_expect(found), _how_sure(found), *_wary(found)
+    if found is not None:
+        return _refusal(sheet, found)
     return ("No reading counts yet: tick the lines that you have read and put them where they stand.",)
 
 
@@ -81,8 +74,8 @@ def readings_frame(sheet: MarkSheet) -> pd.DataFrame:
     by = "by the fit" if sheet.fit is not None else "by the build"
     rows = {
         "read": read,
-        by: sheet.expected,
-        "off by": read - sheet.expected,
+        by: sheet.read.expected,
+        "off by": read - sheet.read.expected,
         "uncertainty": [line.reading.uncertainty for line in sheet.lines],
         "pushrod": [line.reading.pushrod_length for line in sheet.lines],
     }
@@ -104,7 +97,7 @@ def card_frame(sheet: MarkSheet) -> pd.DataFrame:
             "valve lift": card.valve_lift,
             "pushrod": card.pushrod_length,
         }
-        for card in sheet.cards
+        for card in sheet.read.cards
     }
     return pd.DataFrame.from_dict(rows, orient="index").round(3) + 0.0
 
@@ -121,9 +114,14 @@ def remedies_frame(sheet: MarkSheet) -> pd.DataFrame:
             "pushrod then": remedy.pushrod_length,
             "ratio then": remedy.rocker_ratio,
         }
-        for remedy in sheet.remedies
+        for remedy in remedies_of(sheet)
     }
     return pd.DataFrame.from_dict(rows, orient="index", dtype=np.float64).round(3) + 0.0
+
+
+def remedies_of(sheet: MarkSheet) -> tuple[Remedy, ...]:
+    """What would centre the narrowest band where length does not; empty where it does or is not known."""
+    return sheet.read.found.remedies if isinstance(sheet.read.found, FitRead) else ()
 
 
 def band_frame(answers: BandAnswers) -> pd.DataFrame:
@@ -166,44 +164,41 @@ def _line_name(sheet: MarkSheet, place: int) -> str:
     return name if line.counts else f"{name}, left out"
 
 
-def _verdict(sheet: MarkSheet, fit: MarkFit) -> str:
-    points = [reading_words.last_mark(fit), *reading_words.to_do(sheet.measured, fit)]
+def _verdict(read: FitRead) -> str:
+    points = [reading_words.last_mark(read), *reading_words.to_do(read.fit)]
     return " ".join(map(sentence, points))
 
 
-def _to_expect(sheet: MarkSheet, fit: MarkFit) -> str:
-    marks = ", ".join(
-        f"{spoken(station)} {words.inches(place)}" for station, place in zip(STATIONS, sheet.next_marks, strict=True)
-    )
-    return f"At {words.inches(fit.trial_length)} expect the marks at {marks} from the inboard edge."
+def _to_expect(read: FitRead) -> str:
+    marks = words.marks(read.next, read.fit.sizing.mechanism)
+    return f"At {words.inches(read.fit.trial_length)} expect the marks at {marks} from the inboard edge."
 
 
-def _how_sure(sheet: MarkSheet, fit: MarkFit) -> str:
-    points = reading_words.how_sure(sheet.measured, fit, sheet.advice)
-    return " ".join([*map(sentence, points), _cost(sheet)]).rstrip()
+def _how_sure(read: FitRead) -> str:
+    return " ".join([*map(sentence, reading_words.how_sure(read)), _cost(read)])
 
 
-def _cost(sheet: MarkSheet) -> str:
+def _cost(read: FitRead) -> str:
     """Say what the interval is worth in band width."""
-    widths = sheet.widths(np.zeros(0))
-    if widths is None:
-        return ""
-    least, most = words.inches(widths.at_order), words.inches(widths.at_ends)
+    least, most = words.inches(read.at_order), words.inches(read.at_ends)
     return f"Running, the band is {least} wide with the length to order, and at most {most} anywhere in the interval."
 
 
-def _wary(sheet: MarkSheet, fit: MarkFit) -> list[str]:
-    found = [sentence(said) for said in marks_warnings(sheet.measured, fit, sheet.unexpected_lift)]
-    beyond = reading_words.off_centre(fit)
+def _wary(read: FitRead) -> list[str]:
+    found = [sentence(wary.sentence) for wary in read.warnings]
+    beyond = reading_words.off_centre(read.fit)
     return [*found, f"{sentence(beyond)} The table below says what would, each alone."] if beyond else found
 
 
-def _refusal(sheet: MarkSheet, found: Undetermined) -> tuple[str, ...]:
-    apart = reading_words.apart(sheet.measured, found.readings)
-    if apart:
-        return (f"No length from these marks: {sentence(apart)}",)
-    alone = found.readings_alone
+def _refusal(sheet: MarkSheet, found: Unanswered) -> tuple[str, ...]:
+    if found.problem is not None:
+        value, allowed = found.problem.value, found.problem.allowed
+        return (f"No length from these marks. They mean {value}; allowed: {allowed}.", sentence(found.problem.cure))
+    if found.apart is not None:
+        return (f"No length from these marks: {sentence(found.apart.cure)}",)
+    assert found.undetermined is not None
+    alone = found.undetermined.readings_alone
     leaves = f"by themselves they leave ±{words.inches(alone)}" if np.isfinite(alone) else "they leave it open"
-    hints = (sentence(said) for said in wrong_convention(sheet.measured, found.readings))
-    add = sentence(f"to get one, {reading_words.to_add(sheet.to_add, sheet.measured)}")
-    return (f"No length from these marks: {found.reason}; {leaves}. {add}", *hints)
+    hints = (sentence(hint.sentence) for hint in found.hints)
+    add = sentence(f"to get one, {reading_words.to_add(found.to_add, sheet.build)}")
+    return (f"No length from these marks: {found.undetermined.reason.sentence}; {leaves}. {add}", *hints)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
+from valvegeo.answers.mark_sheet import MarkSheet
 from valvegeo.records.faults import BadInput
 from valvegeo.records.marks_file import marks_text
 from valvegeo.records.whole import write_whole
-from valvegeo.views.marks.mark_sheet import MarkSheet
 
 
 def save_marks(sheets: Mapping[str, MarkSheet], path: Path, inputs: Iterable[Path]) -> str:

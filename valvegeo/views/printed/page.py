@@ -10,11 +10,9 @@ from bokeh.embed import components
 from bokeh.models import Model
 from markupsafe import Markup
 
+from valvegeo.answers.size import SizeAnswer
 from valvegeo.motion.sizing import Sizing
-from valvegeo.motion.verdict import warnings
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.batch import take
-from valvegeo.records.build_file import Build
 from valvegeo.shop.cautions import AT_THE_CHECK
 from valvegeo.views.drawings.figures import envelope, figures, shapes_of, source_of
 from valvegeo.views.drawings.scene import Scene, scene, trace
@@ -36,42 +34,39 @@ class _Valve:
     figures: Markup
 
 
-def page_text(build: Build, sizing: Sizing) -> str:
+def page_text(answer: SizeAnswer) -> str:
     """Write the page.
 
     Parameters
     ----------
-    build : Build
-        Names the valves, V of them.
-    sizing : Sizing
-        Shape (V,), without geometry problems.
+    answer : SizeAnswer
 
     Returns
     -------
     str
         A whole HTML document; nothing in it is loaded from elsewhere.
     """
-    valves = [take(sizing, index) for index in range(len(build.valves))]
-    layouts: dict[str, Model] = {f"valve{index}": _layout(_scene(valve)) for index, valve in enumerate(valves)}
+    layouts: dict[str, Model] = {
+        f"valve{index}": _layout(_scene(one.sizing)) for index, one in enumerate(answer.valves)
+    }
     script, divisions = components(layouts)
-    wary = warnings(sizing)
     parts = [
         _Valve(
-            name,
-            [("Now", report.now(valve)), ("Do", report.to_do(valve)), ("After", report.after(valve))],
-            [w.sentence for w in wary if w.valve == index],
-            report.beyond(valve),
-            _table(valve),
+            one.name,
+            [("Now", report.now(one.sizing)), ("Do", report.to_do(one.sizing)), ("After", report.after(one.sizing))],
+            [wary.sentence for wary in one.warnings],
+            report.beyond(one),
+            _table(one.sizing),
             Markup(divisions[f"valve{index}"]),
         )
-        for index, (name, valve) in enumerate(zip(build.valves, valves, strict=True))
+        for index, one in enumerate(answer.valves)
     ]
     return rendered(
         "page.html",
         title="Pushrod lengths",
-        source=build.path.name,
+        source=answer.build.path.name,
         script=Markup(script),
-        overview=report.overview(build.valves, valves),
+        overview=report.overview(answer),
         cautions=AT_THE_CHECK,
         valves=parts,
     )

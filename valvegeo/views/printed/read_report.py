@@ -3,34 +3,24 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
-from valvegeo.motion.marks.advice import advise, is_wide
-from valvegeo.motion.marks.bench import Card, bench_cards
+from valvegeo.answers.read import FitRead, ReadAnswer
+from valvegeo.motion.marks.bench import Card
 from valvegeo.motion.marks.fit import MarkFit
-from valvegeo.motion.marks.lifter_sinking import unexpected_lift
-from valvegeo.motion.marks.marks_verdict import NOT_SQUARE, PARTIAL_WIPE, marks_warnings
-from valvegeo.motion.remedies import remedies
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.batch import take
-from valvegeo.records.build_file import Build
-from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.shop.cautions import AT_THE_CHECK
 from valvegeo.views.printed.layout import aligned, entry
 from valvegeo.views.wording import reading_words, words
 
 
-def read_report_text(build: Build, fits: Mapping[str, MarkFit], valve_lifts: Mapping[str, float]) -> str:
+def read_report_text(answer: ReadAnswer) -> str:
     """Write the printed report.
 
     Parameters
     ----------
-    build : Build
-        Names the valves.
-    fits : mapping of str to MarkFit
-        Valve -> what its marks say.
-    valve_lifts : mapping of str to float
-        Valve -> dial indicator's maximum [in], where one was read.
+    answer : ReadAnswer
+        Every valve that has marks has a length.
 
     Returns
     -------
@@ -38,31 +28,28 @@ def read_report_text(build: Build, fits: Mapping[str, MarkFit], valve_lifts: Map
         Ends with a line break.
     """
     lines = ["In inches, lengths ball centre to ball centre; below they stand as the check was measured too.", ""]
-    lines += [*aligned(_overview(fits)), ""]
-    for index, name in enumerate(build.valves):
-        if name not in fits:
-            continue
-        measured, fit = take(build.valvetrain, index), fits[name]
+    found = {name: valve.found for name, valve in answer.valves.items() if isinstance(valve.found, FitRead)}
+    lines += [*aligned(_overview({name: read.fit for name, read in found.items()})), ""]
+    for name, read in found.items():
+        fit = read.fit
         title = textwrap.shorten(name, 60, placeholder="~")
         lines += [f"{title}: {len(fit.readings)} readings", ""]
         lines += aligned(_readings(fit), indent=4)
-        lift = valve_lifts.get(name)
-        lines += entry("marks", [reading_words.last_mark(fit), _explained(fit), *_understood(fit)])
-        lines += entry("card", _cards(measured, fit, lift))
-        lines += entry("do", reading_words.to_do(measured, fit))
-        lines += entry("sure", reading_words.how_sure(measured, fit, advise(fit) if is_wide(fit) else None))
-        lines += entry("expect", reading_words.to_expect(fit))
-        lines += entry("beyond", _beyond(fit))
-        short = None if lift is None else unexpected_lift(measured, fit.length_now, lift)
-        lines += entry("WARNING", marks_warnings(measured, fit, short))
+        lines += entry("marks", [reading_words.last_mark(read), _explained(fit), *_understood(fit)])
+        lines += entry("card", _cards(answer.valves[name].cards))
+        lines += entry("do", reading_words.to_do(fit))
+        lines += entry("sure", reading_words.how_sure(read))
+        lines += entry("expect", reading_words.to_expect(read))
+        lines += entry("beyond", _beyond(read))
+        lines += entry("WARNING", (wary.sentence for wary in read.warnings))
         lines.append("")
-    without = [valve for valve in build.valves if valve not in fits]
+    without = [valve for valve in answer.build.valves if valve not in found]
     if without:
         lines += [*entry("", [f"no marks for {', '.join(without)}: left as measured"]), ""]
     lines += [
         "About the marks",
         "",
-        *entry("", [PARTIAL_WIPE, NOT_SQUARE]),
+        *entry("", [reading_words.PARTIAL_WIPE, reading_words.NOT_SQUARE]),
         "",
         "Before the next check",
         "",
@@ -138,9 +125,9 @@ def _explained(fit: MarkFit) -> str:
     )
 
 
-def _cards(measured: Valvetrain, fit: MarkFit, valve_lift: float | None) -> list[str]:
+def _cards(cards: Iterable[Card]) -> list[str]:
     """Bench rule for each trial."""
-    sentences = [_card(card) for card in bench_cards(fit.sizing, fit.readings, valve_lift)]
+    sentences = [_card(card) for card in cards]
     if not sentences:
         return []
     return [
@@ -159,11 +146,11 @@ def _card(card: Card) -> str:
     )
 
 
-def _beyond(fit: MarkFit) -> list[str]:
+def _beyond(read: FitRead) -> list[str]:
     """What length does not mend, and what would."""
-    found = reading_words.off_centre(fit)
+    found = reading_words.off_centre(read.fit)
     if not found:
         return []
-    mount = str(fit.sizing.mechanism.mount)
-    each = (f"- {reading_words.remedy(one, mount)}" for one in remedies(fit.sizing))
+    mount = str(read.fit.sizing.mechanism.mount)
+    each = (f"- {reading_words.remedy(one, mount)}" for one in read.remedies)
     return [f"{found}. Any one of these alone would:", *each]

@@ -4,12 +4,8 @@ from __future__ import annotations
 
 import textwrap
 
-from valvegeo.motion.certainty.tolerance import length_uncertainty
-from valvegeo.motion.remedies import remedies
+from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.motion.sizing import Sizing
-from valvegeo.motion.verdict import warnings
-from valvegeo.records.batch import take
-from valvegeo.records.build_file import Build
 from valvegeo.shop.cautions import AT_THE_CHECK
 from valvegeo.views.printed.layout import aligned, entry
 from valvegeo.views.wording import reading_words, words
@@ -17,32 +13,28 @@ from valvegeo.views.wording import reading_words, words
 _NAME_WIDTH = 16
 
 
-def report_text(build: Build, sizing: Sizing) -> str:
+def report_text(answer: SizeAnswer) -> str:
     """Write the printed report.
 
     Parameters
     ----------
-    build : Build
-        Names the valves, V of them.
-    sizing : Sizing
-        Shape (V,), without geometry problems.
+    answer : SizeAnswer
 
     Returns
     -------
     str
         Ends with a line break.
     """
-    wary = warnings(sizing)
-    valves = [take(sizing, index) for index in range(len(build.valves))]
     lines = ["In inches, lengths ball centre to ball centre; below they stand as the check was measured too.", ""]
-    lines += [*aligned(overview(build.valves, valves)), ""]
-    for index, (name, valve) in enumerate(zip(build.valves, valves, strict=True)):
-        title = textwrap.shorten(name, 60, placeholder="~")
+    lines += [*aligned(overview(answer)), ""]
+    for one in answer.valves:
+        valve = one.sizing
+        title = textwrap.shorten(one.name, 60, placeholder="~")
         lines += [f"{title}: {valve.mechanism.mount} mount, {valve.mechanism.lifter} lifter", ""]
         lines += entry("now", now(valve)) + entry("do", to_do(valve)) + entry("after", after(valve))
-        lines += entry("sure", how_sure(valve))
-        lines += entry("beyond", beyond(valve))
-        lines += entry("WARNING", (w.sentence for w in wary if w.valve == index))
+        lines += entry("sure", how_sure(one))
+        lines += entry("beyond", beyond(one))
+        lines += entry("WARNING", (wary.sentence for wary in one.warnings))
         lines.append("")
     lines += ["Before the next check", "", *entry("", AT_THE_CHECK)]
     return "\n".join(line.rstrip() for line in lines) + "\n"
@@ -51,7 +43,7 @@ def report_text(build: Build, sizing: Sizing) -> str:
 def now(valve: Sizing) -> list[str]:
     """Say what the check showed, one valve."""
     return [
-        f"checked at zero lash with {words.pushrod(valve.checked.pushrod_length, valve.valvetrain)}",
+        f"checked at zero lash with {words.pushrod(valve.checked.pushrod_length, valve)}",
         f"marks from the inboard edge: {words.marks(valve.checked, valve.mechanism)}",
         f"sweep {words.band(valve.checked)}",
         words.travel(valve.checked),
@@ -63,14 +55,14 @@ def to_do(valve: Sizing) -> list[str]:
     best, mechanism = valve.best, valve.mechanism
     trial_change = best.trial_length - valve.checked.pushrod_length
     trial = [
-        f"set the checking pushrod to {words.pushrod(best.trial_length, valve.valvetrain)}",
+        f"set the checking pushrod to {words.pushrod(best.trial_length, valve)}",
         words.longer_or_shorter(trial_change),
     ]
     fits = "the pushrod checked is the one to run: " if abs(best.length_change) < words.SMALLEST else ""
-    order = f"{fits}order {words.pushrod(best.pushrod_length, valve.valvetrain)}, {words.running(mechanism)}"
+    order = f"{fits}order {words.pushrod(best.pushrod_length, valve)}, {words.running(mechanism)}"
     if mechanism.mount == "stud":
         return [*trial, order]
-    stay = words.pushrod(valve.as_mounted.pushrod_length, valve.valvetrain)
+    stay = words.pushrod(valve.as_mounted.pushrod_length, valve)
     return [
         f"{words.shim(valve)}: move the stand so for the narrowest sweep; length alone does not change it on a stand",
         *trial,
@@ -79,11 +71,11 @@ def to_do(valve: Sizing) -> list[str]:
     ]
 
 
-def how_sure(valve: Sizing) -> list[str]:
+def how_sure(valve: ValveSize) -> list[str]:
     """Say how sure the lengths are, and what to measure better first, one valve."""
-    found = length_uncertainty(valve.valvetrain)
+    found = valve.uncertainty
     first = words.improve_first(found.pushrod_length.largest(), float(found.pushrod_length.standard))
-    if valve.mechanism.mount == "stud":
+    if valve.sizing.mechanism.mount == "stud":
         return [f"the order is good to ±{words.inches(found.length_uncertainty)} (95 %); {first}"]
     mounted, moved = words.inches(found.as_mounted.half_width), words.inches(found.length_uncertainty)
     return [
@@ -93,13 +85,13 @@ def how_sure(valve: Sizing) -> list[str]:
     ]
 
 
-def beyond(valve: Sizing) -> list[str]:
+def beyond(valve: ValveSize) -> list[str]:
     """Say what no length can mend and what each remedy alone would take, one valve; nothing where it is centred."""
-    sentence = words.beyond_length(valve.best, valve.mechanism)
+    sentence = words.beyond_length(valve.sizing.best, valve.sizing.mechanism)
     if not sentence:
         return []
-    mount = str(valve.mechanism.mount)
-    return [f"{sentence}. Each alone:", *(f"- {reading_words.remedy(one, mount)}" for one in remedies(valve))]
+    mount = str(valve.sizing.mechanism.mount)
+    return [f"{sentence}. Each alone:", *(f"- {reading_words.remedy(one, mount)}" for one in valve.remedies)]
 
 
 def after(valve: Sizing) -> list[str]:
@@ -120,25 +112,22 @@ def after(valve: Sizing) -> list[str]:
     return lines
 
 
-def overview(names: tuple[str, ...], valves: list[Sizing]) -> list[tuple[str, ...]]:
+def overview(answer: SizeAnswer) -> list[tuple[str, ...]]:
     """Tabulate the answer, a row a valve below a header.
 
     Parameters
     ----------
-    names : tuple of str
-        Of the V valves.
-    valves : list of Sizing
-        One for each, shape ().
+    answer : SizeAnswer
 
     Returns
     -------
     list of tuple of str
     """
-    on_stand = any(valve.mechanism.mount == "stand" for valve in valves)
+    on_stand = any(one.sizing.mechanism.mount == "stand" for one in answer.valves)
     head = ("valve", "sweep", "after", *(("stand",) if on_stand else ()), "length", "set to", "order", "centred")
     table: list[tuple[str, ...]] = [head]
-    for name, valve in zip(names, valves, strict=True):
-        best = valve.best
+    for one in answer.valves:
+        valve, best = one.sizing, one.sizing.best
         cells = (
             words.inches(valve.checked.sweep_width),
             words.inches(best.sweep_width),
@@ -148,6 +137,6 @@ def overview(names: tuple[str, ...], valves: list[Sizing]) -> list[tuple[str, ..
             words.inches(best.pushrod_length),
             "yes" if words.is_centred(best) else f"NO: {words.side(best.sweep_centre)}",
         )
-        short = textwrap.shorten(name, _NAME_WIDTH, placeholder="~")
+        short = textwrap.shorten(one.name, _NAME_WIDTH, placeholder="~")
         table.append((short, *(cell.replace(" in", "", 1) for cell in cells)))
     return table

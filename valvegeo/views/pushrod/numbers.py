@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from valvegeo.motion.checking import over_centres
 from valvegeo.views.drawings.scene import Trace
 from valvegeo.views.pushrod.tuning import Tuning
 from valvegeo.views.wording import words
@@ -48,7 +47,7 @@ def _numbers_of(trace: Trace, tuning: Tuning) -> dict[str, float]:
     found = {"pushrod, ball centre to ball centre [in]": trace.pose.pushrod_length}
     convention = words.CONVENTIONS.get(str(measured.check_measured_as))
     if convention is not None:
-        found[f"pushrod, {convention} [in]"] = trace.pose.pushrod_length + over_centres(measured)
+        found[f"pushrod, {convention} [in]"] = trace.pose.pushrod_length + tuning.measured.over_centres
     found |= {
         "pivot above the closed stem tip [in]": marks.pivot_height,
         "band width [in]": marks.sweep_width,

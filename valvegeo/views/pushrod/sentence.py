@@ -138,7 +138,7 @@ def _on_stand(shim: float, move: str, change: float) -> str:
 
 def _order(tuning: Tuning) -> str:
     running = best_pose(tuning.mechanism).pushrod_length
-    return f"order {words.pushrod(running, tuning.measured.valvetrain)}, {words.running(tuning.mechanism)}"
+    return f"order {words.pushrod(running, tuning.measured)}, {words.running(tuning.mechanism)}"
 
 
 def _is_ordered_one(tuning: Tuning) -> bool:

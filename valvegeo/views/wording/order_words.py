@@ -142,7 +142,7 @@ def from_the_check(valves: Sequence[str], sizing: Sizing) -> list[str]:
     said: dict[str, list[str]] = {}
     for index, valve in enumerate(valves):
         one = take(sizing, index)
-        said.setdefault(words.pushrod(one.checked.pushrod_length, one.valvetrain), []).append(valve)
+        said.setdefault(words.pushrod(one.checked.pushrod_length, one), []).append(valve)
     everyone = len(said) == 1
     return [f"checked with {length}" + ("" if everyone else f": {', '.join(who)}") for length, who in said.items()]
 

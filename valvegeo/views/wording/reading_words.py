@@ -6,25 +6,32 @@ makes a sentence of it (:func:`sentence`).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from valvegeo.motion.checking import canonical, locate
-from valvegeo.motion.marks.advice import TOLD_BY_MAKERS, Advice, FurtherReading
-from valvegeo.motion.marks.expected import expected_marks, trial_pose
-from valvegeo.motion.marks.fit import MarkFit
+from valvegeo.answers.read import FitRead, Unanswered
+from valvegeo.motion.marks.advice import TOLD_BY_MAKERS, FurtherReading
+from valvegeo.motion.marks.fit import WIDEST, MarkFit
 from valvegeo.motion.marks.information import READINGS
-from valvegeo.motion.marks.marks_verdict import wrong_convention
-from valvegeo.motion.mechanism import zero_lash
-from valvegeo.motion.pose import reach
 from valvegeo.motion.remedies import Remedy
-from valvegeo.motion.sweep import sweep
+from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import STOCK_STEP
-from valvegeo.records.reading import STATIONS, Reading
-from valvegeo.records.valvetrain import Valvetrain
+from valvegeo.records.reading import STATIONS
 from valvegeo.views.wording import words
+
+PARTIAL_WIPE = (
+    "to read no lift and full lift without the lines' width: ink the tip, turn from closed to half lift, and read the "
+    "inner edge of what is wiped, the no-lift line; ink again, turn from half to full lift, and read the inner edge, "
+    "the full-lift line. Line width cancels in their difference; add half a line's width to both for the marks file"
+)
+"""How to read two lines free of their width."""
+
+NOT_SQUARE = (
+    "lines that run diagonally, or double, mean that the rocker is not square to the valve, or rocks sideways: square "
+    "it first; no length mends that, and what is said here holds for one straight line at each station only"
+)
+"""What is not said of a line that is no straight single one."""
 
 
 @dataclass(frozen=True)
@@ -58,13 +65,11 @@ def spoken(station: str) -> str:
     return station.replace("_", " ")
 
 
-def to_do(measured: Valvetrain, fit: MarkFit) -> list[str]:
+def to_do(fit: MarkFit) -> list[str]:
     """Say what to set next and what to order.
 
     Parameters
     ----------
-    measured : Valvetrain
-        The valve of the build, shape ().
     fit : MarkFit
 
     Returns
@@ -76,24 +81,23 @@ def to_do(measured: Valvetrain, fit: MarkFit) -> list[str]:
     shims = words.shim(fit.sizing)
     return [
         *([f"{shims}: move the stand so from where it was at the build's check"] if shims else []),
-        f"set the checking pushrod to {words.pushrod(fit.trial_length, measured)}",
+        f"set the checking pushrod to {words.pushrod(fit.trial_length, fit.sizing)}",
         f"from the last trial's {words.inches(fit.length_now)} that is {change}",
-        f"order {words.pushrod(fit.pushrod_length, measured)}, {words.running(fit.sizing.mechanism)}; from the "
+        f"order {words.pushrod(fit.pushrod_length, fit.sizing)}, {words.running(fit.sizing.mechanism)}; from the "
         f"build's check: {words.longer_or_shorter(fit.length_change).partition(':')[0]}",
     ]
 
 
-def last_mark(fit: MarkFit) -> str:
+def last_mark(read: FitRead) -> str:
     """Say what the last trial's marks tell, the fit's noise taken out of them."""
-    return (
-        f"last trial, {words.inches(fit.length_now)}: {words.travel(sweep(trial_pose(fit.valvetrain, fit.length_now)))}"
-    )
+    return f"last trial, {words.inches(read.fit.length_now)}: {words.travel(read.last)}"
 
 
-def to_expect(fit: MarkFit) -> list[str]:
+def to_expect(read: FitRead) -> list[str]:
     """Say what the next trial, and the engine with the ordered pushrod, will show."""
+    fit = read.fit
     best, mechanism = fit.sizing.best, fit.sizing.mechanism
-    at_trial = words.marks(sweep(trial_pose(fit.valvetrain, float(fit.trial_length))), mechanism)
+    at_trial = words.marks(read.next, mechanism)
     found = [f"at the length to set next: {at_trial}", f"running with the order: sweep {words.band(best)}"]
     if mechanism.mount == "stud" and abs(best.pushrod_length - best.trial_length) >= words.SMALLEST:
         found.append(
@@ -103,26 +107,24 @@ def to_expect(fit: MarkFit) -> list[str]:
     return found
 
 
-def how_sure(measured: Valvetrain, fit: MarkFit, advice: Advice | None) -> list[str]:
+def how_sure(read: FitRead) -> list[str]:
     """Say how well the length is known, what makes it better where that is worth having, and what to measure better.
 
     Parameters
     ----------
-    measured : Valvetrain
-        The valve of the build, shape ().
-    fit : MarkFit
-    advice : Advice or None
-        None where the interval lies within a stock step.
+    read : FitRead
+        Without advice where the interval lies within a stock step.
     """
+    fit, advice = read.fit, read.advice
     good = f"the order is good to ±{words.inches(fit.length_uncertainty)} (95 %)"
     if advice is None:
         found = [f"{good}, within the {STOCK_STEP:.3f} in between stocked lengths: no need to know it better"]
     else:
         found = [f"{good}: end to end more than the {STOCK_STEP:.3f} in between stocked lengths"]
         if advice.halving is not None:
-            found.append(f"to halve that: {further(advice.halving, measured)}")
+            found.append(f"to halve that: {further(advice.halving, fit.sizing)}")
         else:
-            best_single = further(advice.single, measured)
+            best_single = further(advice.single, fit.sizing)
             found.append(f"no further marks at one length halve that; the best single one: {best_single}")
     standard = float(fit.budget.standard)
     (name, most), *_ = fit.budget.largest()
@@ -134,21 +136,21 @@ def how_sure(measured: Valvetrain, fit: MarkFit, advice: Advice | None) -> list[
     return found
 
 
-def further(reading: FurtherReading, measured: Valvetrain) -> str:
+def further(reading: FurtherReading, valve: Sizing) -> str:
     """Say which readings to add and what they leave."""
     stations = [spoken(station) for station in reading.stations]
     every = len(stations) == len(STATIONS)
     what = "all three stations" if every else " and ".join(stations)
     often = "" if reading.sets == 1 else f" {reading.sets} times, inked again each time,"
     leaves = f"leaves ±{words.inches(reading.half_width)}" if np.isfinite(reading.half_width) else "is a beginning"
-    return f"read {what}{often} with {words.pushrod(reading.pushrod_length, measured)}: {leaves}"
+    return f"read {what}{often} with {words.pushrod(reading.pushrod_length, valve)}: {leaves}"
 
 
-def to_add(reading: FurtherReading | None, measured: Valvetrain) -> str:
+def to_add(reading: FurtherReading | None, valve: Sizing) -> str:
     """Say what to add to readings that give no length."""
     if reading is None:
         return "read no lift and full lift at a length near the check's, where the marks stay on the flat"
-    return f"{further(reading, measured)} (95 %)"
+    return f"{further(reading, valve)} (95 %)"
 
 
 def off_centre(fit: MarkFit) -> str:
@@ -186,39 +188,30 @@ def remedy_row(one: Remedy, mount: str) -> str:
     return f"{said.name.format(mount=mount)}, {said.grows}"
 
 
-def apart(measured: Valvetrain, readings: Sequence[Reading]) -> str:
-    """Say by how much a trial's pushrod misses; empty where every trial can be put together.
+def no_length(found: Unanswered, valve: Sizing) -> tuple[str, str, str]:
+    """Say why marks give no length: what they are, what is allowed, and what to do.
 
     Parameters
     ----------
-    measured : Valvetrain
-        The valve of the build, shape ().
-    readings : sequence of Reading
+    found : Unanswered
+    valve : Sizing
+        As the build has it, shape ().
 
     Returns
     -------
-    str
-        Of the first trial that misses.
+    tuple of str
+        Value, allowed, cure.
     """
-    if np.isnan(zero_lash(locate(measured)).seat_y):
-        return "the build's own check cannot be put together: run size on the build file, which says why"
-    for reading in readings:
-        miss = misses_by(measured, reading.pushrod_length)
-        if miss:
-            hint = "; ".join(wrong_convention(measured, readings))
-            centres = words.inches(canonical(measured).check_length)
-            return (
-                f"trial {reading.trial}'s pushrod of {words.inches(reading.pushrod_length)} is {miss}; the check's was "
-                f"{centres} ball centre to ball centre: {hint or 'check the length and its unit'}"
-            )
-    return ""
-
-
-def misses_by(measured: Valvetrain, pushrod_length: float) -> str:
-    """Say by how much a pushrod misses on a check: ``too long by 0.120 in``; empty where it can be put together."""
-    if np.isfinite(expected_marks(measured, pushrod_length)).all():
-        return ""
-    beyond = float(reach(zero_lash(locate(measured)), pushrod_length))
-    if not beyond:
-        return "out of reach"
-    return f"too {'long' if beyond > 0.0 else 'short'} by {words.inches(abs(beyond))}"
+    if found.problem is not None:
+        return found.problem.value, found.problem.allowed, found.problem.cure
+    assert found.undetermined is not None
+    undetermined = found.undetermined
+    read = ", ".join(dict.fromkeys(reading.place for reading in undetermined.readings))
+    if found.apart is not None:
+        return read, found.apart.allowed, found.apart.cure
+    alone = undetermined.readings_alone
+    leaves = "they leave it open" if np.isinf(alone) else f"they leave ±{alone:.2f} in"
+    reason = undetermined.reason.sentence
+    why = reason if alone <= WIDEST else f"{reason}, {leaves}"
+    add = to_add(found.to_add, valve)
+    return read, f"readings that tell the length within ±{WIDEST:.2f} in (95 %)", f"{why}: {add}"

@@ -9,12 +9,10 @@ from collections.abc import Sequence
 
 from numpy.typing import ArrayLike
 
-from valvegeo.motion.checking import over_centres
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.motion.sweep import CENTRED_WITHIN, Sweep
 from valvegeo.quantities import USABLE_SWEEP
-from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
 
 SMALLEST = 0.0005
@@ -32,13 +30,13 @@ def inches(length: ArrayLike) -> str:
     return f"{round(float(length), 3) + 0.0:.3f} in"  # type: ignore[arg-type]
 
 
-def pushrod(centre_length: ArrayLike, measured: Valvetrain) -> str:
+def pushrod(centre_length: ArrayLike, valve: Sizing) -> str:
     """Write a pushrod length both ways: as the check was measured, and ball centre to ball centre."""
     centres = f"{inches(centre_length)} ball centre to ball centre"
-    convention = CONVENTIONS.get(str(measured.check_measured_as))
+    convention = CONVENTIONS.get(str(valve.valvetrain.check_measured_as))
     if convention is None:
         return centres
-    return f"{inches(centre_length + over_centres(measured))} {convention} ({centres})"  # type: ignore[operator]
+    return f"{inches(centre_length + valve.over_centres)} {convention} ({centres})"  # type: ignore[operator]
 
 
 def longer_or_shorter(change: ArrayLike, thread: Thread = CHECKING_THREAD) -> str:

@@ -1,0 +1,1 @@
+"""One frozen, complete answer a command: everything that is said, computed once."""

@@ -1,0 +1,328 @@
+"""The answer of `read`: what each valve's marks say, how sure, what to read besides, and what length does not mend."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from valvegeo.findings.finding import Finding
+from valvegeo.motion.checking import locate
+from valvegeo.motion.marks.advice import Advice, FurtherReading, advise, is_wide, what_to_add
+from valvegeo.motion.marks.bench import Card, bench_cards
+from valvegeo.motion.marks.expected import expect, trial_pose
+from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
+from valvegeo.motion.marks.information import FromBuild
+from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
+from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings, trial_apart, wrong_convention
+from valvegeo.motion.pose import set_by_length
+from valvegeo.motion.remedies import Remedy, remedies
+from valvegeo.motion.sizing import Sizing
+from valvegeo.motion.sweep import Sweep, sweep
+from valvegeo.motion.verdict import geometry_problems
+from valvegeo.records.batch import each, put
+from valvegeo.records.build_file import Build
+from valvegeo.records.faults import Fault
+from valvegeo.records.marks_file import Marks
+from valvegeo.records.reading import Reading
+from valvegeo.records.valvetrain import Valvetrain
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Widths:
+    """How wide the band is over the length of the pushrod; inches.
+
+    Attributes
+    ----------
+    lengths, running, on_check : ndarray
+        Pushrod, ball centre to ball centre; width in the running engine and in a zero-lash check, shape (n,).
+    order, low, high : float
+        Length to order and the ends of its 95 % interval.
+    at_order, at_ends : float
+        Width running with the length to order, and at the worse end of the interval.
+    trial, at_trial : float
+        Length to set next, and its width in a zero-lash check.
+    tried : dict of str to (float, float)
+        Trial -> its length, and its width in a zero-lash check by the fit.
+    """
+
+    lengths: Floats
+    running: Floats
+    on_check: Floats
+    order: float
+    low: float
+    high: float
+    at_order: float
+    at_ends: float
+    trial: float
+    at_trial: float
+    tried: dict[str, tuple[float, float]]
+
+
+@dataclass(frozen=True)
+class FitRead:
+    """What goes with a fit that gives a length.
+
+    Attributes
+    ----------
+    fit : MarkFit
+    last, next : Sweep
+        Marks of the last trial and of the length to set next, by the fit, in a zero-lash check, shape ().
+    advice : Advice or None
+        How to narrow the interval; None where it is narrow enough.
+    remedies : tuple of Remedy
+        What would centre the narrowest band where length does not; empty where it is centred.
+    warnings : tuple of Finding
+        What to be wary of.
+    at_order, at_ends : float
+        Band's width running with the length to order, and at the worse end of the interval [in].
+    """
+
+    fit: MarkFit
+    last: Sweep
+    next: Sweep
+    advice: Advice | None
+    remedies: tuple[Remedy, ...]
+    warnings: tuple[Finding, ...]
+    at_order: float
+    at_ends: float
+
+
+@dataclass(frozen=True)
+class Unanswered:
+    """Why readings give no length, and what to add.
+
+    Attributes
+    ----------
+    problem : Finding or None
+        Why the fitted mechanism gives none, where there is a fit.
+    undetermined : Undetermined or None
+        Why the readings leave it open.
+    apart : Finding or None
+        The trial that cannot be put together, which is then why.
+    to_add : FurtherReading or None
+        What to read besides.
+    hints : tuple of Finding
+        What may be behind it.
+    """
+
+    problem: Finding | None
+    undetermined: Undetermined | None
+    apart: Finding | None
+    to_add: FurtherReading | None
+    hints: tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class ValveRead:
+    """What one valve's marks say; N readings shown.
+
+    Attributes
+    ----------
+    build : Sizing
+        The valve as the build has it, shape ().
+    shown : tuple of Reading
+        Readings that an expectation is wanted for, those that do not count among them.
+    readings : tuple of Reading
+        Those that count.
+    expected : ndarray
+        Where each reading shown should be by the fit, or else by the build, from the inboard edge [in], shape (N,).
+    cards : tuple of Card
+        The bench rule for each trial that has what it needs.
+    lift : UnexpectedLift or None
+        A valve lift off what the build predicts by more than measurements explain.
+    found : FitRead, Unanswered or None
+        None where no reading counts.
+    """
+
+    build: Sizing
+    shown: tuple[Reading, ...]
+    readings: tuple[Reading, ...]
+    expected: Floats
+    cards: tuple[Card, ...]
+    lift: UnexpectedLift | None
+    found: FitRead | Unanswered | None
+
+    @property
+    def fit(self) -> MarkFit | None:
+        """The fit, where it gives a length."""
+        return self.found.fit if isinstance(self.found, FitRead) else None
+
+    @property
+    def sizing(self) -> Sizing:
+        """Of the fitted mechanism, or else of the build."""
+        return self.build if self.fit is None else self.fit.sizing
+
+
+@dataclass(frozen=True)
+class ReadAnswer:
+    """What `read` answers; nothing is left to compute.
+
+    Attributes
+    ----------
+    build : Build
+    marks : Marks
+    valves : dict of str to ValveRead
+        Valve -> what its marks say, in the build's order; only valves that have marks.
+    tuned : Valvetrain
+        A zero-lash check of the best pose where the marks tell it, as measured elsewhere, shape (V,).
+    unmarked_faults : tuple of Fault
+        Geometry that cannot be in valves without marks, which stand in the way of a tuned file.
+    """
+
+    build: Build
+    marks: Marks
+    valves: dict[str, ValveRead]
+    tuned: Valvetrain
+    unmarked_faults: tuple[Fault, ...]
+
+
+def answer_read(
+    sizing: Sizing, build: Build, marks: Marks, from_build: FromBuild, valve_lifts: Mapping[str, float]
+) -> ReadAnswer:
+    """Answer a build and its marks.
+
+    Parameters
+    ----------
+    sizing : Sizing
+        Of the build as it was measured, shape (V,).
+    build : Build
+    marks : Marks
+        Of the same valves.
+    from_build : {"measurement", "starting_guess"}
+        How the build's pivot height and offset count.
+    valve_lifts : mapping of str to float
+        Valve -> dial indicator's maximum [in], where one was read.
+
+    Returns
+    -------
+    ReadAnswer
+        Valves whose marks give no length among them, as such.
+    """
+    sized = dict(zip(build.valves, each(sizing), strict=True))
+    valves = {
+        name: read_valve(sized[name], readings, from_build, valve_lifts.get(name))
+        for name, readings in marks.readings.items()
+    }
+    tuned = build.valvetrain
+    for name, valve in valves.items():
+        if valve.fit is not None:
+            tuned = put(tuned, build.valves.index(name), valve.fit.sizing.tuned())
+    unmarked = [found for found in geometry_problems(sizing) if build.valves[found.valve] not in valves]
+    return ReadAnswer(build, marks, valves, tuned, tuple(build.faults(unmarked)))
+
+
+def read_valve(
+    build: Sizing,
+    readings: Sequence[Reading],
+    from_build: FromBuild = "measurement",
+    valve_lift: float | None = None,
+    shown: Sequence[Reading] | None = None,
+) -> ValveRead:
+    """Say what one valve's marks say.
+
+    Parameters
+    ----------
+    build : Sizing
+        The valve as the build has it, shape ().
+    readings : sequence of Reading
+        Those that count.
+    from_build : {"measurement", "starting_guess"}
+        How the build's pivot height and offset count.
+    valve_lift : float, optional
+        Largest travel of the retainer by dial indicator [in].
+    shown : sequence of Reading, optional
+        Readings that an expectation is wanted for; those that count when left out.
+
+    Returns
+    -------
+    ValveRead
+    """
+    counted, every = tuple(readings), tuple(readings if shown is None else shown)
+    measured = build.valvetrain
+    lift = None
+    if valve_lift is not None and counted:
+        lift = unexpected_lift(measured, counted[-1].pushrod_length, valve_lift)
+    found: FitRead | Unanswered | None = None
+    if counted:
+        fitted = fit_marks(measured, counted, from_build)
+        found = _answered(build, fitted, lift)
+    believed = found.fit.sizing if isinstance(found, FitRead) else build
+    return ValveRead(
+        build=build,
+        shown=every,
+        readings=counted,
+        expected=expect(believed.valvetrain, every).readings if every else np.zeros(0),
+        cards=bench_cards(believed, counted, valve_lift),
+        lift=lift,
+        found=found,
+    )
+
+
+def _answered(
+    build: Sizing,
+    fitted: MarkFit | Undetermined,
+    lift: UnexpectedLift | None,
+) -> FitRead | Unanswered:
+    if isinstance(fitted, Undetermined):
+        apart = trial_apart(build, fitted.readings)
+        to_add = what_to_add(build.valvetrain, fitted)
+        return Unanswered(None, fitted, apart, to_add, tuple(wrong_convention(build, fitted.readings)))
+    problem = answer_problem(fitted)
+    if problem is not None:
+        return Unanswered(problem, None, None, None, ())
+    marks = sweep(trial_pose(fitted.valvetrain, np.array([fitted.length_now, float(fitted.trial_length)])))
+    last, following = each(marks)
+    widths = widths_of(fitted, np.zeros(0), {})
+    return FitRead(
+        fit=fitted,
+        last=last,
+        next=following,
+        advice=advise(fitted) if is_wide(fitted) else None,
+        remedies=() if fitted.sizing.best.is_centred else remedies(fitted.sizing),
+        warnings=tuple(marks_warnings(build, fitted, lift)),
+        at_order=widths.at_order,
+        at_ends=widths.at_ends,
+    )
+
+
+def widths_of(fit: MarkFit, lengths: Floats, tried: Mapping[str, float]) -> Widths:
+    """Follow the band's width over the pushrod's length.
+
+    Parameters
+    ----------
+    fit : MarkFit
+    lengths : ndarray
+        Pushrods, ball centre to ball centre, shape (n,) [in].
+    tried : mapping of str to float
+        Trial -> its pushrod [in].
+
+    Returns
+    -------
+    Widths
+    """
+    order, by, trial = float(fit.pushrod_length), float(fit.length_uncertainty), float(fit.trial_length)
+    ends = np.array([*lengths, order, order - by, order + by])
+    running = sweep(set_by_length(locate(fit.valvetrain), ends)).sweep_width
+    on_check = sweep(trial_pose(fit.valvetrain, np.array([*lengths, trial, *tried.values()]))).sweep_width
+    points = len(lengths)
+    return Widths(
+        lengths=lengths,
+        running=running[:points],
+        on_check=on_check[:points],
+        order=order,
+        low=order - by,
+        high=order + by,
+        at_order=float(running[points]),
+        at_ends=float(running[points + 1 :].max()),
+        trial=trial,
+        at_trial=float(on_check[points]),
+        tried={
+            name: (length, float(width))
+            for (name, length), width in zip(tried.items(), on_check[points + 1 :], strict=True)
+        },
+    )

@@ -1,0 +1,127 @@
+"""The answer of `size`: every valve's lengths, how sure they are, what to heed, and what length does not mend."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from valvegeo.findings.finding import Finding
+from valvegeo.motion.certainty.tolerance import LengthUncertainty, uncertainty_of
+from valvegeo.motion.remedies import Remedy, remedies
+from valvegeo.motion.sizing import Sizing, size
+from valvegeo.motion.verdict import geometry_problems, warnings
+from valvegeo.records.batch import each, take
+from valvegeo.records.build_file import Build
+from valvegeo.records.faults import BadInput
+from valvegeo.records.valvetrain import Valvetrain
+
+
+@dataclass(frozen=True)
+class ValveSize:
+    """One valve's part of the answer.
+
+    Attributes
+    ----------
+    name : str
+    sizing : Sizing
+        Shape ().
+    uncertainty : LengthUncertainty
+        Of its lengths, shape ().
+    remedies : tuple of Remedy
+        What each change alone takes where no length centres the narrowest band, shape (); empty where it is centred.
+    warnings : tuple of Finding
+        What to be wary of.
+    """
+
+    name: str
+    sizing: Sizing
+    uncertainty: LengthUncertainty
+    remedies: tuple[Remedy, ...]
+    warnings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class SizeAnswer:
+    """What `size` answers for an engine of V valves; nothing is left to compute.
+
+    Attributes
+    ----------
+    build : Build
+        What it answers.
+    sizing : Sizing
+        Shape (V,).
+    uncertainty : LengthUncertainty
+        Shape (V,).
+    tuned : Valvetrain
+        A zero-lash check of the best pose, as the check was measured, shape (V,).
+    valves : tuple of ValveSize
+        One for each valve, in the build's order.
+    """
+
+    build: Build
+    sizing: Sizing
+    uncertainty: LengthUncertainty
+    tuned: Valvetrain
+    valves: tuple[ValveSize, ...]
+
+
+def assembled(build: Build) -> Sizing:
+    """Size a build, every valve of which can be put together.
+
+    Parameters
+    ----------
+    build : Build
+        V valves.
+
+    Returns
+    -------
+    Sizing
+        Shape (V,).
+
+    Raises
+    ------
+    BadInput
+        Geometry that cannot be, placed on the build file's rows and columns.
+    """
+    sizing = size(build.valvetrain)
+    faults = build.faults(geometry_problems(sizing))
+    if faults:
+        raise BadInput(faults)
+    return sizing
+
+
+def answer_size(build: Build) -> SizeAnswer:
+    """Answer a build.
+
+    Parameters
+    ----------
+    build : Build
+        V valves.
+
+    Returns
+    -------
+    SizeAnswer
+
+    Raises
+    ------
+    BadInput
+        As :func:`assembled`.
+    """
+    sizing = assembled(build)
+    uncertainty = uncertainty_of(sizing)
+    wary = warnings(sizing)
+    off_centre = np.flatnonzero(~sizing.best.is_centred)
+    mended = [each(remedy) for remedy in remedies(take(sizing, off_centre))] if off_centre.size else []
+    remedies_of = {int(valve): tuple(of[place] for of in mended) for place, valve in enumerate(off_centre)}
+    valves = tuple(
+        ValveSize(
+            name=name,
+            sizing=one,
+            uncertainty=uncertainty.valve(index),
+            remedies=remedies_of.get(index, ()),
+            warnings=tuple(found for found in wary if found.valve == index),
+        )
+        for index, (name, one) in enumerate(zip(build.valves, each(sizing), strict=True))
+    )
+    return SizeAnswer(build, sizing, uncertainty, sizing.tuned(), valves)
