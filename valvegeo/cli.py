@@ -191,7 +191,8 @@ def _size(arguments: argparse.Namespace) -> None:
     from valvegeo.records.faults import BadInput
     from valvegeo.records.tidy import TidyRow, rows_of_case, tidy_text
     from valvegeo.records.whole import output_faults, write_whole
-    from valvegeo.views.printed.report import report_text
+    from valvegeo.views.printed.text import as_text
+    from valvegeo.views.wording.size_sections import size_sections
 
     wanted = [path for path in (arguments.tuned, arguments.results, arguments.page) if path is not None]
     faults = output_faults(wanted, inputs=[arguments.build])
@@ -214,7 +215,7 @@ def _size(arguments: argparse.Namespace) -> None:
         from valvegeo.views.printed.page import page_text
 
         texts[arguments.page] = page_text(answer)
-    printed = report_text(answer)
+    printed = as_text(size_sections(answer))
     write_whole(texts, inputs=[arguments.build])
     sys.stdout.write(printed)
 
@@ -229,7 +230,8 @@ def _read(arguments: argparse.Namespace) -> None:
     from valvegeo.records.tidy import rows_of_case, tidy_text
     from valvegeo.records.valve_lifts import read_valve_lifts
     from valvegeo.records.whole import output_faults, write_whole
-    from valvegeo.views.printed.read_report import read_report_text
+    from valvegeo.views.printed.text import as_text
+    from valvegeo.views.wording.read_sections import read_sections
     from valvegeo.views.wording.reading_words import no_length
 
     inputs = [arguments.build, arguments.marks]
@@ -263,46 +265,52 @@ def _read(arguments: argparse.Namespace) -> None:
         texts[arguments.results] = tidy_text(
             row for name, fit in fits.items() for row in rows_of_case([name], "read", fit)
         )
-    printed = read_report_text(answer)
+    printed = as_text(read_sections(answer))
     write_whole(texts, inputs)
     sys.stdout.write(printed)
 
 
 def _order(arguments: argparse.Namespace) -> None:
-    from valvegeo.motion.sizing import size
-    from valvegeo.motion.verdict import geometry_problems
-    from valvegeo.records.build_file import read_build
+    from valvegeo.answers.order import answer_order
+    from valvegeo.answers.size import assembled
+    from valvegeo.motion.sizing import Sizing
+    from valvegeo.records.build_file import Build, read_build
     from valvegeo.records.faults import BadInput, Fault
-    from valvegeo.records.stock_file import read_pushrod_list
+    from valvegeo.records.stock_file import PushrodList, read_pushrod_list
     from valvegeo.records.tidy import tidy_text
     from valvegeo.records.whole import output_faults, write_whole
-    from valvegeo.shop.delivery import match
-    from valvegeo.shop.stock import Limits, choose, made_to_measure, pattern, to_make
-    from valvegeo.views.printed.order_report import order_report
+    from valvegeo.shop.fitting import Limits
     from valvegeo.views.printed.order_sheet import order_rows, sheet_text
+    from valvegeo.views.printed.text import as_text
+    from valvegeo.views.wording.order_sections import order_sections
 
     inputs = [path for path in (arguments.build, arguments.stock, arguments.delivered) if path is not None]
     wanted = [path for path in (arguments.results, arguments.sheet, arguments.page) if path is not None]
     faults: list[Fault] = []
-    read: list[Any] = []
-    for reader, path in ((read_build, arguments.build), (read_pushrod_list, arguments.stock)) + (
-        () if arguments.delivered is None else ((read_pushrod_list, arguments.delivered),)
-    ):
+
+    def sized(path: Path) -> tuple[Build, Sizing]:
+        build = read_build(path)
+        return build, assembled(build)
+
+    def tried(read: Callable[[Path], Any], path: Path | None) -> Any:
+        """Read a file, its faults among the others; nothing where there is none or it is faulty."""
         try:
-            read.append(reader(path))
-            if reader is read_build:
-                faults += read[0].faults(geometry_problems(size(read[0].valvetrain)))
+            return None if path is None else read(path)
         except BadInput as bad:
-            faults += bad.faults
+            faults.extend(bad.faults)
+            return None
+
+    on_build = tried(sized, arguments.build)
+    stock: PushrodList | None = tried(read_pushrod_list, arguments.stock)
+    delivered: PushrodList | None = tried(read_pushrod_list, arguments.delivered)
     for kind in ("lash", "preload"):
         least, most = getattr(arguments, f"{kind}_least"), getattr(arguments, f"{kind}_most")
         if least > most:
             allowed = f"at most --{kind}-most, {most:g} in"
             faults.append(Fault("command line", None, f"--{kind}-least", f"{least:g}", allowed, "swap the two"))
     faults += output_faults(wanted, inputs)
-    if faults:
+    if faults or on_build is None or stock is None:
         raise BadInput(faults)
-    build, stock, *came = read
     limits = Limits(
         arguments.sweep_allowance,
         arguments.lash_least,
@@ -310,22 +318,17 @@ def _order(arguments: argparse.Namespace) -> None:
         arguments.preload_least,
         arguments.preload_most,
     )
-    sizing = size(build.valvetrain)
-    mechanism = sizing.mechanism
-    order = choose(mechanism, stock, limits)
-    made = to_make(order, arguments.step)
-    instead = made_to_measure(mechanism, pattern(order), arguments.step, limits)
-    delivery = match(mechanism, came[0], limits) if came else None
-    told = (build.valves, sizing, order, made, instead, arguments.spares, delivery)
+    build, sizing = on_build
+    answer = answer_order(build, sizing, stock, limits, delivered, arguments.step, arguments.spares)
     texts: dict[Path, str] = {}
     if arguments.results is not None:
-        texts[arguments.results] = tidy_text(order_rows(build.valves, order, made))
+        texts[arguments.results] = tidy_text(order_rows(answer))
     if arguments.sheet is not None:
-        texts[arguments.sheet] = sheet_text(build.valves, order, made, arguments.spares)
+        texts[arguments.sheet] = sheet_text(answer)
     if arguments.page is not None:
-        from valvegeo.views.printed.order_page import order_page
+        from valvegeo.views.printed.page import order_page
 
-        texts[arguments.page] = order_page(f"{arguments.build.name} and {arguments.stock.name}", *told)
-    printed = order_report(*told)
+        texts[arguments.page] = order_page(answer, f"{arguments.build.name} and {arguments.stock.name}")
+    printed = as_text(order_sections(answer))
     write_whole(texts, inputs=inputs)
     sys.stdout.write(printed)

@@ -8,8 +8,8 @@ from bokeh.resources import INLINE
 
 from tests.browser.lab import browser, watched
 from tests.views.larkspur import tuning
+from valvegeo.answers.tuning import at_best
 from valvegeo.views.drawings import figures
-from valvegeo.views.pushrod.tuning import at_best
 
 pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore::ResourceWarning")]
 

@@ -14,7 +14,7 @@ from valvegeo.motion.checking import canonical
 from valvegeo.motion.mechanism import swapped
 from valvegeo.motion.moved_parts import screwed
 from valvegeo.shop.adjustment import nut_setting, screw_setting
-from valvegeo.shop.stock import wanted_length
+from valvegeo.shop.fitting import wanted_length
 from valvegeo.shop.threads import THREADS
 
 NUT = THREADS["3/8-24"]

@@ -11,7 +11,7 @@ from valvegeo import at_rise, best_pose, locate
 from valvegeo.motion.mechanism import swapped
 from valvegeo.motion.moved_parts import MOVES, moved
 from valvegeo.shop.changes import ALL, HOT, Heat, changed
-from valvegeo.shop.stock import wanted_length
+from valvegeo.shop.fitting import wanted_length
 
 UPRIGHT = dict.fromkeys(
     ("stud_lean", "pushrod_lean", "pushrod_side_lean", "lifter_lean", "lifter_side_lean", "cup_drop"), 0.0

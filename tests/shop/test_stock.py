@@ -12,8 +12,9 @@ from tests.builds import plausible
 from tests.shop.larkspur import build, engine, listed, stock
 from valvegeo import at_rise, best_pose, choose, locate, settle, size, sweep
 from valvegeo.motion.mechanism import swapped
+from valvegeo.shop.fitting import Limits, fits, wanted_length
 from valvegeo.shop.lengths import centre_lengths
-from valvegeo.shop.stock import Limits, fits, made_to_measure, pattern, to_make, wanted_length
+from valvegeo.shop.made import made_to_measure, pattern, to_make
 
 
 def test_on_studs_each_valve_pays_its_sweep_beyond_the_best() -> None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from valvegeo import Build, Sizing, read_build, size
+from valvegeo.answers.tuning import Tuning, as_measured
 from valvegeo.records.batch import take
-from valvegeo.views.pushrod.tuning import Tuning, as_measured
 
 DATA = Path(__file__).resolve().parents[2] / "data"
 

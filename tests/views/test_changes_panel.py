@@ -7,14 +7,14 @@ import pytest
 
 from tests.views.larkspur import build
 from valvegeo import locate, read_build
+from valvegeo.answers.later import shift_table
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
 from valvegeo.records.faults import BadInput
 from valvegeo.shop.changes import ALL, HOT, Heat, changed
-from valvegeo.shop.stock import wanted_length
+from valvegeo.shop.fitting import wanted_length
 from valvegeo.views.orders import changes_panel
 from valvegeo.views.orders.changes_panel import PARTS, RARER, ChangesPanel
-from valvegeo.views.orders.later import shift_table
 
 
 @pytest.fixture

@@ -7,9 +7,9 @@ import pytest
 from bokeh.models import ColumnDataSource, DataRange1d, GlyphRenderer, Plot
 
 from tests.views.larkspur import tuning
+from valvegeo.answers.tuning import Tuning, at_best, with_lift
 from valvegeo.views.drawings import figures, palette
 from valvegeo.views.drawings.shapes import bounds
-from valvegeo.views.pushrod.tuning import Tuning, at_best, with_lift
 
 NAMES = ("mechanism", "tip", "contact", "ratio")
 

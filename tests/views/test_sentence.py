@@ -7,8 +7,8 @@ import re
 import pytest
 
 from tests.views.larkspur import tuning
+from valvegeo.answers.tuning import at_best, with_length, with_part, with_pivot_height, with_running
 from valvegeo.views.pushrod.sentence import fault, says
-from valvegeo.views.pushrod.tuning import at_best, with_length, with_part, with_pivot_height, with_running
 
 
 def test_too_long_a_pushrod_is_told_which_way_and_how_far():

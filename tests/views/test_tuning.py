@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from tests.views.larkspur import tuning, valve
-from valvegeo.views.pushrod.tuning import (
+from valvegeo.answers.tuning import (
     as_check,
     as_measured,
     at_best,

@@ -30,7 +30,7 @@ def best_pose(mechanism: Mechanism) -> Pose:
         Batch shape B; NaN where no pivot height makes the lift symmetrical (the lash swallows it, or the lobe lifts
         further than the rocker can follow).
     """
-    place = {"seat_shift": mechanism.seat_change - mechanism.preload, "gap": mechanism.lash}
+    place = {"seat_shift": mechanism.running_seat_shift, "gap": mechanism.lash}
     angle = angle_where(_NARROWEST, "length_mismatch", 0.0, (0.0, SWING), mechanism, **place)
     rise = _NARROWEST(mechanism, rocker_angle=angle, **place)["pivot_rise"]
     return at_rise(mechanism, np.asarray(rise))

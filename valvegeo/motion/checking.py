@@ -14,6 +14,7 @@ from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import set_by_length
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.batch import shared
+from valvegeo.records.ends import by_convention
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
@@ -39,8 +40,8 @@ def over_centres(valvetrain: Valvetrain) -> Floats:
     ndarray
         Shape B [in]; zero where it was measured ball centre to ball centre.
     """
-    measured_as, over = valvetrain.check_measured_as, _OVER_CENTRES(valvetrain)
-    return np.select([measured_as == "overall", measured_as == "gauge"], [over["overall"], over["gauge"]], 0.0)
+    over = _OVER_CENTRES(valvetrain)
+    return by_convention(valvetrain.check_measured_as, {"ball_centre": np.zeros(()), **over})
 
 
 def canonical(valvetrain: Valvetrain) -> Valvetrain:

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from valvegeo.records.kinds import HELD, checked_choice, has_lash, length_moves_pivot
+
 Floats = NDArray[np.float64]
 Words = NDArray[np.str_]
 
@@ -43,6 +45,34 @@ class Mechanism:
     plunger_travel: Floats
     seat_change: Floats
 
+    def __post_init__(self) -> None:
+        for name in ("tip_kind", "mount", "lifter"):
+            object.__setattr__(self, name, checked_choice(name, getattr(self, name)))
+
+    @property
+    def length_moves_pivot(self) -> NDArray[np.bool_]:
+        """Whether another length moves the pivot, shape B: a nut keeps lash or preload. Otherwise it moves those."""
+        return length_moves_pivot(self.mount)
+
+    @property
+    def has_lash(self) -> NDArray[np.bool_]:
+        """Whether lash is set, shape B; otherwise preload is."""
+        return has_lash(self.lifter)
+
+    @property
+    def setting(self) -> Floats:
+        """Declared lash or preload [in], shape B."""
+        return np.where(self.has_lash, self.lash, self.preload)
+
+    @property
+    def running_seat_shift(self) -> Floats:
+        """Running seat above the checking seat, along the bore, at the declared preload [in], shape B."""
+        return np.asarray(self.seat_change - self.preload)
+
+    def from_inboard_edge(self, x: ArrayLike) -> Floats:
+        """Distance of a contact's x in the frame from the stem tip's inboard edge [in]."""
+        return np.asarray(np.asarray(x, dtype=np.float64) + self.stem_diameter / 2)
+
     @property
     def flat(self) -> Floats:
         """Half width of the stem tip's flat [in], shape B: contact beyond it is off the flat."""
@@ -53,6 +83,11 @@ def zero_lash(mechanism: Mechanism) -> Mechanism:
     """Make the mechanism as it stands at a check: no lash, no preload, the checking lifter in its bore."""
     nothing = np.array(0.0)
     return replace(mechanism, lash=nothing, preload=nothing, seat_change=nothing)
+
+
+def pivot_held(mechanism: Mechanism) -> Mechanism:
+    """Make the mechanism as it is while nobody turns a nut: the pivot stays, and a length moves lash or preload."""
+    return replace(mechanism, mount=np.full(np.shape(mechanism.mount), HELD))
 
 
 def swapped(mechanism: Mechanism, **parts: ArrayLike) -> Mechanism:

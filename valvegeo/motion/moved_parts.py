@@ -104,6 +104,6 @@ def screw_for_length(
         pushrod_length=pushrod_length,
         pivot_rise=pivot_rise,
         screw_lean=screw_lean,
-        seat_shift=mechanism.seat_change - mechanism.preload,
+        seat_shift=mechanism.running_seat_shift,
         gap=mechanism.lash,
     )["screw_travel"]

@@ -51,6 +51,11 @@ class Pose:
         """Plunger travel taken up in this pose [in]."""
         return np.asarray(self.mechanism.seat_change - self.seat_shift)
 
+    @property
+    def setting(self) -> Floats:
+        """Lash or preload in this pose [in]: whichever the lifter has."""
+        return np.where(self.mechanism.has_lash, self.gap, self.preload)
+
 
 def at_rise(mechanism: Mechanism, pivot_rise: ArrayLike) -> Pose:
     """Size the pushrod for a pivot rise, at the declared lash or preload: closed form.
@@ -67,7 +72,7 @@ def at_rise(mechanism: Mechanism, pivot_rise: ArrayLike) -> Pose:
     Pose
     """
     rise = np.asarray(pivot_rise, dtype=np.float64)
-    seat_shift = np.asarray(mechanism.seat_change - mechanism.preload)
+    seat_shift = mechanism.running_seat_shift
     length = _SIZED(mechanism, pivot_rise=rise, seat_shift=seat_shift, gap=mechanism.lash)["pushrod_length"]
     return Pose(mechanism, length, rise, seat_shift, mechanism.lash)
 
@@ -88,7 +93,7 @@ def set_by_length(mechanism: Mechanism, pushrod_length: ArrayLike) -> Pose:
         NaN in ``pivot_rise`` where no pivot height serves.
     """
     length = np.asarray(pushrod_length, dtype=np.float64)
-    seat_shift = np.asarray(mechanism.seat_change - mechanism.preload)
+    seat_shift = mechanism.running_seat_shift
     place = {"seat_shift": seat_shift, "gap": mechanism.lash}
     angle = angle_where(SET_BY_NUT, "pushrod_length", length, (-SWING, SWING), mechanism, **place)
     rise = SET_BY_NUT(mechanism, rocker_angle=angle, **place)["pivot_rise"]
@@ -115,9 +120,9 @@ def settle(mechanism: Mechanism, pushrod_length: ArrayLike, pivot_rise: ArrayLik
     Pose
         NaN where the parts cannot meet; see :func:`reach`.
     """
-    on_stud, solid = mechanism.mount == "stud", mechanism.lifter == "solid"
+    by_length, solid = mechanism.length_moves_pivot, mechanism.has_lash
     by_nut = set_by_length(mechanism, pushrod_length)
-    rise = np.where(on_stud, by_nut.pivot_rise, pivot_rise)
+    rise = np.where(by_length, by_nut.pivot_rise, pivot_rise)
     standing = {"pushrod_length": by_nut.pushrod_length, "pivot_rise": rise}
     gap = _ON_BASE_CIRCLE(mechanism, **standing, seat_shift=mechanism.seat_change)["gap"]
     taken_up = _TAKEN_UP(mechanism, **standing, seat_shift=mechanism.seat_change)["seat_shift"]
@@ -125,8 +130,8 @@ def settle(mechanism: Mechanism, pushrod_length: ArrayLike, pivot_rise: ArrayLik
         mechanism,
         by_nut.pushrod_length,
         rise,
-        np.where(on_stud, by_nut.seat_shift, np.where(solid, mechanism.seat_change, taken_up)),
-        np.where(on_stud, mechanism.lash, np.where(solid, gap, 0.0)),
+        np.where(by_length, by_nut.seat_shift, np.where(solid, mechanism.seat_change, taken_up)),
+        np.where(by_length, mechanism.lash, np.where(solid, gap, 0.0)),
     )
 
 
@@ -144,7 +149,7 @@ def reach(mechanism: Mechanism, pushrod_length: ArrayLike, pivot_rise: ArrayLike
         Too long by (positive) or too short by (negative) [in]; zero where base circle and full lift both assemble.
     """
     length = np.asarray(pushrod_length, dtype=np.float64)
-    place = {"seat_shift": mechanism.seat_change - mechanism.preload, "gap": mechanism.lash}
+    place = {"seat_shift": mechanism.running_seat_shift, "gap": mechanism.lash}
     lowest, highest = (
         SET_BY_NUT(mechanism, rocker_angle=angle, **place)["pushrod_length"] for angle in (-SWING, SWING)
     )

@@ -92,7 +92,7 @@ def remedies(sizing: Sizing) -> tuple[Remedy, ...]:
 
 
 def _remedy(mechanism: Mechanism, name: str, alter: Alter, takes: Compiled, limit: float) -> Remedy:
-    place = {"seat_shift": mechanism.seat_change - mechanism.preload, "gap": mechanism.lash}
+    place = {"seat_shift": mechanism.running_seat_shift, "gap": mechanism.lash}
     angle = angle_where(takes, "length_mismatch", 0.0, (0.0, SWING), mechanism, **place)
     found = takes(mechanism, rocker_angle=angle, **place)
     change = np.where(np.abs(found["change"]) <= limit, found["change"], np.nan)

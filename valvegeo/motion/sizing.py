@@ -135,7 +135,7 @@ class Sizing:
             Shape (V,).
         """
         at_zero_lash = at_rise(zero_lash(self.mechanism), self.best_pose.pivot_rise).pushrod_length
-        length = np.where(self.mechanism.mount == "stud", self.best.pushrod_length, at_zero_lash)
+        length = np.where(self.mechanism.length_moves_pivot, self.best.pushrod_length, at_zero_lash)
         return check(self.mechanism, length, like=self.valvetrain)
 
 
@@ -163,7 +163,7 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
     mounted = at_rise(mechanism, zero)
     verified = set_by_length(checking, best.pushrod_length)
     trial = best_pose(checking)
-    on_stud = mechanism.mount == "stud"
+    by_length = mechanism.length_moves_pivot
     checked_sweep, best_sweep = sweep(checked_pose), sweep(best)
     best_case = _case(best, best_sweep)
     return Sizing(
@@ -185,8 +185,8 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
             pivot_height_change=best_case.pivot_height - known.check_pivot_height,
             trial_length=trial.pushrod_length,
         ),
-        as_mounted=_where(~on_stud, _case(mounted, sweep(mounted))),
-        verify=_where(on_stud, _case(verified, sweep(verified))),
+        as_mounted=_where(~by_length, _case(mounted, sweep(mounted))),
+        verify=_where(by_length, _case(verified, sweep(verified))),
     )
 
 

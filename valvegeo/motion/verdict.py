@@ -161,7 +161,8 @@ def _not_there(name: str, sizing: Sizing) -> Mask:
     """Whether a case that applies to the valve cannot be put together."""
     case: Case = getattr(sizing, name)
     there = np.logical_and.reduce([np.isfinite(getattr(case, entry.name)) for entry in fields(case)])
-    applies = {"as_mounted": sizing.mechanism.mount != "stud", "verify": sizing.mechanism.mount == "stud"}
+    by_length = sizing.mechanism.length_moves_pivot
+    applies = {"as_mounted": ~by_length, "verify": by_length}
     return np.asarray(applies.get(name, True) & ~(there & (case.valve_lift > 0.0)))
 
 
@@ -277,7 +278,7 @@ def pose_warnings(sizing: Sizing) -> list[Finding]:
     """
     swings = (sizing.checked_sweep, sizing.best_sweep)
     angle = np.max(np.abs([a for s in swings for a in (s.rocker_angle_open, s.rocker_angle_full)]), axis=0)
-    down = np.where(sizing.mechanism.mount == "stand", -sizing.best_pose.pivot_rise, 0.0)
+    down = np.where(sizing.mechanism.length_moves_pivot, 0.0, -sizing.best_pose.pivot_rise)
     found = [_warning("never_square", valve, {}) for valve in _where(~sizing.checked_sweep.square_during_lift)]
     for valve in _where(angle > LARGE_ANGLE):
         found.append(_warning("swings_far", valve, {"angle": float(np.ravel(angle)[valve]), "most": LARGE_ANGLE}))

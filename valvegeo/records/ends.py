@@ -5,12 +5,40 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Mapping
 
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
 from valvegeo.quantities import BY_NAME
 
-CONVENTIONS = ("ball_centre", "overall", "gauge")
-"""Ways of measuring a pushrod's length: ball centre to ball centre, over its ends, over gauge holes."""
+CONVENTIONS: dict[str, tuple[str, ...]] = {
+    "ball_centre": (),
+    "overall": ("ball_diameter",),
+    "gauge": ("ball_diameter", "gauge_hole"),
+}
+"""Ways of measuring a pushrod's length, for builds, stock and deliveries alike -> the sizes of the ends each needs.
 
-_NEEDED = {"overall": ("ball_diameter",), "gauge": ("ball_diameter", "gauge_hole")}
+Ball centre to ball centre, over the ends, over gauge holes. How far an end stands out in each is an equation of
+:mod:`valvegeo.equations.pushrod_ends`.
+"""
+
+
+def by_convention(measured_as: ArrayLike, of_each: Mapping[str, NDArray[np.float64]]) -> NDArray[np.float64]:
+    """Take for each length what belongs to its convention.
+
+    Parameters
+    ----------
+    measured_as : array_like of str
+        Conventions, any shape.
+    of_each : mapping of str to ndarray
+        Convention -> numbers that broadcast with it; all of :data:`CONVENTIONS`.
+
+    Returns
+    -------
+    ndarray
+        The common shape; NaN where a word is no convention: never a number that means "nothing to add".
+    """
+    words = np.asarray(measured_as)
+    return np.select([words == name for name in CONVENTIONS], [of_each[name] for name in CONVENTIONS], np.nan)
 
 
 def end_findings(
@@ -36,7 +64,7 @@ def end_findings(
     """
     found = []
     ball_name, hole_name, flat_name = (prefix + name for name in ("ball_diameter", "gauge_hole", "end_flat"))
-    for name in (prefix + companion for companion in _NEEDED.get(measured_as, ())):
+    for name in (prefix + companion for companion in CONVENTIONS.get(measured_as, ())):
         if math.isnan(sizes[name]) and name not in unsound:
             cure = f"{prefix}measured_as is {measured_as}, which needs it: measure it"
             found.append((name, "", BY_NAME[name].allowed, cure))

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
+from valvegeo.motion.mechanism import Mechanism, pivot_held, swapped, zero_lash
 from valvegeo.motion.moved_parts import screw_for_length, screwed
 from valvegeo.motion.pose import Pose, set_by_length, settle
 from valvegeo.motion.sweep import Sweep, sweep
@@ -27,6 +27,8 @@ class NutSetting:
 
     Attributes
     ----------
+    thread : Thread
+        Of the stud, at the nut.
     turns : ndarray
         Turns of the nut from zero lash; positive tightens (preload), negative loosens (lash).
     nut_travel : ndarray
@@ -43,6 +45,7 @@ class NutSetting:
         Marks of the running engine.
     """
 
+    thread: Thread
     turns: Floats
     nut_travel: Floats
     turns_by_rule: Floats
@@ -57,8 +60,14 @@ class NutSetting:
         """Tabulate: a row a valve; turns, and inches."""
         import pandas as pd
 
-        columns = {e.name: getattr(self, e.name) for e in fields(self) if e.name not in ("shown_in_check", "running")}
+        left_out = ("thread", "shown_in_check", "running")
+        columns = {e.name: getattr(self, e.name) for e in fields(self) if e.name not in left_out}
         return pd.DataFrame(columns, index=None if valves is None else list(valves))
+
+    def with_thread(self, thread: Thread) -> NutSetting:
+        """Tell the same travel in the turns of another thread."""
+        more = thread.per_inch / self.thread.per_inch
+        return replace(self, thread=thread, turns=self.turns * more, turns_by_rule=self.turns_by_rule * more)
 
 
 def nut_setting(mechanism: Mechanism, pushrod_length: ArrayLike, thread: Thread) -> NutSetting:
@@ -78,7 +87,7 @@ def nut_setting(mechanism: Mechanism, pushrod_length: ArrayLike, thread: Thread)
     NutSetting
     """
     nothing = np.array(0.0)
-    on_stud = mechanism.mount == "stud"
+    on_stud = mechanism.length_moves_pivot
     loose = set_by_length(swapped(mechanism, lash=nothing, preload=nothing), pushrod_length)
     tight = set_by_length(mechanism, pushrod_length)
     before, after = sweep(loose), sweep(tight)
@@ -86,6 +95,7 @@ def nut_setting(mechanism: Mechanism, pushrod_length: ArrayLike, thread: Thread)
     ratio = mechanism.rocker_ratio
     by_rule = mechanism.preload / (1.0 + 1.0 / ratio) - mechanism.lash / (1.0 + ratio)
     return NutSetting(
+        thread=thread,
         turns=travel * thread.per_inch,
         nut_travel=travel,
         turns_by_rule=np.where(on_stud, by_rule * thread.per_inch, np.nan),
@@ -158,7 +168,7 @@ def screw_setting(
         NaN where no screw travel serves.
     """
     travel = screw_for_length(mechanism, pushrod_length, pivot_rise, screw_lean)
-    turned = swapped(screwed(mechanism, travel, screw_lean), mount="stand")
+    turned = pivot_held(screwed(mechanism, travel, screw_lean))
     pose = settle(turned, pushrod_length, pivot_rise)
     low, high = usable
     return ScrewSetting(

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from valvegeo.records.kinds import LIFTERS, MOUNTS
+
 MAKERS_FIRST = (
     "The instructions of the makers of the engine, cam, lifters, rockers and springs come before anything said here, "
     "and so do local codes. Where they ask for licensed practice, as they may for a fire pump engine, a licensed "
@@ -140,9 +142,10 @@ def when_setting(lifters: Iterable[str], mounts: Iterable[str]) -> tuple[str, ..
     -------
     tuple of str
     """
-    has = {str(word) for word in (*lifters, *mounts)}
-    left_out = (() if "hydraulic" in has else _HYDRAULIC_ONLY) + (() if "stud" in has else _STUD_ONLY)
-    stands = WHEN_SHIMMING if "stand" in has else ()
+    set_on = {LIFTERS[str(lifter)].setting for lifter in lifters}
+    set_by = {MOUNTS[str(mount)].pivot_set_by for mount in mounts}
+    left_out = (() if "preload" in set_on else _HYDRAULIC_ONLY) + (() if "nut" in set_by else _STUD_ONLY)
+    stands = WHEN_SHIMMING if "shims" in set_by else ()
     return (*(words for words in WHEN_SETTING if words not in left_out), *stands)
 
 

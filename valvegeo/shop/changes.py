@@ -13,12 +13,12 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.motion.mechanism import Mechanism, swapped
+from valvegeo.motion.mechanism import Mechanism, pivot_held
 from valvegeo.motion.moved_parts import moved
 from valvegeo.motion.pose import settle
 from valvegeo.motion.sweep import sweep
 from valvegeo.quantities import BY_NAME
-from valvegeo.shop.stock import wanted_length
+from valvegeo.shop.fitting import wanted_length
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -182,12 +182,10 @@ def _shift(before: Mechanism, after: Mechanism, fitted: Floats, grown: Floats) -
     """Compare two mechanisms with one set of pushrods, which have grown."""
     was, now = settle(before, fitted), settle(after, fitted + grown)
     old, new = sweep(was), sweep(now)
-    untouched = settle(swapped(after, mount="stand"), fitted + grown, was.pivot_rise)
-    solid = before.lifter == "solid"
-    slack = np.where(solid, untouched.gap - was.gap, untouched.preload - was.preload)
+    untouched = settle(pivot_held(after), fitted + grown, was.pivot_rise)
     return Shift(
         length_shift=wanted_length(after) - grown - wanted_length(before),
         sweep_shift=new.sweep_width - old.sweep_width,
         centre_shift=new.sweep_centre - old.sweep_centre,
-        slack_shift=slack,
+        slack_shift=untouched.setting - was.setting,
     )

@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.records.stock_file import PushrodList
 from valvegeo.shop.fewest import NOBODY
+from valvegeo.shop.fitting import Fits, Limits, Wants, fits
 from valvegeo.shop.lengths import centre_lengths
-from valvegeo.shop.stock import Fits, Limits, fits
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -86,13 +86,13 @@ class Delivery:
         return np.where(self.matched, everyone[self.choice, np.arange(self.choice.size)], np.nan)
 
 
-def match(mechanism: Mechanism, delivered: PushrodList, limits: Limits | None = None) -> Delivery:
+def match(valves: Mechanism | Wants, delivered: PushrodList, limits: Limits | None = None) -> Delivery:
     """Match delivered pushrods to valves so that the fewest are outside, and then the total penalty is least.
 
     Parameters
     ----------
-    mechanism : Mechanism
-        Shape (V,).
+    valves : Mechanism or Wants
+        V valves, or what they want.
     delivered : PushrodList
         Measured on arrival, each in its convention; more or fewer than there are valves.
     limits : Limits, optional
@@ -104,9 +104,9 @@ def match(mechanism: Mechanism, delivered: PushrodList, limits: Limits | None = 
     """
     from scipy.optimize import linear_sum_assignment
 
-    tried = fits(mechanism, centre_lengths(delivered), limits)
+    tried = fits(valves, centre_lengths(delivered), limits)
     cost = np.nan_to_num(tried.penalty, nan=_CANNOT_MEET) + np.where(tried.allowed, 0.0, _OUTSIDE)
-    pushrods, valves = linear_sum_assignment(cost)
+    pushrods, takers = linear_sum_assignment(cost)
     choice = np.full(tried.penalty.shape[1], NOBODY, dtype=np.intp)
-    choice[valves] = pushrods
+    choice[takers] = pushrods
     return Delivery(delivered, tried, choice)

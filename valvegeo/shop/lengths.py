@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike, NDArray
 from valvegeo.equations import pushrod_ends
 from valvegeo.equations.numeric import Compiled
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.ends import CONVENTIONS
+from valvegeo.records.ends import CONVENTIONS, by_convention
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -75,10 +75,10 @@ class End:
         ndarray
             The common shape [in]; NaN where a size is missing, or a hole or flat is larger than the ball.
         """
-        words = np.asarray(measured_as)
         out = _END_REACH(self)
-        over = np.select([words == "overall", words == "gauge"], [out["overall"], out["gauge"]], np.nan)
-        return np.where(words == "ball_centre", 0.0, np.where(np.isnan(self.cup_depth), over, out["cup"]))
+        is_ball = np.isnan(self.cup_depth)
+        over = {name: np.where(is_ball, out[name], out["cup"]) for name in CONVENTIONS if name in out}
+        return by_convention(measured_as, {"ball_centre": np.zeros(()), **over})
 
 
 def over_both(measured_as: ArrayLike, bottom: End, top: End | None = None) -> Floats:

@@ -1,86 +1,25 @@
-"""Which stock pushrod for which valve: the fewest different lengths over the engine, then the least total penalty.
-
-On a stud the nut follows the length, so a wrong length costs sweep: the penalty is the sweep beyond that valve's best.
-On a stand the pivot stays where it is and the sweep hardly knows the length, so lash or preload decide: the penalty is
-the distance from the declared one.
-"""
+"""Which stock pushrod for which valve: the fewest different lengths over the engine, then the least total penalty."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from valvegeo.motion.best import best_pose
 from valvegeo.motion.mechanism import Mechanism
-from valvegeo.motion.pose import Pose, at_rise, settle
-from valvegeo.motion.sweep import Sweep, sweep
-from valvegeo.quantities import BY_NAME
-from valvegeo.records.batch import batch_shape, take
 from valvegeo.records.stock_file import PushrodList
-from valvegeo.records.units import convert
 from valvegeo.shop.fewest import NOBODY, fewest
-from valvegeo.shop.lengths import centre_lengths, ends_of, over_both
+from valvegeo.shop.fitting import Fits, Limits, Wants, fits
+from valvegeo.shop.lengths import centre_lengths
 
 if TYPE_CHECKING:
     import pandas as pd
 
 Floats = NDArray[np.float64]
 Words = NDArray[np.str_]
-
-CUSTOM_STEP = {"in": 0.010, "mm": 0.25 / 25.4}
-"""Step in which pushrods are commonly made to measure, by the unit they are listed in [in] (common practice)."""
-
-_REACH_OF_CUSTOM = 0.150
-"""How far from what some valve wants a made-to-measure length is looked at [in]."""
-
-
-def _default(name: str) -> float:
-    value = BY_NAME[name].default
-    assert isinstance(value, float)
-    return value
-
-
-@dataclass(frozen=True)
-class Limits:
-    """What a pushrod may cost before it is refused [in]; the declared lash or preload itself is always allowed.
-
-    Fields are quantities of :data:`valvegeo.quantities.ORDERING`.
-    """
-
-    sweep_allowance: float = _default("sweep_allowance")
-    lash_least: float = _default("lash_least")
-    lash_most: float = _default("lash_most")
-    preload_least: float = _default("preload_least")
-    preload_most: float = _default("preload_most")
-
-
-@dataclass(frozen=True)
-class Fits:
-    """What each of N pushrods does on each of V valves.
-
-    Attributes
-    ----------
-    pose : Pose
-        Put together, shape (N, V).
-    sweep : Sweep
-        Its marks, shape (N, V).
-    penalty : ndarray
-        Shape (N, V) [in]; NaN where the parts cannot meet.
-    allowed : ndarray of bool
-        Shape (N, V).
-    wanted_length : ndarray
-        What each valve wants, shape (V,) [in].
-    """
-
-    pose: Pose
-    sweep: Sweep
-    penalty: Floats
-    allowed: NDArray[np.bool_]
-    wanted_length: Floats
 
 
 @dataclass(frozen=True)
@@ -155,7 +94,7 @@ class Order:
         """What each valve gets."""
         labels = np.array([*self.stock.labels, ""])
         length = self._chosen(self._centre_lengths[:, None])
-        solid, standing = self.mechanism.lifter == "solid", self.mechanism.mount == "stand"
+        solid, standing = self.mechanism.has_lash, ~self.mechanism.length_moves_pivot
         return Ordered(
             stock_label=labels[self.choice],
             pushrod_length=length,
@@ -175,70 +114,13 @@ class Order:
         return np.where(self.served, everyone[self.choice, np.arange(self.choice.size)], np.nan)
 
 
-def wanted_length(mechanism: Mechanism) -> Floats:
-    """Length that each valve wants: of least sweep on a stud, for the declared lash or preload on a stand as mounted.
-
-    Parameters
-    ----------
-    mechanism : Mechanism
-        Shape (V,).
-
-    Returns
-    -------
-    ndarray
-        Ball centre to ball centre, shape (V,) [in].
-    """
-    on_stud = mechanism.mount == "stud"
-    return np.where(on_stud, best_pose(mechanism).pushrod_length, at_rise(mechanism, 0.0).pushrod_length)
-
-
-def fits(mechanism: Mechanism, lengths: Floats, limits: Limits | None = None) -> Fits:
-    """Try every pushrod on every valve.
-
-    Parameters
-    ----------
-    mechanism : Mechanism
-        Shape (V,).
-    lengths : ndarray
-        Ball centre to ball centre, shape (N,) [in].
-    limits : Limits, optional
-        The registry's defaults when left out.
-
-    Returns
-    -------
-    Fits
-        Shape (N, V).
-    """
-    limits = Limits() if limits is None else limits
-    on_stud, solid = mechanism.mount == "stud", mechanism.lifter == "solid"
-    pose = settle(mechanism, np.asarray(lengths)[:, None])
-    marks = sweep(pose)
-    excess = marks.sweep_width - sweep(best_pose(mechanism)).sweep_width
-    got, declared = np.where(solid, pose.gap, pose.preload), np.where(solid, mechanism.lash, mechanism.preload)
-    least = np.minimum(np.where(solid, limits.lash_least, limits.preload_least), declared)
-    most = np.maximum(np.where(solid, limits.lash_most, limits.preload_most), declared)
-    most = np.where(solid, most, np.minimum(most, mechanism.plunger_travel))
-    penalty = np.where(on_stud, np.maximum(excess, 0.0), np.abs(got - declared))
-    in_window = _between(got, least, most)
-    on_flat = np.maximum(np.abs(marks.inner), np.abs(marks.outer)) <= mechanism.flat
-    allowed = np.where(on_stud, excess <= limits.sweep_allowance, in_window) & on_flat & (marks.valve_lift > 0.0)
-    whole = (*np.shape(lengths), *batch_shape(mechanism))
-    return Fits(
-        pose,
-        marks,
-        np.broadcast_to(penalty, whole),
-        np.broadcast_to(allowed, whole),
-        np.broadcast_to(wanted_length(mechanism), whole[1:]),
-    )
-
-
-def choose(mechanism: Mechanism, stock: PushrodList, limits: Limits | None = None) -> Order:
+def choose(valves: Mechanism | Wants, stock: PushrodList, limits: Limits | None = None) -> Order:
     """Choose a stock pushrod for each valve: provably the fewest different lengths, then the least total penalty.
 
     Parameters
     ----------
-    mechanism : Mechanism
-        Shape (V,), as located.
+    valves : Mechanism or Wants
+        V valves as located, or what they want.
     stock : PushrodList
         At least one; conventions may be mixed.
     limits : Limits, optional
@@ -247,107 +129,9 @@ def choose(mechanism: Mechanism, stock: PushrodList, limits: Limits | None = Non
     Returns
     -------
     Order
-        Valves that no length serves have none; :func:`to_make` finds what to have made for them, one after the other:
-        stock first, so that stock and made lengths together are not claimed to be the fewest.
+        Valves that no length serves have none; :func:`valvegeo.shop.made.to_make` finds what to have made for them, one
+        after the other: stock first, so that stock and made lengths together are not claimed to be the fewest.
     """
     limits = Limits() if limits is None else limits
-    tried = fits(mechanism, centre_lengths(stock), limits)
-    return Order(mechanism, stock, limits, tried, fewest(tried.allowed, tried.penalty))
-
-
-def made_to_measure(
-    mechanism: Mechanism, like: PushrodList, step: float | None = None, limits: Limits | None = None
-) -> Order:
-    """Choose among all lengths that a maker cuts in steps, measured as one pushrod is.
-
-    Parameters
-    ----------
-    mechanism : Mechanism
-        Shape (V,).
-    like : PushrodList
-        Its first pushrod tells convention, ends and unit; :func:`pattern` finds the fitting one.
-    step : float, optional
-        Between two lengths, in that convention [in]; :data:`CUSTOM_STEP` of its unit when left out.
-    limits : Limits, optional
-        The registry's defaults when left out.
-
-    Returns
-    -------
-    Order
-        Again with the fewest different lengths.
-    """
-    step = CUSTOM_STEP[like.units[0]] if step is None else step
-    return choose(mechanism, _every_step(wanted_length(mechanism), like, step), limits)
-
-
-def pattern(order: Order) -> PushrodList:
-    """Find what a pushrod made to measure is to be like: the one most valves get, else the nearest in length.
-
-    Parameters
-    ----------
-    order : Order
-
-    Returns
-    -------
-    PushrodList
-        Of that one pushrod.
-    """
-    if order.lines:
-        place = max(order.lines, key=lambda line: len(line.valves)).place
-    else:
-        away = np.abs(centre_lengths(order.stock) - np.nanmedian(order.fits.wanted_length))
-        place = int(np.argmin(np.nan_to_num(away, nan=np.inf)))
-    return _repeated(order.stock, place, 1)
-
-
-def to_make(order: Order, step: float | None = None) -> Order | None:
-    """Find what to have made for the valves that no stock length serves.
-
-    Parameters
-    ----------
-    order : Order
-    step : float, optional
-        Between two lengths that can be had [in].
-
-    Returns
-    -------
-    Order or None
-        For the unserved valves alone, in their order; None where all are served.
-    """
-    left = np.flatnonzero(~order.served)
-    if left.size == 0:
-        return None
-    return made_to_measure(take(order.mechanism, left), pattern(order), step, order.limits)
-
-
-def _every_step(wanted: Floats, like: PushrodList, step: float) -> PushrodList:
-    """Every length in steps between what some valve wants, and some way beyond."""
-    over = float(over_both(like.measured_as, ends_of(like))[0])
-    wanted = wanted[np.isfinite(wanted)] + over
-    lowest, highest = np.min(wanted, initial=np.inf), np.max(wanted, initial=-np.inf)
-    if wanted.size == 0:
-        lowest = highest = like.length[0]
-    steps = np.arange(np.floor((lowest - _REACH_OF_CUSTOM) / step), np.ceil((highest + _REACH_OF_CUSTOM) / step) + 1.0)
-    lengths = steps * step
-    unit = like.units[0]
-    return replace(
-        _repeated(like, 0, steps.size),
-        length=lengths,
-        labels=tuple(f"made {convert(length, 'in', unit):.{3 if unit == 'in' else 2}f}" for length in lengths.tolist()),
-    )
-
-
-def _repeated(pushrods: PushrodList, place: int, count: int) -> PushrodList:
-    """One pushrod of a list, several times."""
-    arrays = {
-        entry.name: np.full(count, getattr(pushrods, entry.name)[place])
-        for entry in fields(pushrods)
-        if entry.name not in ("labels", "units")
-    }
-    return PushrodList(labels=(pushrods.labels[place],) * count, units=(pushrods.units[place],) * count, **arrays)
-
-
-def _between(value: Floats, low: Floats, high: Floats) -> NDArray[np.bool_]:
-    """Inside a window, its ends included; a rounding's breadth outside still counts."""
-    hair = 1e-9
-    return np.asarray((value >= low - hair) & (value <= high + hair))
+    tried = fits(valves, centre_lengths(stock), limits)
+    return Order(tried.wants.mechanism, stock, limits, tried, fewest(tried.allowed, tried.penalty))

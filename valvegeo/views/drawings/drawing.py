@@ -9,10 +9,10 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.answers.scene import Scene
 from valvegeo.motion.cycle import Places
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.views.drawings import palette
-from valvegeo.views.drawings.scene import Scene
 from valvegeo.views.drawings.shapes import (
     Align,
     Shape,
@@ -83,17 +83,17 @@ def _holder(mechanism: Mechanism, places: Places, rise: float) -> list[Shape]:
     up = np.array([np.sin(lean), np.cos(lean)])
     pivot = _point(places.pivot_x, places.pivot_y)
     at_check = pivot - rise * up
-    if mechanism.mount == "stud":
+    if mechanism.length_moves_pivot:
         post, width, foot, shim = (at_check - STUD_BELOW * up, at_check + STUD_ABOVE * up), STUD_WIDTH, pivot, pivot
         cap = strip(pivot + 0.22 * up, pivot + 0.47 * up, 0.62)
     else:
         foot, shim = pivot - STAND_HEIGHT * up, at_check - STAND_HEIGHT * up
         post, width = (foot, pivot), STAND_WIDTH
         cap = strip(pivot, pivot + 0.001 * up, BOSS)
-    has_shims = mechanism.mount == "stand" and rise > NO_SHIM
+    has_shims = not mechanism.length_moves_pivot and rise > NO_SHIM
     shimmed = strip(shim, foot, 0.9 * STAND_WIDTH) if has_shims else strip(pivot, pivot + NO_SHIM * up, NO_SHIM)
     deck = shim + np.array([[-0.55, 0.0], [0.55, 0.0]])
-    deck = deck if mechanism.mount == "stand" else deck - (STUD_BELOW + rise) * up
+    deck = deck - (STUD_BELOW + rise) * up if mechanism.length_moves_pivot else deck
     return [
         area("mechanism", strip(*post, width), palette.STUD),
         hatched("mechanism", shimmed, palette.SHIM),

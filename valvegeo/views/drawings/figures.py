@@ -23,10 +23,10 @@ from bokeh.models.annotations import Legend, LegendItem
 from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
 
+from valvegeo.answers.scene import Scene
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.drawing import mechanism_shapes
 from valvegeo.views.drawings.palette import Style
-from valvegeo.views.drawings.scene import Scene
 from valvegeo.views.drawings.shapes import Box, Figure, Kind, Shape, bounds
 from valvegeo.views.drawings.tip_drawing import curve_shapes, tip_shapes
 

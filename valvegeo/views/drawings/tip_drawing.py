@@ -7,10 +7,10 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.answers.scene import Scene, Trace
 from valvegeo.motion.cycle import Path
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.palette import Style
-from valvegeo.views.drawings.scene import Scene, Trace
 from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, circle, hatched, line, mark, text
 from valvegeo.views.wording import words
 

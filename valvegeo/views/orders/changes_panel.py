@@ -12,19 +12,18 @@ import numpy as np
 from jupyter_bokeh.widgets import BokehModel
 from numpy.typing import ArrayLike
 
+from valvegeo.answers.later import Later, with_amount, with_heat
+from valvegeo.answers.size import assembled
 from valvegeo.motion.mechanism import Mechanism
-from valvegeo.motion.sizing import size
-from valvegeo.motion.verdict import geometry_problems
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import Build
-from valvegeo.records.faults import BadInput
 from valvegeo.shop.changes import ALL, HOT
-from valvegeo.shop.stock import wanted_length
+from valvegeo.shop.fitting import wants
 from valvegeo.views.live import controls
 from valvegeo.views.live.base import LivePanel, allowed, columns, shows_errors, status, wrapped
 from valvegeo.views.live.handle import Handle
-from valvegeo.views.orders.later import Later, needs_attention, says, shift_table, with_amount, with_heat
+from valvegeo.views.orders.later_words import needs_attention, says, shift_table
 from valvegeo.views.orders.order_figures import shift_columns, shift_figure, shift_source
 from valvegeo.views.pushrod.numbers import table_html
 from valvegeo.views.wording.refusal import NotAllowed
@@ -82,12 +81,9 @@ class ChangesPanel(LivePanel):
     def __init__(self, build: Build, pushrod_length: ArrayLike | None = None) -> None:
         super().__init__()
         self.build = build
-        sizing = size(build.valvetrain)
-        faults = build.faults(geometry_problems(sizing))
-        if faults:
-            raise BadInput(faults)
+        sizing = assembled(build)
         self._mechanism: Mechanism = sizing.mechanism
-        fitted = wanted_length(self._mechanism) if pushrod_length is None else pushrod_length
+        fitted = wants(self._mechanism, sizing.best_pose).length if pushrod_length is None else pushrod_length
         self._fitted = np.broadcast_to(np.asarray(fitted, dtype=np.float64), (len(build.valves),))
         self.value = self._unchanged(0)
         self._rows = [*(BY_NAME[name].label for name in PARTS + RARER), HOT, ALL]

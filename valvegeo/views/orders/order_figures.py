@@ -103,7 +103,7 @@ def paid_figure(order: Order, valves: Sequence[str]) -> figure:
     -------
     figure
     """
-    on_stud = bool(np.all(order.mechanism.mount == "stud"))
+    on_stud = bool(order.mechanism.length_moves_pivot.all())
     what = "band wider than its best by [in]" if on_stud else "lash or preload off by, band wider on studs [in]"
     plot = _rows("What each valve pays", list(valves), _ROOM + 30)
     plot.xaxis.axis_label = what

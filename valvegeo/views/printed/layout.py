@@ -3,44 +3,43 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+
+from valvegeo.views.wording.sections import Table
 
 WIDTH = 100
 _INDENT = 10
 _SHORTEST_NAME = 8
 
 
-def aligned(table: list[tuple[str, ...]], indent: int = 0) -> list[str]:
-    """Set a table's columns under each other."""
-    widths = [max(map(len, column)) for column in zip(*table, strict=True)]
-    lead = " " * indent
-    return [lead + "  ".join(f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)) for row in table]
+def aligned(rows: Sequence[tuple[str, ...]]) -> list[str]:
+    """Set rows' cells under each other."""
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    return ["  ".join(f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)) for row in rows]
 
 
-def fitted(table: list[tuple[str, ...]], names: int) -> list[str]:
+def fitted(table: Table) -> list[str]:
     """Set a table within :data:`WIDTH`, cutting the middle out of names that are too long but never two to one.
 
     Parameters
     ----------
-    table : list of tuple of str
-        A row a line, below a header.
-    names : int
-        So many columns in front hold names, which may be cut.
+    table : Table
 
     Returns
     -------
     list of str
         Where names cannot be cut without two becoming one they are numbered, and what each number is stands below.
     """
-    longest = max(len(cell) for row in table for cell in row[:names])
+    rows, names = [table.head, *table.rows], table.names
+    longest = max(_SHORTEST_NAME, *(len(cell) for row in rows for cell in row[:names]))
     for width in range(longest, _SHORTEST_NAME - 1, -1):
-        cut = [(*(_without_middle(cell, width) for cell in row[:names]), *row[names:]) for row in table]
+        cut = [(*(_without_middle(cell, width) for cell in row[:names]), *row[names:]) for row in rows]
         lines = aligned(cut)
-        if max(map(len, lines)) <= WIDTH and all(_as_many(table, cut, column) for column in range(names)):
+        if max(map(len, lines)) <= WIDTH and all(_as_many(rows, cut, column) for column in range(names)):
             return lines
-    named = list(dict.fromkeys(cell for row in table[1:] for cell in row[:names] if len(cell) > _SHORTEST_NAME))
+    named = list(dict.fromkeys(cell for row in table.rows for cell in row[:names] if len(cell) > _SHORTEST_NAME))
     numbers = {name: f"{name[: _SHORTEST_NAME - 4]}~#{place}" for place, name in enumerate(named, start=1)}
-    cut = [(*(numbers.get(cell, cell) for cell in row[:names]), *row[names:]) for row in table]
+    cut = [(*(numbers.get(cell, cell) for cell in row[:names]), *row[names:]) for row in rows]
     legend = [line for name, number in numbers.items() for line in entry("", [f"{number} is {name}"])]
     return [*aligned(cut), "", *legend]
 
@@ -52,9 +51,9 @@ def _without_middle(name: str, width: int) -> str:
     return f"{name[:front]}~{name[len(name) - (width - front - 1) :]}"
 
 
-def _as_many(table: list[tuple[str, ...]], cut: list[tuple[str, ...]], column: int) -> bool:
+def _as_many(rows: Sequence[tuple[str, ...]], cut: Sequence[tuple[str, ...]], column: int) -> bool:
     """Whether as many different names stand in a column as before."""
-    return len({row[column] for row in table}) == len({row[column] for row in cut})
+    return len({row[column] for row in rows}) == len({row[column] for row in cut})
 
 
 def entry(title: str, sentences: Iterable[str]) -> list[str]:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import numpy as np
 
+from valvegeo.answers.order import OrderAnswer
+from valvegeo.records.ends import CONVENTIONS
 from valvegeo.records.table import csv_line
 from valvegeo.records.tidy import TidyRow, rows_of_case
 from valvegeo.records.units import convert
-from valvegeo.shop.lengths import centre_lengths, ends_of, gauged, in_every_convention
-from valvegeo.shop.stock import Order
 from valvegeo.views.wording.order_words import three
 
 COLUMNS = (
@@ -20,75 +18,52 @@ COLUMNS = (
 """Columns of an order sheet; pieces include the spares, and the supplier's own length comes first."""
 
 
-def sheet_text(valves: Sequence[str], order: Order, made: Order | None, spares: int) -> str:
+def sheet_text(answer: OrderAnswer) -> str:
     """Write the order sheet: a row a length, in the supplier's convention with the others beside it.
 
     Parameters
     ----------
-    valves : sequence of str
-        Names of the V valves.
-    order : Order
-        From stock.
-    made : Order or None
-        For the valves that no stock length serves.
-    spares : int
-        Of each length.
+    answer : OrderAnswer
 
     Returns
     -------
     str
         CSV; lines ended by a line feed.
     """
-    lines = [csv_line(COLUMNS)]
-    lines += [csv_line(row) for row in _rows(valves, order, "stock", spares)]
-    if made is not None:
-        left = [valves[index] for index in np.flatnonzero(~order.served).tolist()]
-        lines += [csv_line(row) for row in _rows(left, made, "to be made", spares)]
-    return "\n".join(lines) + "\n"
+    rows = (
+        (
+            one.label,
+            "to be made" if one.is_made else "stock",
+            str(len(one.valves) + answer.spares),
+            str(answer.spares),
+            repr(round(convert(one.length, "in", one.unit), 9)),
+            one.unit,
+            one.measured_as,
+            "" if np.isnan(one.ball_diameter) else f"{one.ball_diameter:.4f}",
+            three(one.end_flat),
+            *(three(one.everywhere[name]) for name in CONVENTIONS),
+            three(one.gauge_hole),
+            "; ".join(one.valves),
+        )
+        for one in answer.lengths
+    )
+    return "\n".join(csv_line(cells) for cells in (COLUMNS, *rows)) + "\n"
 
 
-def order_rows(valves: Sequence[str], order: Order, made: Order | None) -> list[TidyRow]:
+def order_rows(answer: OrderAnswer) -> list[TidyRow]:
     """Tidy rows: case ``ordered`` for the valves that are served, ``to_make`` for the others.
 
     Parameters
     ----------
-    valves, order, made
-        As for :func:`sheet_text`.
+    answer : OrderAnswer
 
     Returns
     -------
     list of TidyRow
     """
-    served = {valve for valve, has in zip(valves, order.served, strict=True) if has}
-    rows = [row for row in rows_of_case(valves, "ordered", order.ordered) if row.valve in served]
-    if made is None:
+    valves, left = answer.build.valves, answer.left
+    rows = [row for row in rows_of_case(valves, "ordered", answer.order.ordered) if row.valve not in left]
+    if answer.made is None:
         return rows
-    left = [valve for valve in valves if valve not in served]
     wanted = ("pushrod_length", "length_error", "sweep_width", "sweep_centre", "lash_ordered", "preload_ordered")
-    return rows + [row for row in rows_of_case(left, "to_make", made.ordered) if row.quantity in wanted]
-
-
-def _rows(valves: Sequence[str], order: Order, source: str, spares: int) -> list[tuple[str, ...]]:
-    stock = order.stock
-    ends = gauged(ends_of(stock))
-    everywhere = in_every_convention(centre_lengths(stock), ends)
-    rows = []
-    for line in order.lines:
-        at, unit = line.place, stock.units[line.place]
-        rows.append(
-            (
-                stock.labels[at],
-                source,
-                str(len(line.valves) + spares),
-                str(spares),
-                repr(round(convert(float(stock.length[at]), "in", unit), 9)),
-                unit,
-                str(stock.measured_as[at]),
-                "" if np.isnan(stock.ball_diameter[at]) else f"{stock.ball_diameter[at]:.4f}",
-                three(stock.end_flat[at]),
-                *(three(everywhere[name][at]) for name in ("ball_centre", "overall", "gauge")),
-                three(np.asarray(ends.gauge_hole)[at]),
-                "; ".join(valves[index] for index in line.valves),
-            )
-        )
-    return rows
+    return rows + [row for row in rows_of_case(left, "to_make", answer.made.ordered) if row.quantity in wanted]

@@ -1,41 +1,36 @@
-"""The report as a page: one HTML file with figures and tables that opens from disk without a network."""
+"""The pages of `size` and `order`: what they say, with figures."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import replace
 
 import numpy as np
-import pandas as pd
-from bokeh.embed import components
 from bokeh.models import Model
-from markupsafe import Markup
 
+from valvegeo.answers.order import OrderAnswer
+from valvegeo.answers.scene import look_at
 from valvegeo.answers.size import SizeAnswer
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import BY_NAME
-from valvegeo.shop.cautions import AT_THE_CHECK
+from valvegeo.shop.lengths import End
 from valvegeo.views.drawings.figures import envelope, figures, shapes_of, source_of
-from valvegeo.views.drawings.scene import Scene, scene, trace
-from valvegeo.views.printed import report
-from valvegeo.views.printed.template import rendered
+from valvegeo.views.drawings.length_drawings import convention_figures
+from valvegeo.views.orders.order_figures import order_figures
+from valvegeo.views.printed.template import Figure, as_page
+from valvegeo.views.wording.order_sections import CALIPERS, PAID, order_sections
+from valvegeo.views.wording.sections import Section, Table
+from valvegeo.views.wording.size_sections import size_sections
 
-HALF = 0.5
-
-
-@dataclass(frozen=True)
-class _Valve:
-    """One valve's part of the page."""
-
-    name: str
-    sides: list[tuple[str, list[str]]]
-    warnings: list[str]
-    beyond: list[str]
-    table: Markup
-    figures: Markup
+_CASES = {
+    "checked": "as checked",
+    "best": "narrowest, running",
+    "as_mounted": "stand left where it is",
+    "verify": "ordered pushrod, checked",
+}
 
 
 def page_text(answer: SizeAnswer) -> str:
-    """Write the page.
+    """Write the page of `size`.
 
     Parameters
     ----------
@@ -46,51 +41,63 @@ def page_text(answer: SizeAnswer) -> str:
     str
         A whole HTML document; nothing in it is loaded from elsewhere.
     """
-    layouts: dict[str, Model] = {
-        f"valve{index}": _layout(_scene(one.sizing)) for index, one in enumerate(answer.valves)
-    }
-    script, divisions = components(layouts)
-    parts = [
-        _Valve(
-            one.name,
-            [("Now", report.now(one.sizing)), ("Do", report.to_do(one.sizing)), ("After", report.after(one.sizing))],
-            [wary.sentence for wary in one.warnings],
-            report.beyond(one),
-            _table(one.sizing),
-            Markup(divisions[f"valve{index}"]),
-        )
-        for index, one in enumerate(answer.valves)
+    sized = {one.name: one.sizing for one in answer.valves}
+    sections = [
+        replace(section, parts=(*section.parts, _numbers(sized[section.figure]))) if section.figure else section
+        for section in size_sections(answer)
     ]
-    return rendered(
-        "page.html",
-        title="Pushrod lengths",
-        source=answer.build.path.name,
-        script=Markup(script),
-        overview=report.overview(answer),
-        cautions=AT_THE_CHECK,
-        valves=parts,
-    )
+    caption = "Drawn at half lift with the pushrod the check was made with; the narrowest band is dashed."
+    drawn = {name: Figure(caption, _mechanism(valve)) for name, valve in sized.items()}
+    return as_page("Pushrod lengths", answer.build.path.name, sections, drawn)
 
 
-def _scene(valve: Sizing) -> Scene:
-    checked = trace(valve.checked_pose)
-    return scene(checked, checked, trace(valve.best_pose), HALF)
+def order_page(answer: OrderAnswer, source: str) -> str:
+    """Write the page of `order`.
+
+    Parameters
+    ----------
+    answer : OrderAnswer
+    source : str
+        The files it comes from, in words.
+
+    Returns
+    -------
+    str
+        A whole HTML document; nothing in it is loaded from elsewhere.
+    """
+    drawn = {PAID: Figure("Wanted, and got from stock.", order_figures(answer.order, answer.build.valves))}
+    return as_page("Pushrod order", source, order_sections(answer), {**drawn, **_calipers(answer)})
 
 
-def _layout(shown: Scene) -> Model:
+def _mechanism(valve: Sizing) -> Model:
+    shown = look_at(valve)
     return figures(source_of(shapes_of(shown)), envelope([shown]))
 
 
-def _table(valve: Sizing) -> Markup:
-    """Every case's numbers, a row a quantity."""
-    cases = {
-        "as checked": valve.checked,
-        "narrowest, running": valve.best,
-        "stand left where it is": valve.as_mounted,
-        "ordered pushrod, checked": valve.verify,
-    }
-    frame = (
-        pd.DataFrame({name: vars(case) for name, case in cases.items()}).astype(np.float64).dropna(axis=1, how="all")
+def _numbers(valve: Sizing) -> Section:
+    """Every case's numbers, a row a quantity; cases that do not apply are left out."""
+    cases = {title: getattr(valve, name) for name, title in _CASES.items()}
+    applying = {title: case for title, case in cases.items() if np.isfinite(case.pushrod_length)}
+    names = list(dict.fromkeys(name for case in applying.values() for name in vars(case)))
+    rows = tuple(
+        (
+            f"{BY_NAME[name].label} [{BY_NAME[name].unit}]".replace(" [1]", ""),
+            *(f"{float(vars(case)[name]) + 0.0:.3f}" if name in vars(case) else "" for case in applying.values()),
+        )
+        for name in names
     )
-    frame.index = [f"{BY_NAME[name].label} [{BY_NAME[name].unit}]".replace(" [1]", "") for name in frame.index]
-    return Markup(frame.to_html(float_format="{:.3f}".format, na_rep="", border=0))
+    return Section("numbers", table=Table(("", *applying), rows), tone="quiet")
+
+
+def _calipers(answer: OrderAnswer) -> dict[str, Figure]:
+    """Draw how the first pushrod ordered is measured; nothing where its ball is not known."""
+    known = [one for one in answer.lengths if np.isfinite(one.ball_diameter)]
+    if not known:
+        return {}
+    first = known[0]
+    end = End(first.ball_diameter, first.end_flat, first.listed_hole)
+    caption = (
+        "Where the calipers go: the first pushrod of the order, middle left out. Measure one known pushrod all these "
+        "ways and compare it with what the supplier says it is: then you know the supplier's convention."
+    )
+    return {CALIPERS: Figure(caption, convention_figures(first.everywhere["ball_centre"], end))}

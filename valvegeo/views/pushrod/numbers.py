@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from valvegeo.views.drawings.scene import Trace
-from valvegeo.views.pushrod.tuning import Tuning
+from valvegeo.answers.scene import Trace
+from valvegeo.answers.tuning import Tuning
 from valvegeo.views.wording import words
 
 if TYPE_CHECKING:
@@ -43,7 +43,7 @@ def numbers(tuning: Tuning) -> pd.DataFrame:
 
 def _numbers_of(trace: Trace, tuning: Tuning) -> dict[str, float]:
     measured, marks = tuning.measured.valvetrain, trace.sweep
-    edge = float(tuning.mechanism.stem_diameter) / 2
+    from_edge = tuning.mechanism.from_inboard_edge
     found = {"pushrod, ball centre to ball centre [in]": trace.pose.pushrod_length}
     convention = words.CONVENTIONS.get(str(measured.check_measured_as))
     if convention is not None:
@@ -52,9 +52,9 @@ def _numbers_of(trace: Trace, tuning: Tuning) -> dict[str, float]:
         "pivot above the closed stem tip [in]": marks.pivot_height,
         "band width [in]": marks.sweep_width,
         "band's middle, outboard of centre [in]": marks.sweep_centre,
-        "no lift, from inboard edge [in]": marks.contact_no_lift + edge,
-        "half lift, from inboard edge [in]": marks.contact_half_lift + edge,
-        "full lift, from inboard edge [in]": marks.contact_full_lift + edge,
+        "no lift, from inboard edge [in]": from_edge(marks.contact_no_lift),
+        "half lift, from inboard edge [in]": from_edge(marks.contact_half_lift),
+        "full lift, from inboard edge [in]": from_edge(marks.contact_full_lift),
         "valve lift [in]": marks.valve_lift,
         "ratio at half lift": marks.ratio_half_lift,
         "ratio at full lift": marks.ratio_full_lift,

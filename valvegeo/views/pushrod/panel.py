@@ -11,22 +11,8 @@ from typing import Any
 import ipywidgets as widgets
 from jupyter_bokeh.widgets import BokehModel
 
-from valvegeo.motion.sizing import size
-from valvegeo.motion.verdict import geometry_problems
-from valvegeo.quantities import BY_NAME
-from valvegeo.records.batch import take
-from valvegeo.records.build_file import Build
-from valvegeo.records.faults import BadInput
-from valvegeo.views.drawings import figures
-from valvegeo.views.drawings.shapes import Shape
-from valvegeo.views.live import controls
-from valvegeo.views.live.base import LivePanel, columns, could_not, shows_errors, status, wrapped
-from valvegeo.views.live.handle import Handle
-from valvegeo.views.pushrod import reaches
-from valvegeo.views.pushrod.numbers import numbers_html
-from valvegeo.views.pushrod.saving import save_tuned
-from valvegeo.views.pushrod.sentence import fault, says
-from valvegeo.views.pushrod.tuning import (
+from valvegeo.answers.size import assembled
+from valvegeo.answers.tuning import (
     Tuning,
     as_measured,
     at_best,
@@ -36,6 +22,19 @@ from valvegeo.views.pushrod.tuning import (
     with_pivot_height,
     with_running,
 )
+from valvegeo.quantities import BY_NAME
+from valvegeo.records.batch import each
+from valvegeo.records.build_file import Build
+from valvegeo.records.kinds import LIFTERS
+from valvegeo.views.drawings import figures
+from valvegeo.views.drawings.shapes import Shape
+from valvegeo.views.live import controls
+from valvegeo.views.live.base import LivePanel, columns, could_not, shows_errors, status, wrapped
+from valvegeo.views.live.handle import Handle
+from valvegeo.views.pushrod import reaches
+from valvegeo.views.pushrod.numbers import numbers_html
+from valvegeo.views.pushrod.saving import save_tuned
+from valvegeo.views.pushrod.sentence import fault, says
 
 MAIN = ("pushrod_length", "pivot_height", "rocker_ratio", "lift")
 """Handles that are always in sight."""
@@ -86,11 +85,7 @@ class PushrodPanel(LivePanel):
     def __init__(self, build: Build) -> None:
         super().__init__()
         self.build = build
-        sizing = size(build.valvetrain)
-        faults = build.faults(geometry_problems(sizing))
-        if faults:
-            raise BadInput(faults)
-        self._measured = [take(sizing, index) for index in range(len(build.valves))]
+        self._measured = each(assembled(build))
         self.value: Tuning = as_measured(self._measured[0])
         reach = reaches.ranges(self._measured)
         self.sliders = self._handles(reach)
@@ -214,11 +209,10 @@ class PushrodPanel(LivePanel):
             controls.place(self.sliders["pivot_height"], tuning.pivot_height)
             for name in PARTS:
                 controls.place(self.sliders[name], float(getattr(mechanism, name)))
-            on_stud = mechanism.mount == "stud"
-            self.sliders["pivot_height"].description = "stud height [in]" if on_stud else "shimmed height [in]"
-            self.sliders["lash"].layout.display = None if mechanism.lifter == "solid" else "none"
-            self.sliders["preload"].layout.display = None if mechanism.lifter == "hydraulic" else "none"
+            by_length = bool(mechanism.length_moves_pivot)
+            self.sliders["pivot_height"].description = "stud height [in]" if by_length else "shimmed height [in]"
             for name in ("lash", "preload"):
-                self.sliders[name].description = f"{name} [in]" if on_stud else f"wanted {name} [in]"
+                self.sliders[name].layout.display = None if LIFTERS[str(mechanism.lifter)].setting == name else "none"
+                self.sliders[name].description = f"{name} [in]" if by_length else f"wanted {name} [in]"
                 self.sliders[name].disabled = not tuning.running
             self.mode.value = tuning.running

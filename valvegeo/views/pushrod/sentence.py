@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from valvegeo.motion.best import best_pose
-from valvegeo.motion.pose import at_rise, reach
-from valvegeo.views.pushrod.tuning import Tuning
+from valvegeo.answers.tuning import Tuning
+from valvegeo.records.kinds import LIFTERS
 from valvegeo.views.wording import words
 
 
@@ -15,9 +14,7 @@ def shown_as(tuning: Tuning) -> str:
         return "On the check" if abs(float(pose.gap)) > words.SMALLEST else "On the check, zero lash"
     if float(pose.gap) < -words.SMALLEST:
         return "Running"
-    name, has, wanted = "lash", pose.gap, mechanism.lash
-    if mechanism.lifter == "hydraulic":
-        name, has, wanted = "preload", pose.preload, mechanism.preload
+    name, has, wanted = LIFTERS[str(mechanism.lifter)].setting, pose.setting, mechanism.setting
     aim = "" if abs(float(has - wanted)) < words.SMALLEST else f" where {words.inches(wanted)} is wanted"
     return f"Running, {name} {words.inches(has)}{aim}"
 
@@ -63,7 +60,7 @@ def _apart(tuning: Tuning) -> str:
     drop = abs(float(tuning.shown.tip_radius) - tuning.pivot_height) - arm
     if drop > 0:
         return f"rocker tip and valve stem cannot meet; they stay {words.inches(drop)} apart. Move the pivot nearer."
-    beyond = float(reach(tuning.shown, now.pose.pushrod_length, now.pose.pivot_rise))
+    beyond = tuning.beyond
     if beyond > 0 or beyond < 0:
         way = "too long" if beyond > 0 else "too short"
         return f"lifter and rocker cup cannot meet; the pushrod is {words.inches(abs(beyond))} {way} to join them."
@@ -76,14 +73,14 @@ def _apart(tuning: Tuning) -> str:
 def _seating(tuning: Tuning) -> str:
     """Judge gap and preload, which on a stand follow from the length."""
     pose, mechanism = tuning.now.pose, tuning.shown
-    proper = at_rise(mechanism, pose.pivot_rise).pushrod_length
+    proper = tuning.proper_length
     change = f"A pushrod {words.longer_or_shorter(proper - pose.pushrod_length).partition(':')[0]} puts that right."
     gap, preload, travel = float(pose.gap), float(pose.preload), float(mechanism.plunger_travel)
     if gap < -words.SMALLEST:
         return f"the pushrod holds the valve open by {words.inches(-gap)}. {change}"
     if not tuning.running and gap > words.SMALLEST:
         return f"{words.inches(gap)} is left between tip and stem, so this is no zero-lash check. {change}"
-    if tuning.running and mechanism.lifter == "hydraulic" and not -words.SMALLEST < preload <= travel:
+    if tuning.running and not mechanism.has_lash and not -words.SMALLEST < preload <= travel:
         allowed = f"the plunger has 0.000 to {words.inches(travel)}"
         return f"the preload would be {words.inches(preload)}; {allowed}. {change}"
     return ""
@@ -119,7 +116,7 @@ def _next(tuning: Tuning) -> str:
             "it is."
         )
     move = words.longer_or_shorter(change)
-    if mechanism.mount == "stand":
+    if not mechanism.length_moves_pivot:
         move = _on_stand(shim, move, float(change))
     gain = float(tuning.now.sweep.sweep_width - best.sweep.sweep_width)
     narrows = f"narrows it to {words.inches(best.sweep.sweep_width)}" if gain > words.SMALLEST else "hardly narrows it"
@@ -137,15 +134,14 @@ def _on_stand(shim: float, move: str, change: float) -> str:
 
 
 def _order(tuning: Tuning) -> str:
-    running = best_pose(tuning.mechanism).pushrod_length
-    return f"order {words.pushrod(running, tuning.measured)}, {words.running(tuning.mechanism)}"
+    return f"order {words.pushrod(tuning.running_length, tuning.measured)}, {words.running(tuning.mechanism)}"
 
 
 def _is_ordered_one(tuning: Tuning) -> bool:
     """Whether a check on a stud has the best running pushrod in it: its marks must not be corrected away."""
-    if tuning.running or tuning.mechanism.mount != "stud":
+    if tuning.running or not tuning.mechanism.length_moves_pivot:
         return False
-    return abs(float(best_pose(tuning.mechanism).pushrod_length) - tuning.pushrod_length) < words.SMALLEST
+    return abs(tuning.running_length - tuning.pushrod_length) < words.SMALLEST
 
 
 def _capital(sentence: str) -> str:

@@ -99,7 +99,7 @@ def to_expect(read: FitRead) -> list[str]:
     best, mechanism = fit.sizing.best, fit.sizing.mechanism
     at_trial = words.marks(read.next, mechanism)
     found = [f"at the length to set next: {at_trial}", f"running with the order: sweep {words.band(best)}"]
-    if mechanism.mount == "stud" and abs(best.pushrod_length - best.trial_length) >= words.SMALLEST:
+    if mechanism.length_moves_pivot and abs(best.pushrod_length - best.trial_length) >= words.SMALLEST:
         found.append(
             f"the ordered pushrod in a zero-lash check: {words.marks(fit.sizing.verify, mechanism)}; that is right, do "
             "not correct it"

@@ -50,13 +50,12 @@ def longer_or_shorter(change: ArrayLike, thread: Thread = CHECKING_THREAD) -> st
 
 def marks(case: Case | Sweep, mechanism: Mechanism) -> str:
     """Say where the marks are, from the inboard edge of the stem tip."""
-    edge = float(mechanism.stem_diameter) / 2
     stations = (
         ("no lift", case.contact_no_lift),
         ("half lift", case.contact_half_lift),
         ("full lift", case.contact_full_lift),
     )
-    return ", ".join(f"{name} {inches(edge + float(x))}" for name, x in stations)
+    return ", ".join(f"{name} {inches(mechanism.from_inboard_edge(x))}" for name, x in stations)
 
 
 def side(x: ArrayLike) -> str:
@@ -110,7 +109,7 @@ def beyond_length(best: Case, mechanism: Mechanism) -> str:
 def shim(valve: Sizing) -> str:
     """Say how the stand has to move: ``shim up 0.123 in``; nothing for a stud."""
     rise = float(valve.best_pose.pivot_rise)
-    if valve.mechanism.mount != "stand":
+    if valve.mechanism.length_moves_pivot:
         return ""
     if abs(rise) < SMALLEST:
         return "stays"
@@ -137,6 +136,6 @@ def improve_first(contributions: Sequence[tuple[str, float]], standard: float) -
 
 def running(mechanism: Mechanism) -> str:
     """Say what the running length has in it: ``preload 0.030 in included``."""
-    if mechanism.lifter == "hydraulic":
+    if not mechanism.has_lash:
         return f"preload {inches(mechanism.preload)} included"
     return f"for {inches(mechanism.lash)} lash"

@@ -1,21 +1,21 @@
-"""What `read` prints: for each valve what the marks say, what to set and order, how sure, and what to read next."""
+"""What `read` says, as sections: for each valve what the marks say, what to set and order, and how sure."""
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterable, Mapping
 
-from valvegeo.answers.read import FitRead, ReadAnswer
+from valvegeo.answers.read import FitRead, ReadAnswer, ValveRead
 from valvegeo.motion.marks.bench import Card
 from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.quantities import BY_NAME
 from valvegeo.shop.cautions import AT_THE_CHECK
-from valvegeo.views.printed.layout import aligned, entry
 from valvegeo.views.wording import reading_words, words
+from valvegeo.views.wording.sections import Section, Table
+from valvegeo.views.wording.size_sections import LENGTHS_AS
 
 
-def read_report_text(answer: ReadAnswer) -> str:
-    """Write the printed report.
+def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
+    """Say everything that `read` answers.
 
     Parameters
     ----------
@@ -24,54 +24,51 @@ def read_report_text(answer: ReadAnswer) -> str:
 
     Returns
     -------
-    str
-        Ends with a line break.
+    tuple of Section
     """
-    lines = ["In inches, lengths ball centre to ball centre; below they stand as the check was measured too.", ""]
-    found = {name: valve.found for name, valve in answer.valves.items() if isinstance(valve.found, FitRead)}
-    lines += [*aligned(_overview({name: read.fit for name, read in found.items()})), ""]
-    for name, read in found.items():
-        fit = read.fit
-        title = textwrap.shorten(name, 60, placeholder="~")
-        lines += [f"{title}: {len(fit.readings)} readings", ""]
-        lines += aligned(_readings(fit), indent=4)
-        lines += entry("marks", [reading_words.last_mark(read), _explained(fit), *_understood(fit)])
-        lines += entry("card", _cards(answer.valves[name].cards))
-        lines += entry("do", reading_words.to_do(fit))
-        lines += entry("sure", reading_words.how_sure(read))
-        lines += entry("expect", reading_words.to_expect(read))
-        lines += entry("beyond", _beyond(read))
-        lines += entry("WARNING", (wary.sentence for wary in read.warnings))
-        lines.append("")
+    found = {name: valve for name, valve in answer.valves.items() if isinstance(valve.found, FitRead)}
     without = [valve for valve in answer.build.valves if valve not in found]
-    if without:
-        lines += [*entry("", [f"no marks for {', '.join(without)}: left as measured"]), ""]
-    lines += [
-        "About the marks",
-        "",
-        *entry("", [reading_words.PARTIAL_WIPE, reading_words.NOT_SQUARE]),
-        "",
-        "Before the next check",
-        "",
-        *entry("", AT_THE_CHECK),
-    ]
-    return "\n".join(line.rstrip() for line in lines) + "\n"
+    left = (f"no marks for {', '.join(without)}: left as measured",) if without else ()
+    return (
+        Section(sentences=(LENGTHS_AS,), tone="lead"),
+        Section(table=_overview({name: valve.fit for name, valve in found.items() if valve.fit is not None})),
+        *(_valve(name, valve, valve.found) for name, valve in found.items() if isinstance(valve.found, FitRead)),
+        Section(sentences=left),
+        Section("About the marks", (reading_words.PARTIAL_WIPE, reading_words.NOT_SQUARE)),
+        Section("Before the next check", AT_THE_CHECK, tone="caution"),
+    )
 
 
-def _overview(fits: Mapping[str, MarkFit]) -> list[tuple[str, ...]]:
-    table: list[tuple[str, ...]] = [("valve", "set check to", "order", "good to", "from last trial", "look at")]
-    for name, fit in fits.items():
-        table.append(
-            (
-                textwrap.shorten(name, 16, placeholder="~"),
-                words.inches(fit.trial_length),
-                words.inches(fit.pushrod_length),
-                f"±{words.inches(fit.length_uncertainty)}",
-                words.longer_or_shorter(fit.trial_length - fit.length_now).partition(":")[0],
-                _look_at(fit),
-            )
+def _valve(name: str, valve: ValveRead, read: FitRead) -> Section:
+    fit = read.fit
+    return Section(
+        title=f"{name}: {len(fit.readings)} readings",
+        table=_readings(fit),
+        parts=(
+            Section("marks", (reading_words.last_mark(read), _explained(fit), *_understood(fit))),
+            Section("card", tuple(_cards(valve.cards))),
+            Section("do", tuple(reading_words.to_do(fit))),
+            Section("sure", tuple(reading_words.how_sure(read))),
+            Section("expect", tuple(reading_words.to_expect(read))),
+            Section("beyond", tuple(_beyond(read))),
+            Section("warning", tuple(wary.sentence for wary in read.warnings), tone="heed"),
+        ),
+    )
+
+
+def _overview(fits: Mapping[str, MarkFit]) -> Table:
+    rows = tuple(
+        (
+            name,
+            words.inches(fit.trial_length),
+            words.inches(fit.pushrod_length),
+            f"±{words.inches(fit.length_uncertainty)}",
+            words.longer_or_shorter(fit.trial_length - fit.length_now).partition(":")[0],
+            _look_at(fit),
         )
-    return table
+        for name, fit in fits.items()
+    )
+    return Table(("valve", "set check to", "order", "good to", "from last trial", "look at"), rows)
 
 
 def _look_at(fit: MarkFit) -> str:
@@ -95,25 +92,24 @@ def _understood(fit: MarkFit) -> list[str]:
             f"weighed together with the build's pivot height (taken as good to ±{height}, one standard deviation) and "
             f"offset (±{offset}); where those were only guessed, say --starting-guess"
         ]
-    if fit.sizing.mechanism.mount == "stand":
+    if not fit.sizing.mechanism.length_moves_pivot:
         found.append("each trial is understood with the stand shimmed so that its pushrod gives zero lash")
     return found
 
 
-def _readings(fit: MarkFit) -> list[tuple[str, ...]]:
-    table: list[tuple[str, ...]] = [("trial", "length", "station", "read", "by the fit", "off by")]
-    for reading, expected, residual in zip(fit.readings, fit.expected, fit.residuals, strict=True):
-        table.append(
-            (
-                textwrap.shorten(reading.trial, 16, placeholder="~"),
-                words.inches(reading.pushrod_length),
-                reading_words.spoken(reading.station),
-                words.inches(reading.from_inboard_edge),
-                words.inches(expected),
-                f"{round(residual, 3) + 0.0:+.3f} in",
-            )
+def _readings(fit: MarkFit) -> Table:
+    rows = tuple(
+        (
+            reading.trial,
+            words.inches(reading.pushrod_length),
+            reading_words.spoken(reading.station),
+            words.inches(reading.from_inboard_edge),
+            words.inches(expected),
+            f"{round(residual, 3) + 0.0:+.3f} in",
         )
-    return table
+        for reading, expected, residual in zip(fit.readings, fit.expected, fit.residuals, strict=True)
+    )
+    return Table(("trial", "length", "station", "read", "by the fit", "off by"), rows)
 
 
 def _explained(fit: MarkFit) -> str:

@@ -1,4 +1,4 @@
-"""What a live panel holds: one frozen value, and what each handle makes of it. No widgets here.
+"""One valve with its parts as they are tried, as a frozen value; and what each handle makes of it.
 
 A handle acts on the mechanism: the block, and with it the lifter's bore, stays where it is. What gives way is the nut
 on a stud (length and stud height are one freedom) and the pushrod on a stand (the bolts hold the pivot); only the
@@ -8,20 +8,21 @@ length handle on a stand moves neither, so there it sets the lash or preload.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 import sympy as sp
 
+from valvegeo.answers.scene import Scene, Trace, scene, trace
 from valvegeo.equations import linkage
 from valvegeo.equations.numeric import Compiled
 from valvegeo.equations.symbols import SYMBOLS
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import check
 from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
-from valvegeo.motion.pose import Pose, at_rise, settle
+from valvegeo.motion.pose import Pose, at_rise, reach, settle
 from valvegeo.motion.sizing import Sizing
 from valvegeo.records.valvetrain import Valvetrain
-from valvegeo.views.drawings.scene import Scene, Trace, scene, trace
 
 HALF = 0.5
 
@@ -72,6 +73,21 @@ class Tuning:
     def pushrod_length(self) -> float:
         """Ball centre to ball centre [in]."""
         return float(self.now.pose.pushrod_length)
+
+    @cached_property
+    def beyond(self) -> float:
+        """How far the pushrod shown is from a length that joins lifter and cup [in]; positive: too long."""
+        return float(reach(self.shown, self.now.pose.pushrod_length, self.now.pose.pivot_rise))
+
+    @cached_property
+    def proper_length(self) -> float:
+        """Length that leaves the declared lash or preload at the pivot shown [in]."""
+        return float(at_rise(self.shown, self.now.pose.pivot_rise).pushrod_length)
+
+    @cached_property
+    def running_length(self) -> float:
+        """Length of least sweep in the running engine [in]."""
+        return float((self.best.pose if self.running else best_pose(self.mechanism)).pushrod_length)
 
     def scene(self) -> Scene:
         """What the figures show of it."""
@@ -147,7 +163,7 @@ def as_check(tuning: Tuning) -> Valvetrain:
         Batch shape (). On a stud with the pushrod shown, on a stand at the pivot shown.
     """
     length = tuning.now.pose.pushrod_length
-    if tuning.mechanism.mount == "stand":
+    if not tuning.mechanism.length_moves_pivot:
         length = at_rise(zero_lash(tuning.mechanism), tuning.now.pose.pivot_rise).pushrod_length
     return check(tuning.mechanism, length, like=tuning.measured.valvetrain)
 
@@ -158,7 +174,7 @@ def _rise_for(mechanism: Mechanism, pivot_height: float) -> float:
 
 def _swapped(tuning: Tuning, mechanism: Mechanism, running: bool) -> Tuning:
     shown, pose = as_shown(mechanism, running), tuning.now.pose
-    if mechanism.mount == "stud" and np.isfinite(pose.pushrod_length):
+    if mechanism.length_moves_pivot and np.isfinite(pose.pushrod_length):
         moved = settle(shown, pose.pushrod_length)
     else:
         moved = at_rise(shown, pose.pivot_rise)

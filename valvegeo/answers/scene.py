@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from valvegeo.motion.cycle import Path, Places, follow, places
 from valvegeo.motion.pose import Pose
-from valvegeo.motion.sizing import Case
+from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.batch import shared
 
@@ -103,3 +103,21 @@ def scene(now: Trace, measured: Trace, best: Trace, lift_share: float) -> Scene:
     """
     moment = follow(now.pose, np.array([lift_share * float(now.pose.mechanism.lobe_lift)]))
     return Scene(now, measured, best, moment, places(now.pose, moment.lifter_travel, moment.rocker_angle))
+
+
+def look_at(valve: Sizing, lift_share: float = 0.5) -> Scene:
+    """Look at a valve as it was checked, beside its narrowest sweep running.
+
+    Parameters
+    ----------
+    valve : Sizing
+        Shape ().
+    lift_share : float
+        As for :func:`scene`.
+
+    Returns
+    -------
+    Scene
+    """
+    checked = trace(valve.checked_pose)
+    return scene(checked, checked, trace(valve.best_pose), lift_share)

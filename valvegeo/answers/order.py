@@ -1,0 +1,300 @@
+"""The answer of `order`: what to buy, what to have made, what each valve gets, how it is set, and what to heed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from valvegeo.findings.finding import Finding
+from valvegeo.motion.sizing import Sizing
+from valvegeo.motion.verdict import warnings
+from valvegeo.records.batch import each, take
+from valvegeo.records.build_file import Build
+from valvegeo.records.ends import CONVENTIONS
+from valvegeo.records.stock_file import PushrodList
+from valvegeo.shop.adjustment import NutSetting, nut_setting
+from valvegeo.shop.delivery import Delivery, match
+from valvegeo.shop.fitting import Limits, wants
+from valvegeo.shop.lengths import centre_lengths, ends_of, gauged, in_every_convention
+from valvegeo.shop.made import made_to_measure, pattern, to_make
+from valvegeo.shop.stock import Order, choose
+from valvegeo.shop.threads import STUD_THREADS, THREADS
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class OrderedLength:
+    """One length of an order, as its supplier lists it and in every convention; lengths in inches.
+
+    Attributes
+    ----------
+    label : str
+        What the supplier, or we, call it.
+    is_made : bool
+        Whether it is to be made to measure.
+    valves : tuple of str
+        Valves that it is for.
+    length : float
+        As listed.
+    unit, measured_as : str
+        Unit and convention that it is listed in.
+    ball_diameter, end_flat, listed_hole : float
+        Of both ends as listed; NaN where the list does not say.
+    gauge_hole : float
+        That its gauge length is over: the list's, or else the common one.
+    everywhere : dict of str to float
+        Convention -> length; NaN where the ends' sizes do not tell.
+    """
+
+    label: str
+    is_made: bool
+    valves: tuple[str, ...]
+    length: float
+    unit: str
+    measured_as: str
+    ball_diameter: float
+    end_flat: float
+    listed_hole: float
+    gauge_hole: float
+    everywhere: dict[str, float]
+
+
+@dataclass(frozen=True)
+class ValveOrder:
+    """What one valve gets; inches, NaN where nothing serves or it does not apply.
+
+    Attributes
+    ----------
+    name : str
+    stock_label : str
+        Empty where nothing serves.
+    wanted_length, pushrod_length, length_error : float
+        Ball centre to ball centre.
+    sweep_width, sweep_centre : float
+    setting : float
+        Lash or preload that the pushrod leaves, where the pivot stays.
+    penalty : float
+        What it costs: sweep beyond the valve's best, or lash or preload off the declared one.
+    """
+
+    name: str
+    stock_label: str
+    wanted_length: float
+    pushrod_length: float
+    length_error: float
+    sweep_width: float
+    sweep_centre: float
+    setting: float
+    penalty: float
+
+
+@dataclass(frozen=True)
+class NutSettings:
+    """How nuts are set from zero lash, for the valves that have a nut and a pushrod; n of them.
+
+    Attributes
+    ----------
+    valves : tuple of str
+    in_threads : dict of str to NutSetting
+        Stud thread -> setting, shape (n,).
+    marks : ndarray
+        From the inboard edge, as the ordered pushrod shows them in a zero-lash check, shape (n, 3): no, half, full lift
+        [in].
+    """
+
+    valves: tuple[str, ...]
+    in_threads: dict[str, NutSetting]
+    marks: Floats
+
+
+@dataclass(frozen=True)
+class OrderAnswer:
+    """What `order` answers for an engine of V valves; nothing is left to compute.
+
+    Attributes
+    ----------
+    build : Build
+    stock : PushrodList
+    sizing : Sizing
+        That the order stands on, shape (V,).
+    sized : tuple of Sizing
+        The same valve by valve, each of shape ().
+    warnings : tuple of Finding
+        What sizing warns of.
+    order : Order
+        From stock.
+    made : Order or None
+        For the valves that no stock length serves.
+    instead : Order
+        The whole set made to measure.
+    lengths, instead_lengths : tuple of OrderedLength
+        From stock, shortest first, then those to be made; and of the set made to measure.
+    valves : tuple of ValveOrder
+        One for each valve, in the build's order.
+    settings : NutSettings or None
+        None where there is no nut to turn.
+    delivery : Delivery or None
+        Pushrods that came, on their valves.
+    spares : int
+        Of each length.
+    """
+
+    build: Build
+    stock: PushrodList
+    sizing: Sizing
+    sized: tuple[Sizing, ...]
+    warnings: tuple[Finding, ...]
+    order: Order
+    made: Order | None
+    instead: Order
+    lengths: tuple[OrderedLength, ...]
+    instead_lengths: tuple[OrderedLength, ...]
+    valves: tuple[ValveOrder, ...]
+    settings: NutSettings | None
+    delivery: Delivery | None
+    spares: int
+
+    @property
+    def left(self) -> tuple[str, ...]:
+        """Valves that no stock length serves."""
+        return tuple(np.array(self.build.valves)[~self.order.served].tolist())
+
+
+def answer_order(
+    build: Build,
+    sizing: Sizing,
+    stock: PushrodList,
+    limits: Limits | None = None,
+    delivered: PushrodList | None = None,
+    step: float | None = None,
+    spares: int = 0,
+) -> OrderAnswer:
+    """Answer a build, its sizing and a stock list.
+
+    Parameters
+    ----------
+    build : Build
+        V valves.
+    sizing : Sizing
+        Of it, shape (V,), without geometry problems.
+    stock : PushrodList
+        What there is to choose from.
+    limits : Limits, optional
+        The registry's defaults when left out.
+    delivered : PushrodList, optional
+        Pushrods that came, measured, to be matched.
+    step : float, optional
+        Between two lengths made to measure [in]; the list's usual one when left out.
+    spares : int
+        Of each length.
+
+    Returns
+    -------
+    OrderAnswer
+    """
+    wanted = wants(sizing.mechanism, sizing.best_pose)
+    order = choose(wanted, stock, limits)
+    made = to_make(order, step)
+    left = [build.valves[index] for index in np.flatnonzero(~order.served).tolist()]
+    instead = made_to_measure(wanted, pattern(order), step, limits)
+    return OrderAnswer(
+        build=build,
+        stock=stock,
+        sizing=sizing,
+        sized=each(sizing),
+        warnings=tuple(warnings(sizing)),
+        order=order,
+        made=made,
+        instead=instead,
+        lengths=(
+            *ordered_lengths(order, build.valves, is_made=False),
+            *(() if made is None else ordered_lengths(made, left, is_made=True)),
+        ),
+        instead_lengths=ordered_lengths(instead, build.valves, is_made=True),
+        valves=_valves(build.valves, order, made),
+        settings=_settings(build.valves, order, made),
+        delivery=None if delivered is None else match(wanted, delivered, limits),
+        spares=spares,
+    )
+
+
+def ordered_lengths(order: Order, valves: Sequence[str], *, is_made: bool) -> tuple[OrderedLength, ...]:
+    """List an order's different lengths, shortest first.
+
+    Parameters
+    ----------
+    order : Order
+    valves : sequence of str
+        Names of its V valves.
+    is_made : bool
+        Whether they are to be made to measure.
+
+    Returns
+    -------
+    tuple of OrderedLength
+    """
+    stock, ends = order.stock, gauged(ends_of(order.stock))
+    everywhere = in_every_convention(centre_lengths(stock), ends)
+    holes = np.asarray(ends.gauge_hole)
+    return tuple(
+        OrderedLength(
+            label=stock.labels[line.place],
+            is_made=is_made,
+            valves=tuple(valves[index] for index in line.valves),
+            length=float(stock.length[line.place]),
+            unit=stock.units[line.place],
+            measured_as=str(stock.measured_as[line.place]),
+            ball_diameter=float(stock.ball_diameter[line.place]),
+            end_flat=float(stock.end_flat[line.place]),
+            listed_hole=float(stock.gauge_hole[line.place]),
+            gauge_hole=float(holes[line.place]),
+            everywhere={name: float(everywhere[name][line.place]) for name in CONVENTIONS},
+        )
+        for line in order.lines
+    )
+
+
+def _valves(names: Sequence[str], order: Order, made: Order | None) -> tuple[ValveOrder, ...]:
+    """Say what each valve gets, those served by none from what is to be made."""
+    left = iter(range(int(np.count_nonzero(~order.served))))
+    found = []
+    for index, name in enumerate(names):
+        one, at = (order, index) if order.served[index] or made is None else (made, next(left))
+        got = one.ordered
+        settings = (got.lash_ordered[at], got.preload_ordered[at])
+        found.append(
+            ValveOrder(
+                name=name,
+                stock_label=str(got.stock_label[at]),
+                wanted_length=float(one.fits.wanted_length[at]),
+                pushrod_length=float(got.pushrod_length[at]),
+                length_error=float(got.length_error[at]),
+                sweep_width=float(got.sweep_width[at]),
+                sweep_centre=float(got.sweep_centre[at]),
+                setting=float(settings[1] if np.isnan(settings[0]) else settings[0]),
+                penalty=float(one.penalty[at]),
+            )
+        )
+    return tuple(found)
+
+
+def _settings(names: Sequence[str], order: Order, made: Order | None) -> NutSettings | None:
+    lengths = order.ordered.pushrod_length.copy()
+    if made is not None:
+        lengths[~order.served] = made.ordered.pushrod_length
+    with_nut = np.flatnonzero(np.isfinite(lengths) & order.mechanism.length_moves_pivot)
+    if with_nut.size == 0:
+        return None
+    mechanism = take(order.mechanism, with_nut)
+    first = nut_setting(mechanism, lengths[with_nut], THREADS[STUD_THREADS[0]])
+    shown = first.shown_in_check
+    stations = (shown.contact_no_lift, shown.contact_half_lift, shown.contact_full_lift)
+    return NutSettings(
+        valves=tuple(names[place] for place in with_nut.tolist()),
+        in_threads={size: first.with_thread(THREADS[size]) for size in STUD_THREADS},
+        marks=np.stack([mechanism.from_inboard_edge(x) for x in stations], -1),
+    )

@@ -1,0 +1,100 @@
+"""Kinds of mount and of lifter, a row each: what sets the pivot, what a length moves, what is set on a lifter."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from valvegeo.quantities import BY_NAME
+
+
+@dataclass(frozen=True)
+class Mount:
+    """How a rocker is held.
+
+    Parameters
+    ----------
+    name : str
+        The word in files.
+    pivot_set_by : {"nut", "shims"}
+        What moves the pivot up and down its axis.
+    length_moves : {"pivot", "setting"}
+        What another pushrod length changes: the pivot's height, since the nut keeps lash or preload; or lash or preload
+        themselves, since the pivot stays.
+    """
+
+    name: str
+    pivot_set_by: Literal["nut", "shims"]
+    length_moves: Literal["pivot", "setting"]
+
+
+@dataclass(frozen=True)
+class Lifter:
+    """What runs on the cam.
+
+    Parameters
+    ----------
+    name : str
+        The word in files.
+    setting : {"lash", "preload"}
+        The quantity that is set on it.
+    """
+
+    name: str
+    setting: Literal["lash", "preload"]
+
+
+MOUNTS: dict[str, Mount] = {
+    mount.name: mount for mount in (Mount("stud", "nut", "pivot"), Mount("stand", "shims", "setting"))
+}
+"""Mounts by their word."""
+
+LIFTERS: dict[str, Lifter] = {
+    lifter.name: lifter for lifter in (Lifter("solid", "lash"), Lifter("hydraulic", "preload"))
+}
+"""Lifters by their word."""
+
+HELD = "stand"
+"""Mount of a pivot that stays where it is."""
+
+_MOVED_BY_LENGTH = tuple(name for name, mount in MOUNTS.items() if mount.length_moves == "pivot")
+_WITH_LASH = tuple(name for name, lifter in LIFTERS.items() if lifter.setting == "lash")
+
+
+def length_moves_pivot(mount: NDArray[np.str_]) -> NDArray[np.bool_]:
+    """Whether another length moves the pivot (a nut keeps lash or preload) rather than lash or preload."""
+    return np.isin(mount, _MOVED_BY_LENGTH)
+
+
+def has_lash(lifter: NDArray[np.str_]) -> NDArray[np.bool_]:
+    """Whether lash is what is set on a lifter; otherwise preload is."""
+    return np.isin(lifter, _WITH_LASH)
+
+
+def checked_choice(name: str, words: ArrayLike) -> NDArray[np.str_]:
+    """Pass words that a quantity may have.
+
+    Parameters
+    ----------
+    name : str
+        A quantity that is one of several words.
+    words : array_like of str
+        Any shape.
+
+    Returns
+    -------
+    ndarray of str
+
+    Raises
+    ------
+    ValueError
+        Naming the quantity, the first word that is none of its choices, and the choices.
+    """
+    array = np.asarray(words, dtype=np.str_)
+    wrong = array[~np.isin(array, BY_NAME[name].choices)]
+    if wrong.size:
+        raise ValueError(f"{name}: got {str(wrong[0])!r}; allowed: {BY_NAME[name].allowed}")
+    return array

@@ -1,0 +1,161 @@
+"""What each pushrod does on each valve: what a valve wants, what another length costs it, and what is allowed.
+
+Where a nut follows the length, a wrong length costs sweep: the penalty is the sweep beyond that valve's best. Where the
+pivot stays, the sweep hardly knows the length, so lash or preload decide: the penalty is the distance from the declared
+one.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from valvegeo.motion.best import best_pose
+from valvegeo.motion.mechanism import Mechanism
+from valvegeo.motion.pose import Pose, at_rise, settle
+from valvegeo.motion.sweep import Sweep, sweep
+from valvegeo.quantities import BY_NAME
+from valvegeo.records.batch import batch_shape
+
+Floats = NDArray[np.float64]
+
+
+def _default(name: str) -> float:
+    value = BY_NAME[name].default
+    assert isinstance(value, float)
+    return value
+
+
+@dataclass(frozen=True)
+class Limits:
+    """What a pushrod may cost before it is refused [in]; the declared lash or preload itself is always allowed.
+
+    Fields are quantities of :data:`valvegeo.quantities.ORDERING`.
+    """
+
+    sweep_allowance: float = _default("sweep_allowance")
+    lash_least: float = _default("lash_least")
+    lash_most: float = _default("lash_most")
+    preload_least: float = _default("preload_least")
+    preload_most: float = _default("preload_most")
+
+
+@dataclass(frozen=True)
+class Wants:
+    """What each of V valves wants.
+
+    Attributes
+    ----------
+    mechanism : Mechanism
+        Shape (V,).
+    length : ndarray
+        Of least sweep where a nut follows the length, for the declared lash or preload where the pivot stays; ball
+        centre to ball centre, shape (V,) [in].
+    least_width : ndarray
+        Least sweep that any length and pivot height give, shape (V,) [in].
+    """
+
+    mechanism: Mechanism
+    length: Floats
+    least_width: Floats
+
+
+@dataclass(frozen=True)
+class Fits:
+    """What each of N pushrods does on each of V valves.
+
+    Attributes
+    ----------
+    pose : Pose
+        Put together, shape (N, V).
+    sweep : Sweep
+        Its marks, shape (N, V).
+    penalty : ndarray
+        Shape (N, V) [in]; NaN where the parts cannot meet.
+    allowed : ndarray of bool
+        Shape (N, V).
+    wants : Wants
+        What each valve wants, shape (V,).
+    """
+
+    pose: Pose
+    sweep: Sweep
+    penalty: Floats
+    allowed: NDArray[np.bool_]
+    wants: Wants
+
+    @property
+    def wanted_length(self) -> Floats:
+        """Length that each valve wants, shape (V,) [in]."""
+        return self.wants.length
+
+
+def wants(mechanism: Mechanism | Wants, best: Pose | None = None) -> Wants:
+    """Say what each valve wants.
+
+    Parameters
+    ----------
+    mechanism : Mechanism or Wants
+        Shape (V,); what is known already is given back.
+    best : Pose, optional
+        Its pose of least sweep, if that is known; found when left out.
+
+    Returns
+    -------
+    Wants
+    """
+    if isinstance(mechanism, Wants):
+        return mechanism
+    best = best_pose(mechanism) if best is None else best
+    standing = at_rise(mechanism, 0.0).pushrod_length
+    shape = batch_shape(mechanism)
+    length = np.where(mechanism.length_moves_pivot, best.pushrod_length, standing)
+    return Wants(mechanism, np.broadcast_to(length, shape), np.broadcast_to(sweep(best).sweep_width, shape))
+
+
+def wanted_length(mechanism: Mechanism) -> Floats:
+    """Length that each valve wants: :func:`wants` without the rest, shape (V,) [in]."""
+    return wants(mechanism).length
+
+
+def fits(valves: Mechanism | Wants, lengths: Floats, limits: Limits | None = None) -> Fits:
+    """Try every pushrod on every valve.
+
+    Parameters
+    ----------
+    valves : Mechanism or Wants
+        V valves, or what they want.
+    lengths : ndarray
+        Ball centre to ball centre, shape (N,) [in].
+    limits : Limits, optional
+        The registry's defaults when left out.
+
+    Returns
+    -------
+    Fits
+        Shape (N, V).
+    """
+    limits = Limits() if limits is None else limits
+    wanted = wants(valves)
+    mechanism = wanted.mechanism
+    by_length, solid = mechanism.length_moves_pivot, mechanism.has_lash
+    pose = settle(mechanism, np.asarray(lengths)[:, None])
+    marks = sweep(pose)
+    excess = marks.sweep_width - wanted.least_width
+    got, declared = pose.setting, mechanism.setting
+    least = np.minimum(np.where(solid, limits.lash_least, limits.preload_least), declared)
+    most = np.maximum(np.where(solid, limits.lash_most, limits.preload_most), declared)
+    most = np.where(solid, most, np.minimum(most, mechanism.plunger_travel))
+    penalty = np.where(by_length, np.maximum(excess, 0.0), np.abs(got - declared))
+    within = np.where(by_length, excess <= limits.sweep_allowance, _between(got, least, most))
+    allowed = within & (marks.off_flat_by(mechanism.flat) <= 0.0) & (marks.valve_lift > 0.0)
+    whole = (*np.shape(lengths), *batch_shape(mechanism))
+    return Fits(pose, marks, np.broadcast_to(penalty, whole), np.broadcast_to(allowed, whole), wanted)
+
+
+def _between(value: Floats, low: Floats, high: Floats) -> NDArray[np.bool_]:
+    """Inside a window, its ends included; a rounding's breadth outside still counts."""
+    hair = 1e-9
+    return np.asarray((value >= low - hair) & (value <= high + hair))

@@ -1,0 +1,98 @@
+"""What later changes come to, in the builder's words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from valvegeo.answers.later import Later
+from valvegeo.records.kinds import LIFTERS
+from valvegeo.views.wording import words
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+
+def shift_table(later: Later) -> pd.DataFrame:
+    """Tabulate what each change does: a row a change, all together last; inches to thousandths."""
+    import pandas as pd
+
+    width_name = "band's width, nut set again [in]" if later.mechanism.length_moves_pivot else "band's width [in]"
+    idle = LIFTERS[str(later.mechanism.lifter)].setting
+    rows = {
+        name: {
+            "pushrod wanted [in]": shift.length_shift,
+            width_name: shift.sweep_shift,
+            "band's middle, outboard [in]": shift.centre_shift,
+            f"{idle}, if not set again [in]": shift.slack_shift,
+        }
+        for name, shift in later.table.shifts.items()
+    }
+    return pd.DataFrame(rows).T.astype(np.float64).round(3) + 0.0
+
+
+def says(later: Later) -> str:
+    """Say what all changes together do.
+
+    Parameters
+    ----------
+    later : Later
+
+    Returns
+    -------
+    str
+        Plain text.
+    """
+    if not later.is_whole:
+        return "With these changes the parts cannot be put together through the lift. Change less."
+    together, fitted = later.together, words.inches(later.pushrod_length)
+    if len(later.table.shifts) == 1:
+        return f"Nothing has changed: the {fitted} pushrod stays."
+    by = float(together.length_shift)
+    wants = (
+        "the same length as before" if abs(by) < words.SMALLEST else f"{words.inches(abs(by))} {_way(by)} than before"
+    )
+    return f"All together: the valve wants a pushrod {wants}. {_kept(later)} {_untouched(later)}"
+
+
+def needs_attention(later: Later) -> bool:
+    """Whether the parts cannot be put together, or a valve is held open or a lifter loose when nothing is set again."""
+    return not later.is_whole or bool(_wrong(later))
+
+
+def _way(by: float) -> str:
+    return "longer" if by > 0 else "shorter"
+
+
+def _kept(later: Later) -> str:
+    """Say what the pushrod fitted does when it stays."""
+    was = later.width_before
+    now, moved = was + float(later.together.sweep_shift), later.together.centre_shift
+    how = "kept, and the nut set again" if later.mechanism.length_moves_pivot else "kept on the stand"
+    middle = "its middle stays" if abs(float(moved)) < words.SMALLEST else f"its middle moves {words.side(moved)}"
+    return (
+        f"The {words.inches(later.pushrod_length)} pushrod {how}: the band goes from {words.inches(was)} to "
+        f"{words.inches(now)} wide, {middle}."
+    )
+
+
+def _untouched(later: Later) -> str:
+    """Say what happens when nobody sets it again."""
+    wrong = _wrong(later)
+    what = LIFTERS[str(later.mechanism.lifter)].setting
+    before = later.slack - float(later.together.slack_shift)
+    said = f"Nothing set again: {what} goes from {words.inches(before)} to {words.inches(later.slack)}"
+    return f"{said}: {wrong}." if wrong else f"{said}."
+
+
+def _wrong(later: Later) -> str:
+    """Say what is wrong with the lash or preload when nothing is set again; empty where nothing is."""
+    mechanism, slack = later.mechanism, later.slack
+    if mechanism.has_lash:
+        return "the valve is HELD OPEN" if slack < -words.SMALLEST else ""
+    if slack < -words.SMALLEST:
+        return "the lifter is LOOSE, set it again"
+    if slack > float(mechanism.plunger_travel):
+        return f"more than the plunger's {words.inches(mechanism.plunger_travel)}, the valve is HELD OPEN"
+    return ""

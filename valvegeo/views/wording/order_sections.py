@@ -1,0 +1,67 @@
+"""What `order` says, as sections: what to write to the supplier, what each valve gets and pays, and how it is set."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from valvegeo.answers.order import OrderAnswer
+from valvegeo.shop import cautions
+from valvegeo.views.wording import order_words
+from valvegeo.views.wording.sections import Section
+
+CALIPERS, PAID = "calipers", "paid"
+"""Names of the figures of an order."""
+
+
+def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
+    """Say everything that `order` answers.
+
+    Parameters
+    ----------
+    answer : OrderAnswer
+
+    Returns
+    -------
+    tuple of Section
+    """
+    order, delivery = answer.order, answer.delivery
+    headline = order_words.headline(order)
+    loud = (*order_words.of_the_valves(answer), *order_words.unlike_ends(answer))
+    instead = Section(
+        "",
+        parts=(Section("for", tuple(order_words.who(answer))), Section("or", (order_words.custom(answer),))),
+    )
+    mechanism = order.mechanism
+    heeded = cautions.when_setting(np.ravel(mechanism.lifter).tolist(), np.ravel(mechanism.mount).tolist())
+    return (
+        Section(sentences=(f"{headline[0].upper()}{headline[1:]}. In inches.",), tone="lead"),
+        Section(parts=(Section("check", tuple(order_words.from_the_check(answer))),)),
+        Section(parts=(Section("warning", loud, tone="heed"),)),
+        Section(parts=(Section("make", tuple(order_words.unserved(answer)), tone="heed"),)),
+        *([_sheet(answer)] if answer.lengths else []),
+        instead,
+        Section(
+            "What each valve gets and pays", tuple(order_words.meaning(order)), order_words.valve_table(answer),
+            figure=PAID,
+        ),
+        *([_delivered(answer)] if delivery is not None else []),
+        *_setting(answer),
+        Section("Before setting", heeded, tone="caution"),
+        Section("Before the order goes out", cautions.WHEN_ORDERING, tone="caution"),
+    )  # fmt: skip
+
+
+def _sheet(answer: OrderAnswer) -> Section:
+    said = tuple(order_words.sheet_sentences(answer))
+    return Section("Order sheet", said, order_words.sheet_table(answer), figure=CALIPERS)
+
+
+def _delivered(answer: OrderAnswer) -> Section:
+    assert answer.delivery is not None
+    table = order_words.delivery_table(answer.delivery, answer.build.valves)
+    return Section("Delivered", tuple(order_words.delivery_sentences(answer.delivery)), table)
+
+
+def _setting(answer: OrderAnswer) -> tuple[Section, ...]:
+    table = order_words.setting_table(answer.settings)
+    return () if table is None else (Section("Setting the nuts", tuple(order_words.setting_sentences()), table),)

@@ -1,0 +1,67 @@
+"""What is said, as values: sections of sentences and tables, that text, pages and notebooks render alike."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Tone = Literal["lead", "plain", "heed", "caution", "quiet"]
+"""Where a section is placed and how it looks: the first words; what is said; what to heed loudly; a hazard's words;
+what is only for who wants to know."""
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of text.
+
+    Parameters
+    ----------
+    head : tuple of str
+        Titles of the columns.
+    rows : tuple of tuple of str
+        A row a line, as many cells as the head has.
+    names : int
+        So many columns in front hold names, which may be cut where there is no room.
+    """
+
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    names: int = 1
+
+    def __post_init__(self) -> None:
+        odd = [row for row in self.rows if len(row) != len(self.head)]
+        if odd:
+            raise ValueError(f"rows: got {odd[0]!r}; allowed: {len(self.head)} cells, as in the head {self.head!r}")
+
+
+@dataclass(frozen=True)
+class Section:
+    """A part of a report.
+
+    Parameters
+    ----------
+    title : str
+        What it is; empty where it needs no title.
+    sentences : tuple of str
+        Each without its capital and full stop where it hangs under a title.
+    table : Table, optional
+        Before the sentences.
+    parts : tuple of Section
+        After them: short ones, hung under each other.
+    tone : {"lead", "plain", "heed", "caution", "quiet"}
+        See :data:`Tone`.
+    figure : str
+        Name of the figure that belongs here, for what can show one.
+    """
+
+    title: str = ""
+    sentences: tuple[str, ...] = ()
+    table: Table | None = None
+    parts: tuple[Section, ...] = ()
+    tone: Tone = "plain"
+    figure: str = ""
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether nothing is said."""
+        return not (self.sentences or self.table or self.figure) and all(part.is_empty for part in self.parts)
