@@ -25,7 +25,7 @@ BALL = End(0.3125, 0.100, 0.140)
 
 @given(
     st.floats(4.0, 12.0),
-    st.sampled_from(CONVENTIONS),
+    st.sampled_from(list(CONVENTIONS)),
     st.floats(0.20, 0.50),
     st.floats(0.20, 0.50),
     st.floats(0.0, 0.10),

@@ -7,7 +7,6 @@ import pytest
 
 from tests.views.larkspur import build
 from valvegeo import locate, read_build
-from valvegeo.answers.later import shift_table
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
 from valvegeo.records.faults import BadInput
@@ -15,6 +14,7 @@ from valvegeo.shop.changes import ALL, HOT, Heat, changed
 from valvegeo.shop.fitting import wanted_length
 from valvegeo.views.orders import changes_panel
 from valvegeo.views.orders.changes_panel import PARTS, RARER, ChangesPanel
+from valvegeo.views.orders.later_words import shift_table
 
 
 @pytest.fixture
