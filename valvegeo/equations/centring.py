@@ -22,11 +22,16 @@ def _centred(moves: dict[sp.Symbol, sp.Expr], change: sp.Symbol) -> dict[str, sp
     """Solve for a change that centres the band, and put it into the narrowest band's closure."""
     middle = _MIDDLE.subs(moves, simultaneous=True)
     by = -middle.subs(change, 0) / sp.diff(middle, change)
-    narrowest = {
-        name: expression.subs(moves, simultaneous=True).subs(change, by)
-        for name, expression in contact.NARROWEST.items()
+
+    def moved(expression: sp.Expr) -> sp.Expr:
+        return expression.subs(moves, simultaneous=True).subs(change, by)
+
+    return {
+        "change": by,
+        "pivot_rise": moved(contact.NARROWEST["pivot_rise"]),
+        "length_mismatch": moved(contact.NARROWEST["length_mismatch"]),
+        "leverage": contact.smaller(*map(moved, contact.NARROWEST_LEVERAGES)),
     }
-    return {"change": by, **narrowest}
 
 
 _CHANGE: sp.Symbol = sp.Symbol("change", real=True)

@@ -130,15 +130,18 @@ Without leverage the rocker is past toggle.
 
 RISE_OPEN: sp.Expr = linkage.rise_at(-linkage.ANGLE, RADIUS)
 
+NARROWEST_LEVERAGES: tuple[sp.Expr, sp.Expr] = (
+    linkage.pushrod_leverage(ANGLE_BASE, sp.Integer(0)).subs(Q["pivot_rise"], RISE_OPEN),
+    linkage.pushrod_leverage(linkage.ANGLE, Q["lobe_lift"]).subs(Q["pivot_rise"], RISE_OPEN),
+)
+"""Leverage on the base circle and at full lift, where the rocker opens at minus the angle that it ends at."""
+
 NARROWEST: dict[str, sp.Expr] = {
     "pivot_rise": RISE_OPEN,
     "length_mismatch": (
         linkage.length_at(linkage.ANGLE, Q["lobe_lift"]) - linkage.length_at(ANGLE_BASE, sp.Integer(0))
     ).subs(Q["pivot_rise"], RISE_OPEN),
-    "leverage": smaller(
-        linkage.pushrod_leverage(ANGLE_BASE, sp.Integer(0)).subs(Q["pivot_rise"], RISE_OPEN),
-        linkage.pushrod_leverage(linkage.ANGLE, Q["lobe_lift"]).subs(Q["pivot_rise"], RISE_OPEN),
-    ),
+    "leverage": smaller(*NARROWEST_LEVERAGES),
 }
 """The least sweep opens at minus the rocker angle that it ends at.
 
