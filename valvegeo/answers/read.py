@@ -249,7 +249,7 @@ def read_valve(
         lift = unexpected_lift(measured, counted[-1].pushrod_length, valve_lift)
     found: FitRead | Unanswered | None = None
     if counted:
-        fitted = fit_marks(measured, counted, from_build)
+        fitted = fit_marks(measured, counted, from_build, best=build.best_pose)
         found = _answered(build, fitted, lift)
     believed = found.fit.sizing if isinstance(found, FitRead) else build
     return ValveRead(
@@ -270,7 +270,7 @@ def _answered(
 ) -> FitRead | Unanswered:
     if isinstance(fitted, Undetermined):
         apart = trial_apart(build, fitted.readings)
-        to_add = what_to_add(build.valvetrain, fitted)
+        to_add = what_to_add(build.valvetrain, fitted, best=build.best_pose)
         return Unanswered(None, fitted, apart, to_add, tuple(wrong_convention(build, fitted.readings)))
     problem = answer_problem(fitted)
     if problem is not None:

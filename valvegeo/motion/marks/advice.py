@@ -10,6 +10,7 @@ import numpy as np
 from valvegeo.motion.marks.expected import Expected, expect, expected_marks
 from valvegeo.motion.marks.fit import WIDEST, MarkFit, Undetermined
 from valvegeo.motion.marks.information import READINGS, Information, information
+from valvegeo.motion.pose import Pose
 from valvegeo.quantities import BY_NAME, STOCK_STEP
 from valvegeo.records.reading import STATIONS, Reading
 from valvegeo.records.valvetrain import Valvetrain
@@ -103,7 +104,10 @@ def advise(fit: MarkFit) -> Advice:
 
 
 def what_to_add(
-    valvetrain: Valvetrain, found: Undetermined, uncertainties: Mapping[str, float] | None = None
+    valvetrain: Valvetrain,
+    found: Undetermined,
+    uncertainties: Mapping[str, float] | None = None,
+    best: Pose | None = None,
 ) -> FurtherReading | None:
     """Say what to read besides marks that give no length.
 
@@ -114,6 +118,8 @@ def what_to_add(
     found : Undetermined
     uncertainties : mapping of str to float, optional
         One's own standard uncertainties of measurements.
+    best : Pose, optional
+        Of the build's least sweep, running, if it is known; found when left out.
 
     Returns
     -------
@@ -121,7 +127,7 @@ def what_to_add(
         The best single reading where one is enough, else the fewest at one trial that are; None where nothing near the
         last trial stays on the flat.
     """
-    told = information(valvetrain, found.readings, "starting_guess", uncertainties)
+    told = information(valvetrain, found.readings, "starting_guess", uncertainties, best)
     if not np.isfinite(told.slopes).all():
         return None
 

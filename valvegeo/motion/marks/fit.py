@@ -7,7 +7,7 @@ understood with the shims that give zero lash.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -15,12 +15,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.findings.finding import Finding
+from valvegeo.motion.best import best_pose
 from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
-from valvegeo.motion.checking import canonical
+from valvegeo.motion.checking import canonical, locate
 from valvegeo.motion.marks.doubts import Disagreement, contradict, disagreements
 from valvegeo.motion.marks.expected import Expected, expect
 from valvegeo.motion.marks.information import FromBuild, Information, fitted_names, information
+from valvegeo.motion.pose import Pose
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain
@@ -151,6 +153,7 @@ def fit_marks(
     readings: Sequence[Reading],
     from_build: FromBuild = "measurement",
     uncertainties: Mapping[str, float] | None = None,
+    best: Pose | None = None,
 ) -> MarkFit | Undetermined:
     """Fit one valve's marks.
 
@@ -165,6 +168,8 @@ def fit_marks(
         begin.
     uncertainties : mapping of str to float, optional
         One's own standard uncertainties of measurements.
+    best : Pose, optional
+        Of the build's least sweep, running, if it is known; found when left out.
 
     Returns
     -------
@@ -180,15 +185,18 @@ def fit_marks(
     marks = tuple(readings)
     if not marks:
         raise ValueError("readings: got none; allowed: at least one")
-    everything = _by_marks_alone(valvetrain, marks, uncertainties)
+    best = best_pose(locate(valvetrain)) if best is None else best
+
+    def by_marks_alone(counted: tuple[Reading, ...]) -> Information | Undetermined:
+        return _by_marks_alone(valvetrain, best, counted, uncertainties)
+
+    everything = by_marks_alone(marks)
     if isinstance(everything, Undetermined):
         return everything
     contradictory = contradict(everything, _read(marks))
-    place = _odd_place(valvetrain, marks, everything, uncertainties) if contradictory else None
+    odd = _odd_one(by_marks_alone, marks, everything) if contradictory else None
+    place, told = (None, everything) if odd is None else odd
     counted = marks if place is None else marks[:place] + marks[place + 1 :]
-    told = everything if place is None else _by_marks_alone(valvetrain, counted, uncertainties)
-    if isinstance(told, Undetermined):
-        return told
     against = disagreements(valvetrain, told)
     known = told
     if from_build == "measurement" and not against:
@@ -229,10 +237,10 @@ def _read(marks: Sequence[Reading]) -> Floats:
 
 
 def _by_marks_alone(
-    build: Valvetrain, marks: tuple[Reading, ...], uncertainties: Mapping[str, float] | None
+    build: Valvetrain, best: Pose, marks: tuple[Reading, ...], uncertainties: Mapping[str, float] | None
 ) -> Information | Undetermined:
     """Fit the marks, the build being only a place to begin; judged before, where they may not tell, and after."""
-    guessed = information(build, marks, "starting_guess", uncertainties)
+    guessed = information(build, marks, "starting_guess", uncertainties, best)
     doubt = _undetermined(marks, guessed)
     if doubt is not None:
         return doubt
@@ -292,15 +300,17 @@ def _least_squares(valvetrain: Valvetrain, marks: tuple[Reading, ...], prior: Fl
     return at(found.x) if found.success else None
 
 
-def _odd_place(
-    build: Valvetrain, marks: tuple[Reading, ...], told: Information, uncertainties: Mapping[str, float] | None
-) -> int | None:
-    """Place of the one reading whose leaving out makes the others agree; None where there is none, or not only one."""
+def _odd_one(
+    by_marks_alone: Callable[[tuple[Reading, ...]], Information | Undetermined],
+    marks: tuple[Reading, ...],
+    told: Information,
+) -> tuple[int, Information] | None:
+    """Place of the one reading whose leaving out makes the others agree, and what they tell; None where none does."""
     if len(marks) < 4:  # leave one of three out, and the other two agree whatever they say
         return None
     place = int(np.argmax(np.abs(_read(marks) - told.expected) / np.sqrt(np.diag(told.residual_covariance))))
     counted = marks[:place] + marks[place + 1 :]
-    others = _by_marks_alone(build, counted, uncertainties)
+    others = by_marks_alone(counted)
     if isinstance(others, Undetermined) or contradict(others, _read(counted)):
         return None
-    return place
+    return place, others

@@ -187,6 +187,7 @@ def information(
     readings: Sequence[Reading],
     from_build: FromBuild = "measurement",
     uncertainties: Mapping[str, float] | None = None,
+    best: Pose | None = None,
 ) -> Information:
     """Say what readings tell, about a check as it is believed to be.
 
@@ -200,13 +201,15 @@ def information(
         How the build's pivot height and offset count.
     uncertainties : mapping of str to float, optional
         One's own standard uncertainties of measurements.
+    best : Pose, optional
+        Of that check's least sweep, running, if it is known; found when left out.
 
     Returns
     -------
     Information
     """
     expected = expect(valvetrain, readings)
-    best = best_pose(locate(valvetrain))
+    best = best_pose(locate(valvetrain)) if best is None else best
     return Information(
         valvetrain=valvetrain,
         expected=expected.readings,
