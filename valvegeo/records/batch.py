@@ -74,22 +74,26 @@ def each(record: Record) -> tuple[Record, ...]:
     tuple of dataclass instance
         As many as there are valves, in their order; one of shape () is the only one.
     """
-    return tuple(_each(record, batch_shape(record) or (1,)))
+    return tuple(_each(record, batch_shape(record) or (1,), {}))
 
 
-def _each(record: Record, shape: tuple[int, ...]) -> list[Record]:
+def _each(record: Record, shape: tuple[int, ...], done: dict[int, list[Any]]) -> list[Record]:
+    """Take every valve of a record; one that stands in several places of it is taken once, and shared again."""
+    if id(record) in done:
+        return done[id(record)]
     columns: dict[str, Iterable[Any]] = {}
     for entry in fields(record):  # type: ignore[arg-type]
         value = getattr(record, entry.name)
         if is_dataclass(value) and not isinstance(value, type):
-            columns[entry.name] = _each(value, shape)
-        elif isinstance(value, np.ndarray | np.generic | float | int):
+            columns[entry.name] = _each(value, shape, done)
+        elif isinstance(value, np.ndarray | np.generic):
             array = np.asarray(value)
             columns[entry.name] = np.moveaxis(np.broadcast_to(array, np.broadcast_shapes(array.shape, shape)), -1, 0)
         else:
             columns[entry.name] = repeat(value, shape[-1])
     kind: Any = type(record)
-    return [kind(**dict(zip(columns, row, strict=True))) for row in zip(*columns.values(), strict=False)]
+    done[id(record)] = [kind(**dict(zip(columns, row, strict=True))) for row in zip(*columns.values(), strict=True)]
+    return done[id(record)]
 
 
 def put(record: Record, index: int, one: Record) -> Record:

@@ -91,10 +91,10 @@ def checked_choice(name: str, words: ArrayLike) -> NDArray[np.str_]:
     Raises
     ------
     ValueError
-        Naming the quantity, the first word that is none of its choices, and the choices.
+        Naming the quantity, a word that is none of its choices, and the choices.
     """
     array = np.asarray(words, dtype=np.str_)
-    wrong = array[~np.isin(array, BY_NAME[name].choices)]
-    if wrong.size:
-        raise ValueError(f"{name}: got {str(wrong[0])!r}; allowed: {BY_NAME[name].allowed}")
+    wrong = sorted(set(array.ravel().tolist()) - set(BY_NAME[name].choices))
+    if wrong:
+        raise ValueError(f"{name}: got {wrong[0]!r}; allowed: {BY_NAME[name].allowed}")
     return array

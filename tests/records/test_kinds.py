@@ -1,0 +1,50 @@
+"""Kinds of mount, lifter and length convention: the tables hold every choice, and nothing else gets through."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from tests.builds import CENTRED
+from valvegeo import Valvetrain, locate
+from valvegeo.motion.mechanism import pivot_held, swapped
+from valvegeo.quantities import BY_NAME
+from valvegeo.records.ends import CONVENTIONS, by_convention
+from valvegeo.records.kinds import LIFTERS, MOUNTS, checked_choice, has_lash, length_moves_pivot
+from valvegeo.shop.lengths import End, centre_length
+
+
+@pytest.mark.parametrize(
+    ("table", "quantity"), [(MOUNTS, "mount"), (LIFTERS, "lifter"), (CONVENTIONS, "check_measured_as")]
+)
+def test_a_row_for_each_choice(table: dict[str, object], quantity: str) -> None:
+    assert tuple(table) == BY_NAME[quantity].choices
+
+
+def test_what_a_length_moves_and_what_is_set() -> None:
+    assert length_moves_pivot(np.array(["stud", "stand"])).tolist() == [True, False]
+    assert has_lash(np.array(["solid", "hydraulic"])).tolist() == [True, False]
+
+
+def test_word_that_is_no_choice_is_refused_with_the_choices() -> None:
+    with pytest.raises(ValueError, match=r"mount: got 'stdu'; allowed: one of stud, stand"):
+        checked_choice("mount", ["stud", "stdu"])
+
+
+@pytest.mark.parametrize(("name", "word"), [("mount", "stdu"), ("lifter", "Solid"), ("tip_kind", "")])
+def test_mechanism_with_such_a_word_cannot_be_made(name: str, word: str) -> None:
+    mechanism = locate(Valvetrain.of(**CENTRED))
+    with pytest.raises(ValueError, match=f"{name}: got '{word}'"):
+        swapped(mechanism, **{name: word})
+
+
+def test_held_pivot_moves_with_no_length() -> None:
+    mechanism = locate(Valvetrain.of(**CENTRED))
+    assert mechanism.length_moves_pivot.all()
+    assert not pivot_held(mechanism).length_moves_pivot.any()
+
+
+def test_unknown_convention_never_means_that_nothing_is_added() -> None:
+    ends = {name: np.array(0.1) for name in CONVENTIONS}
+    assert np.isnan(by_convention("overal", ends))
+    assert np.isnan(centre_length(8.0, "over_all", End(0.3125)))
