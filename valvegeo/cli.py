@@ -3,19 +3,15 @@
 from __future__ import annotations
 
 import argparse
-import io
-import os
-import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from valvegeo import streams
 from valvegeo.quantities import BY_NAME
 
 EXIT_DONE = 0
 EXIT_BAD_INPUT = 2
-EXIT_PIPE_CLOSED = 141
-"""What a shell reports for a command whose reader went away (128 + SIGPIPE)."""
 
 CASES = ("checked", "best", "as_mounted", "verify")
 """Cases of a sizing, in the order of the results file."""
@@ -32,30 +28,56 @@ def main(argv: Sequence[str] | None = None) -> int:
     Returns
     -------
     int
-        Exit status: 0 done, 2 bad input (its faults are on standard error), 141 the reader of standard output left.
+        Exit status: 0 done; 2 bad input; 74 standard output is closed, full or broken (a line on standard error says
+        whether the files were written); 141 the reader of standard output left. A process run as
+        ``python -m valvegeo`` exits with 130 when interrupted, 143 when terminated and 129 when its terminal went.
 
     Raises
     ------
     SystemExit
         With status 2 for arguments that make no command, with status 0 after ``--help``.
     """
-    arguments = _parser().parse_args(argv)
-    from valvegeo.records.faults import BadInput
+    from valvegeo.records.faults import BadInput, Fault
 
-    for stream in (sys.stdout, sys.stderr):  # a template is a file to be read again, whatever the terminal's locale
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(encoding="utf-8")
+    streams.begin()
     try:
+        arguments = _arguments(argv)
         arguments.run(arguments)
-        sys.stdout.flush()
     except BadInput as bad:
-        for fault in bad.faults:
-            print(fault.line, file=sys.stderr)
+        streams.complain(fault.line for fault in bad.faults)
         return EXIT_BAD_INPUT
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # so that closing it at exit does not fail again
-        return EXIT_PIPE_CLOSED
+    except streams.Unheard as unheard:
+        if unheard.reason:
+            cure = f"{streams.outcome()}; make room there or send it elsewhere, and run again"
+            allowed = "a place that takes all that is printed"
+            streams.complain([Fault("standard output", None, "", unheard.reason, allowed, cure).line])
+        return unheard.status
     return EXIT_DONE
+
+
+def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
+    """Read the arguments; what ``--help`` prints is through before the process ends."""
+    try:
+        return _parser().parse_args(argv)
+    except SystemExit as end:
+        if end.code == EXIT_DONE:
+            streams.say("")
+        raise
+
+
+def _deliver(texts: Mapping[Path, str], inputs: Sequence[Path], printed: str) -> None:
+    """Write the files, then print: a reader that leaves early (``| head``) must not cost the files.
+
+    Standard output that is closed from the start is refused before anything is written.
+    """
+    from valvegeo.records.whole import write_whole
+
+    streams.refuse_if_unheard()
+    with streams.held():
+        write_whole(texts, inputs)
+        if texts:
+            streams.files_written()
+    streams.say(printed)
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -182,7 +204,7 @@ def _template(arguments: argparse.Namespace) -> None:
     from valvegeo.records.template import template_text
     from valvegeo.shop.cautions import AT_THE_CHECK
 
-    sys.stdout.write(template_text(arguments.valves, AT_THE_CHECK))
+    _deliver({}, [], template_text(arguments.valves, AT_THE_CHECK))
 
 
 def _size(arguments: argparse.Namespace) -> None:
@@ -192,7 +214,7 @@ def _size(arguments: argparse.Namespace) -> None:
     from valvegeo.records.build_file import build_text, read_build
     from valvegeo.records.faults import BadInput
     from valvegeo.records.tidy import TidyRow, rows_of_case, tidy_text
-    from valvegeo.records.whole import output_faults, write_whole
+    from valvegeo.records.whole import output_faults
     from valvegeo.views.printed.report import report_text
 
     wanted = [path for path in (arguments.tuned, arguments.results, arguments.page) if path is not None]
@@ -217,9 +239,7 @@ def _size(arguments: argparse.Namespace) -> None:
         from valvegeo.views.printed.page import page_text
 
         texts[arguments.page] = page_text(build, sizing)
-    printed = report_text(build, sizing)
-    write_whole(texts, inputs=[arguments.build])
-    sys.stdout.write(printed)
+    _deliver(texts, [arguments.build], report_text(build, sizing))
 
 
 def _read(arguments: argparse.Namespace) -> None:
@@ -233,7 +253,7 @@ def _read(arguments: argparse.Namespace) -> None:
     from valvegeo.records.marks_file import form_faults, read_marks
     from valvegeo.records.tidy import rows_of_case, tidy_text
     from valvegeo.records.valve_lifts import read_valve_lifts
-    from valvegeo.records.whole import output_faults, write_whole
+    from valvegeo.records.whole import output_faults
     from valvegeo.views.printed.read_faults import fits_or_faults
     from valvegeo.views.printed.read_report import read_report_text
 
@@ -269,9 +289,7 @@ def _read(arguments: argparse.Namespace) -> None:
         texts[arguments.results] = tidy_text(
             row for valve, fit in fits.items() for row in rows_of_case([valve], "read", fit)
         )
-    printed = read_report_text(build, fits, lifts)
-    write_whole(texts, inputs)
-    sys.stdout.write(printed)
+    _deliver(texts, inputs, read_report_text(build, fits, lifts))
 
 
 def _order(arguments: argparse.Namespace) -> None:
@@ -281,7 +299,7 @@ def _order(arguments: argparse.Namespace) -> None:
     from valvegeo.records.faults import BadInput, Fault
     from valvegeo.records.stock_file import read_pushrod_list
     from valvegeo.records.tidy import tidy_text
-    from valvegeo.records.whole import output_faults, write_whole
+    from valvegeo.records.whole import output_faults
     from valvegeo.shop.delivery import match
     from valvegeo.shop.stock import Limits, choose, made_to_measure, pattern, to_make
     from valvegeo.views.printed.order_report import order_report
@@ -331,7 +349,5 @@ def _order(arguments: argparse.Namespace) -> None:
     if arguments.page is not None:
         from valvegeo.views.printed.order_page import order_page
 
-        texts[arguments.page] = order_page(f"{arguments.build.name} and {arguments.stock.name}", *told)
-    printed = order_report(*told)
-    write_whole(texts, inputs=inputs)
-    sys.stdout.write(printed)
+        texts[arguments.page] = order_page([arguments.build, arguments.stock], *told)
+    _deliver(texts, inputs, order_report(*told))

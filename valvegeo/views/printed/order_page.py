@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 
 import numpy as np
 from bokeh.embed import components
@@ -21,7 +22,7 @@ from valvegeo.views.wording import order_words
 
 
 def order_page(
-    source: str,
+    sources: Sequence[Path],
     valves: Sequence[str],
     sizing: Sizing,
     order: Order,
@@ -34,8 +35,8 @@ def order_page(
 
     Parameters
     ----------
-    source : str
-        The files it comes from, in words.
+    sources : sequence of Path
+        The files it comes from.
     valves, sizing, order, made, instead, spares, delivery
         As for :func:`valvegeo.views.printed.order_report.order_report`.
 
@@ -50,8 +51,8 @@ def order_page(
     headline = order_words.headline(order)
     return rendered(
         "order.html",
+        sources,
         title="Pushrod order",
-        source=source,
         headline=f"{headline[0].upper()}{headline[1:]}",
         check=order_words.from_the_check(valves, sizing),
         loud=[*order_words.of_the_valves(valves, sizing), *order_words.unlike_ends(orders, sizing)],

@@ -68,8 +68,8 @@ def page_text(build: Build, sizing: Sizing) -> str:
     ]
     return rendered(
         "page.html",
+        [build.path],
         title="Pushrod lengths",
-        source=build.path.name,
         script=Markup(script),
         overview=report.overview(build.valves, valves),
         cautions=AT_THE_CHECK,

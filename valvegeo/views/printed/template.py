@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from pathlib import Path
+
 from bokeh.resources import Resources
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 from markupsafe import Markup
 
+from valvegeo.records.faults import printable
 
-def rendered(name: str, **values: object) -> str:
+
+def rendered(name: str, sources: Sequence[Path], **values: object) -> str:
     """Fill a template of this package.
 
     Parameters
     ----------
     name : str
         Its file, such as ``page.html``.
+    sources : sequence of Path
+        The files that the page comes from; what has no letter in their names is shown as an escape.
     **values
-        What it asks for; ``resources``, the figures' JavaScript, is given.
+        What it asks for; ``source``, the sources in words, and ``resources``, the figures' JavaScript, are given.
 
     Returns
     -------
@@ -28,4 +35,5 @@ def rendered(name: str, **values: object) -> str:
         undefined=StrictUndefined,
     )
     resources = Markup(Resources(mode="inline", components=["bokeh"]).render())
-    return templates.get_template(name).render(resources=resources, **values)
+    source = " and ".join(printable(path.name) for path in sources)
+    return templates.get_template(name).render(resources=resources, source=source, **values)
