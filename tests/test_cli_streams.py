@@ -22,9 +22,15 @@ SIGNALS = [signal.SIGINT, signal.SIGTERM, signal.SIGHUP]
 NONE_WRITTEN, ALL_WRITTEN = "no file was written", "the files asked for were all written"
 
 
-def run(redirection: str, *arguments: str | bytes, command: tuple[str, ...] = COMMAND) -> tuple[int, str, str]:
+def run(
+    redirection: str, *arguments: str | bytes, command: tuple[str, ...] = COMMAND, unbuffered: str = ""
+) -> tuple[int, str, str]:
     """Run a command under a shell's redirection; its status, standard output and standard error."""
-    ran = subprocess.run(["sh", "-c", f'exec "$@" {redirection}', "sh", *command, *arguments], capture_output=True)
+    ran = subprocess.run(
+        ["sh", "-c", f'exec "$@" {redirection}', "sh", *command, *arguments],
+        capture_output=True,
+        env={**os.environ, "PYTHONUNBUFFERED": unbuffered},
+    )
     said = ran.stderr.decode()
     assert "Traceback" not in said
     assert "Exception ignored" not in said
@@ -65,9 +71,10 @@ def test_closed_output_is_refused_before_anything_is_written(tmp_path: Path) -> 
     assert run(">&-", "template", "I1") == (status, "", said)
 
 
+@pytest.mark.parametrize("unbuffered", ["", "1"])
 @pytest.mark.parametrize("arguments", [("template", "I1"), ("--help",), ("size", "--help")])
-def test_full_output_is_a_line_and_a_status(arguments: tuple[str, ...]) -> None:
-    status, _, said = run(">/dev/full", *arguments)
+def test_full_output_is_a_line_and_a_status(arguments: tuple[str, ...], unbuffered: str) -> None:
+    status, _, said = run(">/dev/full", *arguments, unbuffered=unbuffered)
     assert status == 74
     assert said.startswith('standard output: got "No space left on device"; allowed: ')
     assert NONE_WRITTEN in said
@@ -110,6 +117,15 @@ os.fsync = note
     assert len(taken) == 3  # two files and their folder
     assert min(taken) > 2
     assert contents(written) == BOTH_NEW
+
+
+def test_each_run_tells_of_its_own_files(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["size", PAIR, "--tuned", str(tmp_path / "t.csv")]) == 0
+    monkeypatch.setattr(sys, "stdout", None)
+    assert main(["template", "I1"]) == 74
+    assert NONE_WRITTEN in capsys.readouterr().err
 
 
 STREAM_NAMES = {
