@@ -96,8 +96,9 @@ def test_reader_that_leaves_costs_no_file(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("redirection", ["2>&-", "2>/dev/full", "<&- 2>&-", "<&- >&- 2>&-", ">/dev/full 2>/dev/full"])
 @pytest.mark.parametrize("arguments", [("template", "I1", "I1"), ("nonsense",)])
-def test_faults_go_nowhere_but_to_standard_error(redirection: str, arguments: tuple[str, ...]) -> None:
-    assert run(redirection, *arguments) == (2, "", "")
+@pytest.mark.parametrize("unbuffered", ["", "1"])
+def test_faults_go_nowhere_but_to_standard_error(redirection: str, arguments: tuple[str, ...], unbuffered: str) -> None:
+    assert run(redirection, *arguments, unbuffered=unbuffered) == (2, "", "")
 
 
 @pytest.mark.parametrize("redirection", ["<&- 2>&-", "2>&-", "<&-"])

@@ -56,10 +56,11 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
-    """Read the arguments; what ``--help`` prints is through before the process ends."""
+    """Read the arguments; what is printed about them is through before the process ends."""
     try:
         return _parser().parse_args(argv)
     except SystemExit as end:
+        streams.complain([])
         if end.code == EXIT_DONE:
             streams.say("")
         raise
