@@ -12,12 +12,16 @@ import pytest
 import valvegeo
 
 HOUSE = Path(valvegeo.__file__).parent
-FLOORS = ["quantities", "findings", "equations", "records", "motion", "shop", "answers", "views", "cli", "__main__"]
+FLOORS = [
+    "quantities", "findings", "streams", "equations", "records", "motion", "shop", "answers", "views", "commands",
+    "cli", "__main__",
+]  # fmt: skip
 """From the ground up: each imports only from those before it, and from itself."""
 
 OUTSIDE = {
     "quantities": set(),
     "findings": set(),
+    "streams": set(),
     "equations": {"sympy"},
     "records": {"numpy", "pint"},
     "motion": {"numpy", "scipy", "pandas"},
@@ -37,6 +41,7 @@ OUTSIDE = {
         "PIL",
         "markupsafe",
     },
+    "commands": set(),
     "cli": set(),
     "__main__": set(),
 }
@@ -104,9 +109,10 @@ def test_importing_the_package_loads_nothing_heavy() -> None:
     assert loaded_by("import valvegeo") & {"sympy", "bokeh", "scipy", "pint", "pandas", "numpy", "ipywidgets"} == set()
 
 
-def test_importing_the_vocabulary_loads_nothing_but_the_standard_library() -> None:
+@pytest.mark.parametrize("module", ["quantities", "findings.finding", "streams"])
+def test_the_ground_loads_nothing_but_the_standard_library(module: str) -> None:
     plain = loaded_by("pass")
-    assert loaded_by("import valvegeo.quantities") - plain - set(sys.stdlib_module_names) == {"valvegeo"}
+    assert loaded_by(f"import valvegeo.{module}") - plain - set(sys.stdlib_module_names) == {"valvegeo"}
 
 
 def test_sizing_loads_no_drawing_and_no_tables() -> None:

@@ -1,24 +1,17 @@
-"""The commands: read arguments, call the library, write what it answers. No geometry and no wording of results here."""
+"""The commands' arguments; what each command does is in :mod:`valvegeo.commands`, a file a command."""
 
 from __future__ import annotations
 
 import argparse
-import io
-import os
-import sys
 from collections.abc import Callable, Sequence
+from importlib import import_module
 from pathlib import Path
-from typing import Any
 
+from valvegeo import streams
 from valvegeo.quantities import BY_NAME
 
 EXIT_DONE = 0
 EXIT_BAD_INPUT = 2
-EXIT_PIPE_CLOSED = 141
-"""What a shell reports for a command whose reader went away (128 + SIGPIPE)."""
-
-CASES = ("checked", "best", "as_mounted", "verify")
-"""Cases of a sizing, in the order of the results file."""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -32,30 +25,42 @@ def main(argv: Sequence[str] | None = None) -> int:
     Returns
     -------
     int
-        Exit status: 0 done, 2 bad input (its faults are on standard error), 141 the reader of standard output left.
+        Exit status: 0 done; 2 bad input; 74 standard output is closed, full or broken (a line on standard error says
+        whether the files were written); 141 the reader of standard output left. A process run as
+        ``python -m valvegeo`` exits with 130 when interrupted, 143 when terminated and 129 when its terminal went.
 
     Raises
     ------
     SystemExit
         With status 2 for arguments that make no command, with status 0 after ``--help``.
     """
-    arguments = _parser().parse_args(argv)
-    from valvegeo.records.faults import BadInput
+    from valvegeo.records.faults import BadInput, Fault
 
-    for stream in (sys.stdout, sys.stderr):  # a template is a file to be read again, whatever the terminal's locale
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(encoding="utf-8")
+    streams.begin()
     try:
-        arguments.run(arguments)
-        sys.stdout.flush()
+        arguments = _arguments(argv)
+        import_module(f"valvegeo.commands.{arguments.command}").run(arguments)
     except BadInput as bad:
-        for fault in bad.faults:
-            print(fault.line, file=sys.stderr)
+        streams.complain(fault.line for fault in bad.faults)
         return EXIT_BAD_INPUT
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # so that closing it at exit does not fail again
-        return EXIT_PIPE_CLOSED
+    except streams.Unheard as unheard:
+        if unheard.reason:
+            cure = f"{streams.outcome()}; make room there or send it elsewhere, and run again"
+            allowed = "a place that takes all that is printed"
+            streams.complain([Fault("standard output", None, "", unheard.reason, allowed, cure).line])
+        return unheard.status
     return EXIT_DONE
+
+
+def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
+    """Read the arguments; what is printed about them is through before the process ends."""
+    try:
+        return _parser().parse_args(argv)
+    except SystemExit as end:
+        streams.complain([])
+        if end.code == EXIT_DONE:
+            streams.say("")
+        raise
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -70,7 +75,7 @@ def _parser() -> argparse.ArgumentParser:
         description="Write an empty build file to standard output: a row a quantity, a column a valve.",
     )
     template.add_argument("valves", metavar="VALVE", nargs="+", help="name of a valve, such as I1 or E1")
-    template.set_defaults(run=_template)
+    template.set_defaults(command="template")
 
     size = commands.add_parser(
         "size",
@@ -81,7 +86,7 @@ def _parser() -> argparse.ArgumentParser:
     size.add_argument("--tuned", metavar="T.csv", type=Path, help="write the build file of the tuned configuration")
     size.add_argument("--results", metavar="R.csv", type=Path, help="write all results, one value a row")
     size.add_argument("--page", metavar="P.html", type=Path, help="write a page with figures that opens from disk")
-    size.set_defaults(run=_size)
+    size.set_defaults(command="size")
 
     read = commands.add_parser(
         "read",
@@ -104,7 +109,7 @@ def _parser() -> argparse.ArgumentParser:
         default=[],
         help="dial indicator's maximum at the retainer, to see whether full lift was full; may be repeated",
     )
-    read.set_defaults(run=_read)
+    read.set_defaults(command="read")
 
     order = commands.add_parser(
         "order",
@@ -135,7 +140,7 @@ def _parser() -> argparse.ArgumentParser:
         order.add_argument(
             option, dest=name, metavar="INCHES", type=_within(name), default=default, help=f"{what} (default {default})"
         )
-    order.set_defaults(run=_order)
+    order.set_defaults(command="order")
     return parser
 
 
@@ -176,159 +181,3 @@ def _within(name: str) -> Callable[[str], float]:
         return value
 
     return read
-
-
-def _template(arguments: argparse.Namespace) -> None:
-    from valvegeo.records.template import template_text
-    from valvegeo.shop.cautions import AT_THE_CHECK
-
-    sys.stdout.write(template_text(arguments.valves, AT_THE_CHECK))
-
-
-def _size(arguments: argparse.Namespace) -> None:
-    from valvegeo.answers.size import answer_size
-    from valvegeo.records.build_file import build_text, read_build
-    from valvegeo.records.faults import BadInput
-    from valvegeo.records.tidy import TidyRow, rows_of_case, tidy_text
-    from valvegeo.records.whole import output_faults, write_whole
-    from valvegeo.views.printed.text import as_text
-    from valvegeo.views.wording.size_sections import size_sections
-
-    wanted = [path for path in (arguments.tuned, arguments.results, arguments.page) if path is not None]
-    faults = output_faults(wanted, inputs=[arguments.build])
-    try:
-        answer = answer_size(read_build(arguments.build))
-    except BadInput as bad:
-        raise BadInput([*bad.faults, *faults]) from None
-    if faults:
-        raise BadInput(faults)
-    build = answer.build
-    texts: dict[Path, str] = {}
-    if arguments.tuned is not None:
-        texts[arguments.tuned] = build_text(build, answer.tuned)
-    if arguments.results is not None:
-        rows = [row for case in CASES for row in rows_of_case(build.valves, case, getattr(answer.sizing, case))]
-        for valve, half in zip(build.valves, answer.uncertainty.length_uncertainty, strict=True):
-            rows.append(TidyRow(valve, "best", "length_uncertainty", float(half), "in"))
-        texts[arguments.results] = tidy_text(rows)
-    if arguments.page is not None:
-        from valvegeo.views.printed.page import page_text
-
-        texts[arguments.page] = page_text(answer)
-    printed = as_text(size_sections(answer))
-    write_whole(texts, inputs=[arguments.build])
-    sys.stdout.write(printed)
-
-
-def _read(arguments: argparse.Namespace) -> None:
-    from valvegeo.answers.read import Unanswered, answer_read
-    from valvegeo.motion.marks.information import FromBuild
-    from valvegeo.motion.sizing import size
-    from valvegeo.records.build_file import build_text, read_build
-    from valvegeo.records.faults import BadInput
-    from valvegeo.records.marks_file import form_faults, read_marks
-    from valvegeo.records.tidy import rows_of_case, tidy_text
-    from valvegeo.records.valve_lifts import read_valve_lifts
-    from valvegeo.records.whole import output_faults, write_whole
-    from valvegeo.views.printed.text import as_text
-    from valvegeo.views.wording.read_sections import read_sections
-    from valvegeo.views.wording.reading_words import no_length
-
-    inputs = [arguments.build, arguments.marks]
-    wanted = [path for path in (arguments.tuned, arguments.results) if path is not None]
-    faults = output_faults(wanted, inputs)
-    try:
-        build = read_build(arguments.build)
-    except BadInput as bad:
-        raise BadInput([*bad.faults, *form_faults(arguments.marks), *faults]) from None
-    try:
-        marks = read_marks(arguments.marks, build)
-    except BadInput as bad:
-        raise BadInput([*bad.faults, *faults]) from None
-    lifts, lift_faults = read_valve_lifts(arguments.valve_lift, tuple(marks.readings))
-    from_build: FromBuild = "starting_guess" if arguments.starting_guess else "measurement"
-    answer = answer_read(size(build.valvetrain), build, marks, from_build, lifts)
-    if arguments.tuned is not None:
-        faults = [*answer.unmarked_faults, *faults]
-    withheld = [
-        marks.fault(name, *no_length(valve.found, valve.build))
-        for name, valve in answer.valves.items()
-        if isinstance(valve.found, Unanswered)
-    ]
-    if faults := [*withheld, *lift_faults, *faults]:
-        raise BadInput(faults)
-    texts: dict[Path, str] = {}
-    if arguments.tuned is not None:
-        texts[arguments.tuned] = build_text(build, answer.tuned)
-    if arguments.results is not None:
-        fits = {name: valve.fit for name, valve in answer.valves.items() if valve.fit is not None}
-        texts[arguments.results] = tidy_text(
-            row for name, fit in fits.items() for row in rows_of_case([name], "read", fit)
-        )
-    printed = as_text(read_sections(answer))
-    write_whole(texts, inputs)
-    sys.stdout.write(printed)
-
-
-def _order(arguments: argparse.Namespace) -> None:
-    from valvegeo.answers.order import answer_order
-    from valvegeo.answers.size import assembled
-    from valvegeo.motion.sizing import Sizing
-    from valvegeo.records.build_file import Build, read_build
-    from valvegeo.records.faults import BadInput, Fault
-    from valvegeo.records.stock_file import PushrodList, read_pushrod_list
-    from valvegeo.records.tidy import tidy_text
-    from valvegeo.records.whole import output_faults, write_whole
-    from valvegeo.shop.fitting import Limits
-    from valvegeo.views.printed.order_sheet import order_rows, sheet_text
-    from valvegeo.views.printed.text import as_text
-    from valvegeo.views.wording.order_sections import order_sections
-
-    inputs = [path for path in (arguments.build, arguments.stock, arguments.delivered) if path is not None]
-    wanted = [path for path in (arguments.results, arguments.sheet, arguments.page) if path is not None]
-    faults: list[Fault] = []
-
-    def sized(path: Path) -> tuple[Build, Sizing]:
-        build = read_build(path)
-        return build, assembled(build)
-
-    def tried(read: Callable[[Path], Any], path: Path | None) -> Any:
-        """Read a file, its faults among the others; nothing where there is none or it is faulty."""
-        try:
-            return None if path is None else read(path)
-        except BadInput as bad:
-            faults.extend(bad.faults)
-            return None
-
-    on_build = tried(sized, arguments.build)
-    stock: PushrodList | None = tried(read_pushrod_list, arguments.stock)
-    delivered: PushrodList | None = tried(read_pushrod_list, arguments.delivered)
-    for kind in ("lash", "preload"):
-        least, most = getattr(arguments, f"{kind}_least"), getattr(arguments, f"{kind}_most")
-        if least > most:
-            allowed = f"at most --{kind}-most, {most:g} in"
-            faults.append(Fault("command line", None, f"--{kind}-least", f"{least:g}", allowed, "swap the two"))
-    faults += output_faults(wanted, inputs)
-    if faults or on_build is None or stock is None:
-        raise BadInput(faults)
-    limits = Limits(
-        arguments.sweep_allowance,
-        arguments.lash_least,
-        arguments.lash_most,
-        arguments.preload_least,
-        arguments.preload_most,
-    )
-    build, sizing = on_build
-    answer = answer_order(build, sizing, stock, limits, delivered, arguments.step, arguments.spares)
-    texts: dict[Path, str] = {}
-    if arguments.results is not None:
-        texts[arguments.results] = tidy_text(order_rows(answer))
-    if arguments.sheet is not None:
-        texts[arguments.sheet] = sheet_text(answer)
-    if arguments.page is not None:
-        from valvegeo.views.printed.page import order_page
-
-        texts[arguments.page] = order_page(answer, f"{arguments.build.name} and {arguments.stock.name}")
-    printed = as_text(order_sections(answer))
-    write_whole(texts, inputs=inputs)
-    sys.stdout.write(printed)

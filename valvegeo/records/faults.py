@@ -39,13 +39,13 @@ class Fault:
     @property
     def line(self) -> str:
         """The fault in one line, for standard error."""
-        place = [_printable(self.file)]
+        place = [printable(self.file)]
         if self.row is not None:
             place.append(f"row {self.row}")
         if self.column:
-            place.append(f"column {_printable(self.column)}")
-        got = f'"{_shortened(_printable(self.value))}"' if self.value else "nothing"
-        return f"{', '.join(place)}: got {got}; allowed: {_printable(self.allowed)}; {_printable(self.cure)}"
+            place.append(f"column {printable(self.column)}")
+        got = f'"{_shortened(printable(self.value))}"' if self.value else "nothing"
+        return f"{', '.join(place)}: got {got}; allowed: {printable(self.allowed)}; {printable(self.cure)}"
 
 
 class BadInput(Exception):
@@ -62,8 +62,24 @@ class BadInput(Exception):
         super().__init__("\n".join(fault.line for fault in self.faults))
 
 
-def _printable(text: str) -> str:
-    """Text that stays on one line: control characters are written as escapes."""
+def printable(text: str) -> str:
+    r"""Text that stays on one line and goes into any file: what has no letter is written as an escape.
+
+    Parameters
+    ----------
+    text : str
+        Such as a file's name, which may hold line ends, or bytes that are no UTF-8.
+
+    Returns
+    -------
+    str
+        The same where all of it can be printed.
+
+    Examples
+    --------
+    >>> print(printable("build\n\udcff.csv"))
+    build\n\udcff.csv
+    """
     return "".join(char if char.isprintable() else char.encode("unicode_escape").decode() for char in text)
 
 

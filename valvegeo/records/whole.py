@@ -5,10 +5,18 @@ from __future__ import annotations
 import os
 import secrets
 import shutil
-from collections.abc import Mapping, Sequence
+import stat
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
 
 from valvegeo.records.faults import BadInput, Fault
+from valvegeo.records.leftovers import beside, clear_leftovers
+from valvegeo.streams import held
+
+STREAMS = {1: "standard output", 2: "standard error"}
+"""Descriptors that a process prints to."""
 
 
 def output_faults(outputs: Sequence[Path], inputs: Sequence[Path] = ()) -> list[Fault]:
@@ -19,7 +27,7 @@ def output_faults(outputs: Sequence[Path], inputs: Sequence[Path] = ()) -> list[
     outputs : sequence of Path
         Files to be written.
     inputs : sequence of Path, optional
-        Files that were read, which no output may replace.
+        Files that were read, which no output may replace, and into which standard output may not run.
 
     Returns
     -------
@@ -27,6 +35,10 @@ def output_faults(outputs: Sequence[Path], inputs: Sequence[Path] = ()) -> list[
         Empty when all can be written.
     """
     faults: list[Fault] = []
+    for source in inputs:
+        if _stream_into(source) == STREAMS[1]:
+            cure = "standard output runs into it (the shell's > or >>): send that to another file"
+            faults.append(Fault(str(source), None, "", str(source), "a file that nothing is printed into", cure))
     for place, output in enumerate(outputs):
         refusal = _refusal(output)
         if refusal is None and any(_same_file(output, source) for source in inputs):
@@ -41,66 +53,224 @@ def output_faults(outputs: Sequence[Path], inputs: Sequence[Path] = ()) -> list[
 def write_whole(texts: Mapping[Path, str], inputs: Sequence[Path] = ()) -> None:
     """Write all the files, or none of them.
 
-    Each text is first written in full to a file beside its target; only when all are on the disk do they take
-    their targets' names. If one cannot, those already renamed are put back.
+    Each text is first written through to the disk beside its target, and what it will replace is kept under a second
+    name; only when all are there do they take their targets' names, back to back. If one cannot, those already renamed
+    are put back. A signal that asks the process to stop waits meanwhile, see :func:`valvegeo.streams.held`.
+
+    A process killed outright, or a power cut, leaves each target whole: as it was, or as it should be. Between two
+    renames it leaves the first files new and the rest old; running again makes them of one kind. Its temporary files
+    stay behind, and a later run into the same folder clears them, see
+    :func:`valvegeo.records.leftovers.clear_leftovers`. Of two runs at once into the same files, each file is whole
+    from the one or the other.
 
     Parameters
     ----------
     texts : mapping of Path to str
         What each file is to hold; written in UTF-8 with the line ends it has.
     inputs : sequence of Path, optional
-        Files that were read, which no output may replace.
+        Files that were read, which no output may replace, and into which standard output may not run.
 
     Raises
     ------
     BadInput
-        With every fault of :func:`output_faults`, or the system's refusal while writing.
+        With every fault of :func:`output_faults`, or the system's refusal while writing; and where a file could not be
+        put back after that, where its old contents are.
+    KeyboardInterrupt
+        A signal came while nothing was renamed yet, and whoever handled it let the process go on; nothing is written.
     """
     faults = output_faults(list(texts), inputs)
     if faults:
         raise BadInput(faults)
-    targets = {path: path.resolve() for path in texts}
-    staged = {path: _beside(target) for path, target in targets.items()}
-    kept = {path: _beside(target) for path, target in targets.items() if target.exists()}
-    renamed: list[Path] = []
-    current = Path()
-    try:
-        for current, text in texts.items():
-            _stage(text, staged[current], targets[current])
-            if current in kept:
-                shutil.copy2(targets[current], kept[current])
-        for current, target in targets.items():
-            os.replace(staged[current], target)
-            renamed.append(current)
-    except BaseException as stop:
-        for path in renamed:
-            if path in kept:
-                os.replace(kept[path], targets[path])
+    files = [_File(path, path.resolve()) for path in texts]
+    with held() as stop_if_asked:
+        try:
+            _switch_in(files, list(texts.values()), stop_if_asked)
+        finally:
+            for file in files:
+                file.tidy_up()
+
+
+@dataclass
+class _File:
+    """One file on its way to its target.
+
+    Parameters
+    ----------
+    path : Path
+        As the caller named it.
+    target : Path
+        Where that leads.
+    """
+
+    path: Path
+    target: Path
+
+    def __post_init__(self) -> None:
+        self.staged = beside(self.target)
+        self.kept: Path | None = None
+        self.renamed = False
+
+    def stage(self, text: str) -> float:
+        """Write the text through to the disk under its temporary name, with the permissions of what it will replace.
+
+        Returns
+        -------
+        float
+            When that was, by the folder's clock [s].
+        """
+        try:
+            mode = stat.S_IMODE(self.target.stat().st_mode)
+        except FileNotFoundError:
+            mode = None
+
+        def opener(name: str, flags: int) -> int:  # at no time open to more people than the target
+            return os.open(name, flags, 0o666 if mode is None else mode)
+
+        with open(self.staged, "xb", opener=opener) as file:
+            file.write(text.encode("utf-8"))
+            file.flush()
+            os.fsync(file.fileno())
+            written = os.fstat(file.fileno()).st_ctime
+        if mode is not None:
+            self.staged.chmod(mode)
+        return written
+
+    def keep(self) -> None:
+        """Give what will be replaced a second name; a copy, where the file system has no second names."""
+        kept = beside(self.target)
+        try:
+            os.link(self.target, kept)
+        except FileNotFoundError:
+            return
+        except OSError:
+            self.kept = kept
+            shutil.copy2(self.target, kept)
+        self.kept = kept
+
+    def rename(self) -> None:
+        """Let the new contents take the target's name."""
+        os.replace(self.staged, self.target)
+        self.renamed = True
+
+    def put_back(self) -> Fault | None:
+        """Undo the renaming.
+
+        Returns
+        -------
+        Fault or None
+            Where the old contents are, if they cannot be put back; they are left there.
+        """
+        if not self.renamed:
+            return None
+        try:
+            if self.kept is None:
+                self.target.unlink()
             else:
-                targets[path].unlink()
-        if not isinstance(stop, OSError):
+                os.replace(self.kept, self.target)
+        except OSError as stop:
+            cure = f"the new contents are in it and cannot be taken back: the system says: {_reason(stop)}"
+            if self.kept is not None:
+                cure += f"; the old contents are in {self._set_aside(self.kept)}: rename that by hand"
+                self.kept = None
+            return Fault(str(self.path), None, "", str(self.path), "a file that can be put back", cure)
+        return None
+
+    def _set_aside(self, kept: Path) -> Path:
+        """Give the old contents a name that nobody clears away."""
+        aside = self.target.with_name(f"{self.target.name}.before-{secrets.token_hex(3)}")
+        try:
+            os.rename(kept, aside)
+        except OSError:
+            return kept
+        return aside
+
+    def tidy_up(self) -> None:
+        """Remove the temporary files; one that will not go is left for a later run to clear."""
+        for leftover in (self.staged, self.kept):
+            if leftover is not None:
+                with suppress(OSError):
+                    leftover.unlink(missing_ok=True)
+
+
+def _switch_in(files: Sequence[_File], texts: Sequence[str], stop_if_asked: Callable[[], None]) -> None:
+    """Write every file and then rename all, or put back what was renamed."""
+    current = None
+    try:
+        for current, text in zip(files, texts, strict=True):
+            now = current.stage(text)
+            clear_leftovers(current.target.parent, now)
+            stop_if_asked()
+        for current in files:
+            current.keep()
+        stop_if_asked()
+        for current in files:
+            current.rename()
+    except BaseException as stop:
+        stuck = [fault for file in reversed(files) if (fault := file.put_back()) is not None]
+        if current is None or not (stuck or isinstance(stop, OSError)):
             raise
-        cure = f"nothing was written; the system says: {stop.strerror or stop}"
-        raise BadInput([Fault(str(current), None, "", str(current), "a file that can be written", cure)]) from stop
-    finally:
-        for leftover in [*staged.values(), *kept.values()]:
-            leftover.unlink(missing_ok=True)
+        done = "nothing was written" if not stuck else "not every file was put back as it was"
+        cure = f"{done}; the system says: {_reason(stop)}"
+        refused = Fault(str(current.path), None, "", str(current.path), "a file that can be written", cure)
+        raise BadInput([refused, *stuck]) from stop
+    _settle({file.target.parent for file in files})
+
+
+def _settle(folders: Iterable[Path]) -> None:
+    """Write folders through to the disk, where the system can: the names that their files now have."""
+    if os.name != "posix":
+        return
+    for folder in folders:
+        with suppress(OSError):
+            descriptor = os.open(folder, os.O_RDONLY)
+            try:
+                os.fsync(descriptor)
+            finally:
+                os.close(descriptor)
 
 
 def _refusal(output: Path) -> tuple[str, str] | None:
     """Why one file cannot be written, as (allowed, cure); None when it can."""
+    shut = ("a file that may be written", "change its permissions, or write elsewhere")
     try:
-        if output.is_dir():
+        found = _found(output)
+        if found is not None and stat.S_ISDIR(found.st_mode):
             return "a file name", "that is a folder: name a file in it"
-        if output.exists() and not output.is_file():
+        if found is not None and not stat.S_ISREG(found.st_mode):
             return "an ordinary file", "that is a device or pipe: name a file"
+        if found is not None and found.st_nlink == 0:
+            return "a file with a name", "that file has been removed and only its number is left: name a file"
+        if (stream := _stream_into(output)) is not None:
+            return "a file that nothing is printed into", f"{stream} runs into it: give the output another name"
         folder = output.resolve().parent
         if not folder.is_dir():
             return "a file in a folder that exists", "make the folder first, or check its spelling"
-        if not os.access(folder, os.W_OK | os.X_OK) or (output.exists() and not os.access(output, os.W_OK)):
-            return "a file that may be written", "change its permissions, or write elsewhere"
+        if not os.access(folder, os.W_OK | os.X_OK) or (found is not None and not os.access(output, os.W_OK)):
+            return shut
+    except PermissionError:
+        return shut
     except (OSError, ValueError, RuntimeError) as stop:
-        return "a file name the system takes", f"the system says: {stop}"
+        return "a file name the system takes", f"the system says: {_reason(stop)}"
+    return None
+
+
+def _found(path: Path) -> os.stat_result | None:
+    """What is there, if anything; a link that leads to itself is the system's to refuse."""
+    try:
+        return path.stat()
+    except (FileNotFoundError, NotADirectoryError):
+        return None
+
+
+def _stream_into(path: Path) -> str | None:
+    """Name of the standard stream that prints into a regular file; None where none does."""
+    with suppress(OSError, ValueError):
+        found = path.stat()
+        if stat.S_ISREG(found.st_mode):
+            for descriptor, name in STREAMS.items():
+                with suppress(OSError):
+                    if os.path.samestat(os.fstat(descriptor), found):
+                        return name
     return None
 
 
@@ -114,16 +284,6 @@ def _same_file(one: Path, other: Path) -> bool:
         return False
 
 
-def _beside(target: Path) -> Path:
-    """Make up a fresh hidden name in the target's folder."""
-    return target.with_name(f".valvegeo-{secrets.token_hex(6)}.part")
-
-
-def _stage(text: str, staged: Path, target: Path) -> None:
-    """Write a text through to the disk under its temporary name, with the permissions of what it will replace."""
-    with open(staged, "xb") as file:
-        file.write(text.encode("utf-8"))
-        file.flush()
-        os.fsync(file.fileno())
-    if target.exists():
-        shutil.copymode(target, staged)
+def _reason(stop: BaseException) -> str:
+    """What the system says."""
+    return (stop.strerror if isinstance(stop, OSError) else None) or str(stop)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 from bokeh.models import Model
@@ -48,17 +50,17 @@ def page_text(answer: SizeAnswer) -> str:
     ]
     caption = "Drawn at half lift with the pushrod the check was made with; the narrowest band is dashed."
     drawn = {name: Figure(caption, _mechanism(valve)) for name, valve in sized.items()}
-    return as_page("Pushrod lengths", answer.build.path.name, sections, drawn)
+    return as_page("Pushrod lengths", [answer.build.path], sections, drawn)
 
 
-def order_page(answer: OrderAnswer, source: str) -> str:
+def order_page(answer: OrderAnswer, sources: Sequence[Path]) -> str:
     """Write the page of `order`.
 
     Parameters
     ----------
     answer : OrderAnswer
-    source : str
-        The files it comes from, in words.
+    sources : sequence of Path
+        The files it comes from.
 
     Returns
     -------
@@ -66,7 +68,7 @@ def order_page(answer: OrderAnswer, source: str) -> str:
         A whole HTML document; nothing in it is loaded from elsewhere.
     """
     drawn = {PAID: Figure("Wanted, and got from stock.", order_figures(answer.order, answer.build.valves))}
-    return as_page("Pushrod order", source, order_sections(answer), {**drawn, **_calipers(answer)})
+    return as_page("Pushrod order", sources, order_sections(answer), {**drawn, **_calipers(answer)})
 
 
 def _mechanism(valve: Sizing) -> Model:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from pathlib import Path
 
 from bokeh.embed import components
 from bokeh.models import Model
@@ -11,6 +12,7 @@ from bokeh.resources import Resources
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 from markupsafe import Markup
 
+from valvegeo.records.faults import printable
 from valvegeo.views.wording.sections import Section
 
 
@@ -30,13 +32,15 @@ class _Placed:
     drawn: Markup
 
 
-def as_page(title: str, source: str, sections: Iterable[Section], figures: Mapping[str, Figure]) -> str:
+def as_page(title: str, sources: Iterable[Path], sections: Iterable[Section], figures: Mapping[str, Figure]) -> str:
     """Write sections as a page.
 
     Parameters
     ----------
-    title, source : str
-        What it is, and the files it comes from.
+    title : str
+        What it is.
+    sources : iterable of Path
+        The files it comes from; what has no letter in their names is shown as an escape.
     sections : iterable of Section
         Those that say nothing are left out.
     figures : mapping of str to Figure
@@ -58,7 +62,7 @@ def as_page(title: str, source: str, sections: Iterable[Section], figures: Mappi
     templates.filters["point"] = _point
     return templates.get_template("page.html").render(
         title=title,
-        source=source,
+        source=" and ".join(printable(path.name) for path in sources),
         sections=list(sections),
         figures=placed,
         resources=Markup(Resources(mode="inline", components=["bokeh"]).render()),

@@ -1,0 +1,1 @@
+"""A file a command: read, answer, word, write."""

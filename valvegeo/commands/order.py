@@ -1,0 +1,56 @@
+"""``order``: stock pushrods for the whole engine, with the fewest different lengths."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterable
+from dataclasses import fields
+
+from valvegeo.answers.order import OrderAnswer, answer_order
+from valvegeo.answers.size import assembled
+from valvegeo.commands.run import Run
+from valvegeo.records.build_file import read_build
+from valvegeo.records.faults import Fault
+from valvegeo.records.stock_file import read_pushrod_list
+from valvegeo.records.tidy import tidy_text
+from valvegeo.shop.fitting import Limits
+from valvegeo.views.printed.order_sheet import order_rows, sheet_text
+from valvegeo.views.printed.text import as_text
+from valvegeo.views.wording.order_sections import order_sections
+
+
+def run(arguments: argparse.Namespace) -> None:
+    """Order for a build file's valves from a stock list."""
+    inputs = [arguments.build, arguments.stock, arguments.delivered]
+    job = Run(inputs, [arguments.results, arguments.sheet, arguments.page])
+    build = job.tried(lambda: read_build(arguments.build))
+    sizing = None if build is None else job.tried(lambda: assembled(build))
+    stock = job.tried(lambda: read_pushrod_list(arguments.stock))
+    came = None if arguments.delivered is None else job.tried(lambda: read_pushrod_list(arguments.delivered))
+    job.blame(_wrong_way_round(arguments))
+    limits = Limits(**{entry.name: getattr(arguments, entry.name) for entry in fields(Limits)})
+    answer = answer_order(
+        job.sound(build), job.sound(sizing), job.sound(stock), limits, came, arguments.step, arguments.spares
+    )
+    job.deliver(
+        [
+            (arguments.results, lambda: tidy_text(order_rows(answer))),
+            (arguments.sheet, lambda: sheet_text(answer)),
+            (arguments.page, lambda: _page(answer, arguments)),
+        ],
+        as_text(order_sections(answer)),
+    )
+
+
+def _wrong_way_round(arguments: argparse.Namespace) -> Iterable[Fault]:
+    for kind in ("lash", "preload"):
+        least, most = getattr(arguments, f"{kind}_least"), getattr(arguments, f"{kind}_most")
+        if least > most:
+            allowed = f"at most --{kind}-most, {most:g} in"
+            yield Fault("command line", None, f"--{kind}-least", f"{least:g}", allowed, "swap the two")
+
+
+def _page(answer: OrderAnswer, arguments: argparse.Namespace) -> str:
+    from valvegeo.views.printed.page import order_page
+
+    return order_page(answer, [arguments.build, arguments.stock])

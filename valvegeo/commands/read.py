@@ -1,0 +1,57 @@
+"""``read``: the pushrod length that the marks on the stem tips tell, and how sure."""
+
+from __future__ import annotations
+
+import argparse
+
+from valvegeo.answers.read import ReadAnswer, Unanswered, answer_read
+from valvegeo.commands.run import Run
+from valvegeo.motion.marks.information import FromBuild
+from valvegeo.motion.sizing import size
+from valvegeo.records.build_file import build_text, read_build
+from valvegeo.records.faults import Fault
+from valvegeo.records.marks_file import form_faults, read_marks
+from valvegeo.records.tidy import TidyRow, rows_of_case, tidy_text
+from valvegeo.records.valve_lifts import read_valve_lifts
+from valvegeo.views.printed.text import as_text
+from valvegeo.views.wording.read_sections import read_sections
+from valvegeo.views.wording.reading_words import no_length
+
+
+def run(arguments: argparse.Namespace) -> None:
+    """Read the marks of a build file's valves."""
+    job = Run([arguments.build, arguments.marks], [arguments.tuned, arguments.results])
+    build = job.tried(lambda: read_build(arguments.build))
+    if build is None:
+        job.blame(form_faults(arguments.marks))
+    build = job.sound(build) if build is None else build
+    marks = job.tried(lambda: read_marks(arguments.marks, build))
+    marks = job.sound(marks) if marks is None else marks
+    lifts, lift_faults = read_valve_lifts(arguments.valve_lift, tuple(marks.readings))
+    from_build: FromBuild = "starting_guess" if arguments.starting_guess else "measurement"
+    answer = answer_read(size(build.valvetrain), build, marks, from_build, lifts)
+    job.blame([*_withheld(answer), *lift_faults])
+    if arguments.tuned is not None:
+        job.blame(answer.unmarked_faults)
+    job.sound(answer)
+    job.deliver(
+        [
+            (arguments.tuned, lambda: build_text(build, answer.tuned)),
+            (arguments.results, lambda: tidy_text(_rows(answer))),
+        ],
+        as_text(read_sections(answer)),
+    )
+
+
+def _withheld(answer: ReadAnswer) -> list[Fault]:
+    """Say for each valve whose marks give no length what to add."""
+    return [
+        answer.marks.fault(name, *no_length(valve.found, valve.build))
+        for name, valve in answer.valves.items()
+        if isinstance(valve.found, Unanswered)
+    ]
+
+
+def _rows(answer: ReadAnswer) -> list[TidyRow]:
+    fits = {name: valve.fit for name, valve in answer.valves.items() if valve.fit is not None}
+    return [row for name, fit in fits.items() for row in rows_of_case([name], "read", fit)]

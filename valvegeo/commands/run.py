@@ -1,0 +1,84 @@
+"""One run of a command: every fault gathered before anything is written, then files whole, then what is printed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path
+from typing import TypeVar
+
+from valvegeo import streams
+from valvegeo.records.faults import BadInput, Fault
+from valvegeo.records.whole import output_faults, write_whole
+
+Read = TypeVar("Read")
+
+
+class Run:
+    """One run of a command.
+
+    Parameters
+    ----------
+    inputs, outputs : iterable of Path or None
+        Files to be read and files to be written; None where an option was not given.
+    """
+
+    def __init__(self, inputs: Iterable[Path | None], outputs: Iterable[Path | None]) -> None:
+        self.inputs = [path for path in inputs if path is not None]
+        self._of_outputs = output_faults([path for path in outputs if path is not None], self.inputs)
+        self._faults: list[Fault] = []
+
+    def tried(self, read: Callable[[], Read]) -> Read | None:
+        """Try to read or answer something.
+
+        Parameters
+        ----------
+        read : callable
+            Gives it, or raises BadInput.
+
+        Returns
+        -------
+        object or None
+            None where it is faulty; the faults are kept.
+        """
+        try:
+            return read()
+        except BadInput as bad:
+            self._faults += bad.faults
+            return None
+
+    def blame(self, faults: Iterable[Fault]) -> None:
+        """Keep further faults."""
+        self._faults += faults
+
+    def sound(self, answer: Read | None) -> Read:
+        """Give an answer back, if nothing at all was found at fault.
+
+        Raises
+        ------
+        BadInput
+            With every fault so far, those of the outputs last.
+        """
+        faults = [*self._faults, *self._of_outputs]
+        if faults or answer is None:
+            raise BadInput(faults)
+        return answer
+
+    def deliver(self, texts: Sequence[tuple[Path | None, Callable[[], str]]], printed: str) -> None:
+        """Write the files, then print: a reader that leaves early (``| head``) must not cost the files.
+
+        Standard output that is closed from the start is refused before anything is written.
+
+        Parameters
+        ----------
+        texts : sequence of (Path or None, callable)
+            Each file, and what makes its text; passed over where there is no file.
+        printed : str
+            What goes to standard output.
+        """
+        streams.refuse_if_unheard()
+        written = {path: make() for path, make in texts if path is not None}
+        with streams.held():
+            write_whole(written, self.inputs)
+            if written:
+                streams.files_written()
+        streams.say(printed)

@@ -1,0 +1,14 @@
+"""``template``: an empty build file that says how to measure each row."""
+
+from __future__ import annotations
+
+import argparse
+
+from valvegeo.commands.run import Run
+from valvegeo.records.template import template_text
+from valvegeo.shop.cautions import AT_THE_CHECK
+
+
+def run(arguments: argparse.Namespace) -> None:
+    """Print a template for the valves named."""
+    Run([], []).deliver([], template_text(arguments.valves, AT_THE_CHECK))
