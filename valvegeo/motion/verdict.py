@@ -7,7 +7,6 @@ from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
-from valvegeo.equations import contact
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.checking import canonical
 from valvegeo.motion.cycle import follow
@@ -28,7 +27,7 @@ LARGE_ANGLE = 25.0
 CENTRED_WITHIN = 0.020
 """A band whose middle is within this of the stem's centre is called centred [in] (this project's choice)."""
 
-_LEVERAGE = Compiled(contact.LEVERAGE)
+_LEVERAGE = Compiled("contact.LEVERAGE")
 
 _LOOKED_AT = np.linspace(0.0, 1.0, 9)
 """Places in the lift, base circle to full lift, at which a case is judged."""

@@ -10,11 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
-import sympy as sp
 
-from valvegeo.equations import linkage
 from valvegeo.equations.numeric import Compiled
-from valvegeo.equations.symbols import SYMBOLS
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import check
 from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
@@ -25,7 +22,7 @@ from valvegeo.views.drawings.scene import Scene, Trace, scene, trace
 
 HALF = 0.5
 
-_RISE = Compiled({"pivot_rise": linkage.rise_at(sp.Integer(0), SYMBOLS["pivot_height"])})
+_RISE = Compiled("contact.RISE_TO_HEIGHT")
 
 
 @dataclass(frozen=True)
