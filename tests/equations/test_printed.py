@@ -106,7 +106,7 @@ def test_check_tells_whether_printing_is_due(tmp_path, monkeypatch, capsys) -> N
     assert command.main() == 1
     assert "not current: run this without --check" in capsys.readouterr().out
     assert not other.exists()
-    other.write_text(TEXT.replace("x0**2", "x0**3", 1), encoding="utf-8")
+    other.write_text(module_text().replace("x0**2", "x0**3", 1), encoding="utf-8")
     assert command.main() == 1
     monkeypatch.setattr("sys.argv", ["deriving"])
     assert command.main() == 0
