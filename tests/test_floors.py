@@ -135,8 +135,11 @@ def test_sizing_loads_no_drawing_and_no_tables() -> None:
         "template I1 E1",
     ],
 )
-def test_no_command_derives_what_is_printed(command: str, tmp_path: Path) -> None:
-    loaded = loaded_by(f"from valvegeo.cli import main; assert main({command.format(tmp_path).split()!r}) == 0")
+def test_no_command_loads_sympy_or_drawings_or_statistics(command: str, tmp_path: Path) -> None:
+    loaded = loaded_by(
+        f"from valvegeo.cli import main; assert main({command.format(tmp_path).split()!r}) == 0; "
+        "assert 'scipy.stats' not in sys.modules"
+    )
     assert "valvegeo" in loaded
     assert loaded & {"sympy", "mpmath", "bokeh", "ipywidgets"} == set()
 
