@@ -11,6 +11,7 @@ import pytest
 
 import valvegeo
 
+ROOT = Path(__file__).parents[1]
 HOUSE = Path(valvegeo.__file__).parent
 FLOORS = [
     "quantities", "findings", "streams", "equations", "records", "motion", "shop", "answers", "views", "commands",
@@ -31,7 +32,6 @@ OUTSIDE = {
         "numpy",
         "scipy",
         "pandas",
-        "sympy",
         "bokeh",
         "ipywidgets",
         "traitlets",
@@ -47,8 +47,16 @@ OUTSIDE = {
 }
 """Libraries of others' that each floor may use."""
 
-ONE_DOOR = {"equations/numeric.py": {"numpy"}}
-"""The one module of the symbolic floor that crosses to numbers."""
+INSTEAD = {
+    "equations/numeric.py": {"numpy"},
+    "equations/printed.py": {"numpy"},
+    "equations/sources.py": set(),
+    "views/live/formulas.py": {"sympy", "IPython"},
+}
+"""Modules with libraries of their own: what runs without sympy on the symbolic floor, and what shows formulas above."""
+
+DOOR = "valvegeo.equations.numeric"
+"""The one module of equations that other floors import; only formulas are shown as they are derived."""
 
 FOR_TYPES_ONLY = {"_typeshed"}
 
@@ -94,15 +102,21 @@ def test_each_floor_uses_its_own_libraries_only(module: str) -> None:
     others = (
         {name.split(".")[0] for name in imported(module)} - set(sys.stdlib_module_names) - {"valvegeo"} - FOR_TYPES_ONLY
     )
-    assert others <= OUTSIDE[floor_of(module)] | ONE_DOOR.get(module, set())
+    assert others <= INSTEAD.get(module, OUTSIDE[floor_of(module)])
+
+
+@pytest.mark.parametrize("module", [name for name in MODULES if floor_of(name) != "equations"])
+def test_equations_are_entered_by_their_one_door(module: str) -> None:
+    entered = {name for name in imported(module) if name.startswith("valvegeo.equations")}
+    assert entered <= {DOOR} or module == "views/live/formulas.py"
 
 
 def loaded_by(statement: str) -> set[str]:
     ran = subprocess.run(
         [sys.executable, "-c", f"import sys; {statement}; print(*{{name.split('.')[0] for name in sys.modules}})"],
-        capture_output=True, text=True, check=True,
+        capture_output=True, text=True, check=True, cwd=ROOT,
     )  # fmt: skip
-    return set(ran.stdout.split())
+    return set(ran.stdout.splitlines()[-1].split())
 
 
 def test_importing_the_package_loads_nothing_heavy() -> None:
@@ -117,6 +131,25 @@ def test_the_ground_loads_nothing_but_the_standard_library(module: str) -> None:
 
 def test_sizing_loads_no_drawing_and_no_tables() -> None:
     assert loaded_by("from valvegeo import size") & {"bokeh", "pandas", "ipywidgets", "IPython", "pint"} == set()
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        "size data/larkspur_pair.csv --results {0}/results.csv --tuned {0}/tuned.csv",
+        "size data/larkspur_stand.csv",
+        "read data/larkspur_pair.csv data/larkspur_marks.csv --valve-lift intake=0.565",
+        "order data/larkspur_six.csv data/larkspur_stock.csv --delivered data/larkspur_delivered.csv",
+        "template I1 E1",
+    ],
+)
+def test_no_command_loads_sympy_or_drawings_or_statistics(command: str, tmp_path: Path) -> None:
+    loaded = loaded_by(
+        f"from valvegeo.cli import main; assert main({command.format(tmp_path).split()!r}) == 0; "
+        "assert 'scipy.stats' not in sys.modules"
+    )
+    assert "valvegeo" in loaded
+    assert loaded & {"sympy", "mpmath", "bokeh", "ipywidgets"} == set()
 
 
 def test_public_names_are_there() -> None:

@@ -50,8 +50,9 @@ def test_ci_runs_the_readme_test_command() -> None:
 
 
 def test_each_module_has_a_reader_s_length() -> None:
-    """The vocabulary is exempt: it is one table, and splitting a table hides it."""
+    """The vocabulary is exempt: one table, and splitting a table hides it. So is what a program printed."""
     modules = [name for name in tracked() if name.startswith("valvegeo/") and name.endswith(".py")]
     long = {name: len((ROOT / name).read_text(encoding="utf-8").splitlines()) for name in modules}
-    long.pop("valvegeo/quantities.py")
+    for exempt in ("valvegeo/quantities.py", "valvegeo/equations/printed.py"):
+        long.pop(exempt)
     assert {name: lines for name, lines in long.items() if lines > 360} == {}

@@ -130,10 +130,10 @@ def in_a_process(program: str) -> dict[str, float]:
 FIRST_SIZE = """
 import json, time
 begun = time.perf_counter()
-import numpy, sympy, scipy.optimize
+import numpy, scipy.optimize
 libraries = time.perf_counter()
 import valvegeo.motion.sizing
-derived = time.perf_counter()
+imported = time.perf_counter()
 from tests.builds import centred
 build = centred()
 ready = time.perf_counter()
@@ -141,9 +141,20 @@ valvegeo.motion.sizing.size(build)
 first = time.perf_counter()
 valvegeo.motion.sizing.size(build)
 second = time.perf_counter()
-print(json.dumps({"libraries": libraries - begun, "derive": derived - libraries,
-                  "compile": (first - ready) - (second - first)}))
+print(json.dumps({"libraries": libraries - begun, "import": imported - libraries,
+                  "first": (first - ready) - (second - first)}))
 """
+
+LIBRARIES = "-c", "import numpy, scipy.optimize"
+"""What a process with numbers cannot do without: the commands' yardstick."""
+
+COMMANDS = (
+    "template intake exhaust",
+    "size data/larkspur_pair.csv",
+    "size data/larkspur_stand.csv",
+    "read data/larkspur_pair.csv data/larkspur_marks.csv",
+    "order data/larkspur_six.csv data/larkspur_stock.csv",
+)
 
 IMPORT = "import json, time; t = time.perf_counter(); import {}; print(json.dumps({{'s': time.perf_counter() - t}}))"
 
@@ -172,9 +183,9 @@ print(json.dumps({{"poses": count, "before": before / 1024, "peak": peak / 1024,
 def fresh_processes() -> None:
     runs = [in_a_process(FIRST_SIZE) for _ in range(3)]
     first = {name: min(run[name] for run in runs) for name in runs[0]}
-    row("first size, own process: importing sympy, scipy, numpy", first["libraries"])
-    row("  deriving the equations", first["derive"])
-    row("  compiling everything size needs (aim 1500)", first["compile"])
+    row("first size, own process: importing numpy, scipy.optimize", first["libraries"])
+    row("  importing the rest that size needs", first["import"])
+    row("  first call less a second one: the printed equations", first["first"])
     ours, numpys = (
         statistics.median(in_a_process(IMPORT.format(name))["s"] for _ in range(9)) for name in ("valvegeo", "numpy")
     )
@@ -190,9 +201,24 @@ def fresh_processes() -> None:
     )
 
 
+def commands() -> None:
+    root = Path(__file__).parents[2]
+
+    def started(*arguments: str) -> Callable[[], object]:
+        command = [sys.executable, *arguments]
+        return lambda: subprocess.run(command, cwd=root, stdout=subprocess.DEVNULL, check=True)
+
+    every = [started(*LIBRARIES), *(started("-m", "valvegeo", *command.split()) for command in COMMANDS)]
+    libraries, *times = alternately(7, *every)
+    row("a process that imports numpy, scipy.optimize", libraries)
+    for command, seconds in zip(COMMANDS, times, strict=True):
+        row(f"  {command}", seconds, "command / importing (aim 1.6)", f"{seconds / libraries:.2f}")
+
+
 if __name__ == "__main__":
     print(f"Python {platform.python_version()}, NumPy {np.__version__}, {platform.machine()}")
     one_cycle()
     million_poses()
     sizing()
     fresh_processes()
+    commands()

@@ -2,45 +2,47 @@
 
 from __future__ import annotations
 
-from valvegeo.equations import bench_rule, contact, locating, moved_parts, pushrod_ends
+from valvegeo.equations.deriving.sets import SETS, equation_set
 from valvegeo.equations.numeric import Compiled
 
 OPERATIONS = {
+    "bench_rule.BENCH_RULE": 7,
+    "centring.CENTRED_BY_ARM": 150,
+    "centring.CENTRED_BY_STUD": 130,
+    "centring.CENTRED_BY_TIP": 145,
     "contact.CYCLE": 130,
-    "contact.STATIONS": 240,
-    "contact.PLACES": 65,
-    "contact.SIZED": 65,
-    "contact.ON_BASE_CIRCLE": 70,
-    "contact.TAKEN_UP": 80,
-    "contact.REACH": 75,
     "contact.LEVERAGE": 80,
-    "contact.SET_BY_NUT": 75,
     "contact.NARROWEST": 150,
-    "locating.LOCATED": 45,
-    "locating.RATIO_FROM_LIFT": 90,
-    "locating.PIVOT_FROM_AXLE": 2,
+    "contact.ON_BASE_CIRCLE": 70,
+    "contact.PLACES": 65,
+    "contact.REACH": 75,
+    "contact.RISE_TO_HEIGHT": 4,
+    "contact.SET_BY_NUT": 75,
+    "contact.SIZED": 65,
+    "contact.STATIONS": 240,
+    "contact.TAKEN_UP": 80,
     "locating.AXLE_FROM_PIVOT": 2,
+    "locating.LOCATED": 45,
+    "locating.PIVOT_FROM_AXLE": 2,
+    "locating.RATIO_FROM_LIFT": 90,
     "moved_parts.MOVED": 44,
     "moved_parts.SCREWED": 22,
     "moved_parts.SCREW_FOR_LENGTH": 85,
     "pushrod_ends.END_REACH": 14,
     "pushrod_ends.OVER_CENTRES": 14,
-    "bench_rule.BENCH_RULE": 7,
+    "sensitivity.AS_MOUNTED": 300,
+    "sensitivity.BEST": 480,
+    "sensitivity.BEST_ANGLES": 80,
+    "sensitivity.HEIGHT_FROM_AXLE": 2,
+    "sensitivity.OVER_CENTRES": 20,
+    "sensitivity.RATIO_FROM_LIFT": 300,
+    "sensitivity.STATION_ANGLES": 90,
+    "sensitivity.TRIAL": 470,
 }
 """Most operations after common subexpressions are shared: what is needed now, and a tenth or two."""
 
-_MODULES = {
-    "bench_rule": bench_rule,
-    "contact": contact,
-    "locating": locating,
-    "moved_parts": moved_parts,
-    "pushrod_ends": pushrod_ends,
-}
+EQUATION_SETS = {name: equation_set(name) for name in SETS}
+"""As they are derived."""
 
-
-def _find(name: str) -> Compiled:
-    module, attribute = name.split(".")
-    return Compiled(getattr(_MODULES[module], attribute))
-
-
-COMPILED_SETS = {name: _find(name) for name in OPERATIONS}
+COMPILED_SETS = {name: Compiled(name) for name in SETS}
+"""As they are used."""

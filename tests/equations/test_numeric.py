@@ -60,13 +60,53 @@ def test_a_missing_argument_is_named_with_its_meaning() -> None:
         TIP(Part(1.5))
 
 
-def test_nothing_is_compiled_before_first_use() -> None:
+@dataclass(frozen=True)
+class Assembled:
+    """Works an arm out, which nobody measured."""
+
+    arm_times_two: float
+
+    @property
+    def valve_arm(self) -> float:
+        return self.arm_times_two / 2
+
+
+def test_a_property_supplies_nothing() -> None:
+    with pytest.raises(TypeError, match="no value for valve_arm: pivot axis to"):
+        TIP(Assembled(3.0), stud_offset=1.0, rocker_angle=0.0)
+    assert TIP(Assembled(3.0), Part(2.0), stud_offset=0.5)["contact"] == pytest.approx(1.5)
+
+
+def test_a_mapping_supplies_its_keys_in_its_turn() -> None:
+    measured = {"valve_arm": 1.5, "rocker_angle": 60.0}
+    assert TIP(measured, Place(0.2))["contact"] == pytest.approx(0.55)
+    assert TIP(Part(2.0), measured, stud_offset=0.0)["contact"] == pytest.approx(2.0)
+
+
+@pytest.mark.parametrize("record", [None, 1.5, Part, object()])
+def test_what_is_no_record_is_refused(record: object) -> None:
+    with pytest.raises(TypeError, match=f"keywords, not from a {type(record).__name__}"):
+        TIP(record, stud_offset=0.0)
+
+
+def test_a_keyword_needs_no_record_to_be_looked_at() -> None:
+    assert TIP(None, valve_arm=2.0, stud_offset=0.5, rocker_angle=0.0)["contact"] == pytest.approx(1.5)
+
+
+def test_nothing_is_looked_up_before_first_use() -> None:
+    unheard_of = Compiled("contact.UNHEARD_OF")
+    with pytest.raises(
+        KeyError, match=r"no set of equations 'contact.UNHEARD_OF'; the list is SETS in .*deriving.sets"
+    ):
+        unheard_of(valve_arm=1.0)
+
+
+def test_a_set_is_made_once() -> None:
     fresh = Compiled({"contact": Q["valve_arm"] * 2})
-    assert "_function" not in vars(fresh)
     fresh(valve_arm=1.0)
-    first = vars(fresh)["_function"]
+    first = fresh.numeric_set
     fresh(valve_arm=2.0)
-    assert vars(fresh)["_function"] is first
+    assert fresh.numeric_set is first
 
 
 def test_what_cannot_be_is_not_a_number_and_raises_nothing() -> None:

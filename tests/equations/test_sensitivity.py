@@ -9,20 +9,10 @@ import sympy as sp
 from valvegeo import Sizing, locate
 from valvegeo.equations import sensitivity
 from valvegeo.equations.numeric import Compiled
-from valvegeo.equations.sensitivity import BEST, OVER_CENTRES, RATIO_FROM_LIFT, TRIAL, Implicit, per_unit
+from valvegeo.equations.sensitivity import BEST, OVER_CENTRES, RATIO_FROM_LIFT, TRIAL, per_unit
 from valvegeo.equations.symbols import SYMBOLS as Q
 from valvegeo.motion.checking import canonical
 from valvegeo.motion.mechanism import zero_lash
-
-MOST_OPERATIONS = {"TRIAL": 560, "BEST": 520, "RATIO_FROM_LIFT": 420, "OVER_CENTRES": 30, "HEIGHT_FROM_AXLE": 2}
-
-
-@pytest.mark.parametrize("name", MOST_OPERATIONS)
-def test_partial_derivatives_stay_small(name: str) -> None:
-    implicit: Implicit = getattr(sensitivity, name)
-    shared, reduced = sp.cse(list(implicit.partials.values()), order="none")
-    operations = sum(part.count_ops() for _, part in shared) + sum(part.count_ops() for part in reduced)
-    assert operations <= MOST_OPERATIONS[name]
 
 
 def test_there_is_a_closure_for_each_unknown() -> None:

@@ -7,7 +7,7 @@ from dataclasses import fields
 import pytest
 import sympy as sp
 
-from tests.equations.compiled_sets import COMPILED_SETS
+from tests.equations.compiled_sets import EQUATION_SETS
 from valvegeo import Case, Mechanism, Pose, Sizing, Sweep, Valvetrain
 from valvegeo.equations.symbols import LATEX_NAMES, SYMBOLS, latex
 from valvegeo.motion.cycle import Path, Places
@@ -33,9 +33,9 @@ def test_every_signed_quantity_s_meaning_says_which_way_is_positive() -> None:
     assert [q.name for q in signed if not any(word in q.meaning for word in words)] == []
 
 
-@pytest.mark.parametrize("name", COMPILED_SETS)
+@pytest.mark.parametrize("name", EQUATION_SETS)
 def test_equations_use_registry_symbols_only(name: str) -> None:
-    free = set().union(*(expression.free_symbols for expression in COMPILED_SETS[name].expressions.values()))
+    free = set().union(*(expression.free_symbols for expression in EQUATION_SETS[name].expressions.values()))
     assert free <= set(SYMBOLS.values())
 
 
@@ -50,9 +50,9 @@ def test_a_valvetrain_holds_what_is_measured_and_a_case_what_is_answered() -> No
     assert {"checked", "best", "as_mounted", "verify"} <= {entry.name for entry in fields(Sizing)}
 
 
-@pytest.mark.parametrize("name", COMPILED_SETS)
+@pytest.mark.parametrize("name", EQUATION_SETS)
 def test_latex_prints_quantities_names(name: str) -> None:
-    for expression in COMPILED_SETS[name].expressions.values():
+    for expression in EQUATION_SETS[name].expressions.values():
         printed = latex(expression)
         for symbol in expression.free_symbols:
             assert LATEX_NAMES[symbol] in printed

@@ -3,13 +3,14 @@
 import math
 import subprocess
 import sys
+from decimal import Decimal
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from valvegeo.quantities import MEASURED, Kind
-from valvegeo.records.units import ACCEPTED, accepted_units, convert, unit_cure
+from valvegeo.records.units import ACCEPTED, FACTORS, accepted_units, convert, pints_factor, unit_cure
 
 
 @pytest.mark.parametrize(("kind", "unit"), [(kind, unit) for kind, units in ACCEPTED.items() for unit in units])
@@ -89,13 +90,24 @@ def test_nan_stays_nan():
     assert math.isnan(convert(math.nan, "mm", "in"))
 
 
-def test_pint_is_loaded_only_to_convert():
+@pytest.mark.parametrize("units", [("mm", "in"), ("in", "mm")])
+def test_the_inch_is_pint_s_inch(units: tuple[str, str]):
+    assert FACTORS[units] == pytest.approx(pints_factor(*units), rel=Decimal("1e-26"), abs=0)
+
+
+def test_an_inch_is_25_4_mm():
+    """By definition (international yard and pound agreement, 1959)."""
+    assert convert(25.4, "mm", "in") == 1.0
+    assert convert(1.0, "in", "mm") == 25.4
+
+
+def test_pint_is_loaded_only_for_what_is_not_a_length():
     program = (
         "import sys, valvegeo, valvegeo.records.build_file\n"
         "from valvegeo.records.units import convert\n"
-        "convert(1.0, 'in', 'in')\n"
+        "convert(1.0, 'in', 'in'), convert(1.0, 'mm', 'in')\n"
         "assert 'pint' not in sys.modules\n"
-        "convert(1.0, 'mm', 'in')\n"
+        "convert(1.0, 'rad', 'deg')\n"
         "assert 'pint' in sys.modules\n"
     )
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=False)

@@ -11,12 +11,9 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
-import sympy as sp
 
 from valvegeo.answers.scene import Scene, Trace, scene, trace
-from valvegeo.equations import linkage
 from valvegeo.equations.numeric import Compiled
-from valvegeo.equations.symbols import SYMBOLS
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import check
 from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
@@ -26,7 +23,7 @@ from valvegeo.records.valvetrain import Valvetrain
 
 HALF = 0.5
 
-_RISE = Compiled({"pivot_rise": linkage.rise_at(sp.Integer(0), SYMBOLS["pivot_height"])})
+_RISE = Compiled("contact.RISE_TO_HEIGHT")
 
 
 @dataclass(frozen=True)

@@ -105,6 +105,9 @@ ON_BASE_CIRCLE: dict[str, sp.Expr] = {
 TAKEN_UP: dict[str, sp.Expr] = {"seat_shift": Q["seat_shift"] + linkage.travel_at(ANGLE_OPEN)}
 """Seat shift at which a pushrod length leaves neither gap nor lift, the pivot staying where it is."""
 
+RISE_TO_HEIGHT: dict[str, sp.Expr] = {"pivot_rise": linkage.rise_at(sp.Integer(0), Q["pivot_height"])}
+"""Pivot rise that brings the pivot to a height: the tip circle's centre is level with it where the arm is square."""
+
 _REACH_BASE, _REACH_FULL = linkage.reach_at(sp.Integer(0)), linkage.reach_at(Q["lobe_lift"])
 
 REACH: dict[str, sp.Expr] = {

@@ -1,7 +1,8 @@
-"""The one door from symbols to numbers.
+"""The one door from equations to numbers.
 
-A :class:`Compiled` set of expressions becomes one NumPy function with common subexpressions shared. It compiles on
-first use. Arguments are bound by field name from frozen records and keywords; angles are degrees outside and radians
+A :class:`Compiled` set of equations is one NumPy function with common subexpressions shared, printed beforehand and
+derived anew only where the equations have changed since (:mod:`valvegeo.equations.sources`): sympy is loaded then and
+only then. Arguments are bound by field name from frozen records and keywords; angles are degrees outside and radians
 inside, and this is the only place where one becomes the other.
 """
 
@@ -9,15 +10,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping
-from functools import cached_property, reduce
+from dataclasses import dataclass, fields, is_dataclass
+from functools import cache, cached_property
+from inspect import signature
 from typing import Any
 
 import numpy as np
-import sympy as sp
 from numpy.typing import ArrayLike, NDArray
-from sympy.printing.numpy import NumPyPrinter
 
-from valvegeo.equations.symbols import SYMBOLS
+from valvegeo.equations.sources import changed
 from valvegeo.quantities import BY_NAME
 
 Floats = NDArray[np.float64]
@@ -26,57 +27,66 @@ _BLOCK = 32768
 """Values evaluated at once: what lies between the equations' steps then stays in the processor's cache."""
 
 
-class _Printer(NumPyPrinter):  # type: ignore[misc]
-    """NumPy code whose largest and smallest of several values broadcast."""
-
-    def _nested(self, function: str, expression: sp.Expr) -> str:
-        printed = [self._print(argument) for argument in expression.args]
-        name = self._module_format(f"numpy.{function}")
-        return str(reduce(lambda left, right: f"{name}({left}, {right})", printed))
-
-    def _print_Max(self, expression: sp.Expr) -> str:
-        return self._nested("maximum", expression)
-
-    def _print_Min(self, expression: sp.Expr) -> str:
-        return self._nested("minimum", expression)
-
-
-class Compiled:
-    """Expressions as one NumPy function.
+@dataclass(frozen=True)
+class NumericSet:
+    """A set of equations as a NumPy function, in inches and radians.
 
     Parameters
     ----------
-    expressions : mapping of str to sympy.Expr
-        Output name -> expression in :data:`valvegeo.equations.symbols.SYMBOLS`.
-
-    Attributes
-    ----------
-    arguments : tuple of str
-        Names of the arguments, in the registry's order.
+    function : callable
+        Takes its arguments under their registry names, and returns as many values as there are outputs.
     outputs : tuple of str
-        Names of the outputs, in the order given.
+        Their names, in order.
+    unknowns, inputs, answers : tuple of str
+        Where the outputs are derivatives of an implicit set (:func:`slope_name`): its names. Otherwise empty.
     """
 
-    def __init__(self, expressions: Mapping[str, sp.Expr]) -> None:
-        self.expressions = dict(expressions)
-        self.outputs = tuple(self.expressions)
+    function: Callable[..., tuple[Any, ...]]
+    outputs: tuple[str, ...]
+    unknowns: tuple[str, ...] = ()
+    inputs: tuple[str, ...] = ()
+    answers: tuple[str, ...] = ()
+
+    @property
+    def arguments(self) -> tuple[str, ...]:
+        """Names of the function's arguments, in the registry's order."""
+        return tuple(signature(self.function).parameters)
+
+
+def slope_name(row: str, column: str) -> str:
+    """Name an output that is the derivative of `row` by `column`."""
+    return f"{row}_by_{column}"
+
+
+class Compiled:
+    """A set of equations, ready to be evaluated.
+
+    Nothing is loaded, and nothing derived, before first use.
+
+    Parameters
+    ----------
+    source : str or mapping of str to sympy.Expr
+        Name of a set in :data:`valvegeo.equations.deriving.sets.SETS`, or expressions by output name.
+    """
+
+    def __init__(self, source: str | Mapping[str, Any]) -> None:
+        self.source = source
+
+    @cached_property
+    def numeric_set(self) -> NumericSet:
+        """The set as a function: as it was printed, or derived now where a source has changed since."""
+        as_printed = _printed(self.source) if isinstance(self.source, str) else None
+        return as_printed or _derived(self.source)
 
     @cached_property
     def arguments(self) -> tuple[str, ...]:
-        """Names of the free symbols, in the registry's order."""
-        free = set().union(*(expression.free_symbols for expression in self.expressions.values()))
-        return tuple(name for name, symbol in SYMBOLS.items() if symbol in free)
+        """Names of the arguments, in the registry's order."""
+        return self.numeric_set.arguments
 
-    @cached_property
-    def _function(self) -> Callable[..., tuple[Any, ...]]:
-        function: Callable[..., tuple[Any, ...]] = sp.lambdify(
-            [SYMBOLS[name] for name in self.arguments],
-            tuple(self.expressions.values()),
-            modules="numpy",
-            printer=_Printer({"fully_qualified_modules": False, "inline": True, "allow_unknown_functions": False}),
-            cse=True,
-        )
-        return function
+    @property
+    def outputs(self) -> tuple[str, ...]:
+        """Names of the outputs, in the order of the expressions."""
+        return self.numeric_set.outputs
 
     def __call__(self, *records: object, **values: ArrayLike) -> dict[str, Floats]:
         """Evaluate.
@@ -84,7 +94,8 @@ class Compiled:
         Parameters
         ----------
         *records
-            Frozen records whose fields bear registry names; the first that has a name supplies it.
+            Dataclass instances or mappings whose fields or keys bear registry names; the first that has a name supplies
+            it. Properties supply nothing.
         **values
             Further arguments by name, which go before any record's. Inches and degrees; shapes broadcast.
 
@@ -97,12 +108,12 @@ class Compiled:
         Raises
         ------
         TypeError
-            When an argument is found nowhere.
+            When an argument is found nowhere, or a record is of another kind.
         """
         given = self.bind(*records, **values)
-        shape = np.broadcast_shapes(*(value.shape for value in given))
+        shape = np.broadcast_shapes(*{value.shape for value in given})
         if math.prod(shape) <= _BLOCK:
-            return {name: np.broadcast_to(value, shape) for name, value in self._evaluated(given).items()}
+            return {name: _filled(value, shape) for name, value in self._evaluated(given).items()}
         found = {name: np.empty(shape) for name in self.outputs}
         for place in _blocks(shape):
             for name, value in self._evaluated([_within(value, place) for value in given]).items():
@@ -116,7 +127,7 @@ class Compiled:
             for name, value in zip(self.arguments, given, strict=True)
         ]
         with np.errstate(invalid="ignore", divide="ignore"):
-            found = self._function(*radians)
+            found = self.numeric_set.function(*radians)
         return {
             name: np.degrees(value) if _is_angle(name) else value
             for name, value in zip(self.outputs, found, strict=True)
@@ -138,17 +149,60 @@ class Compiled:
         Raises
         ------
         TypeError
-            When an argument is found nowhere.
+            When an argument is found nowhere, or a record is of another kind.
         """
-        return [self._find(name, records, values) for name in self.arguments]
+        return [np.asarray(_find(name, records, values), dtype=np.float64) for name in self.arguments]
 
-    def _find(self, name: str, records: tuple[object, ...], values: dict[str, ArrayLike]) -> Floats:
-        if name in values:
-            return np.asarray(values[name], dtype=np.float64)
-        for record in records:
-            if hasattr(record, name):
-                return np.asarray(getattr(record, name), dtype=np.float64)
-        raise TypeError(f"no value for {name}: {BY_NAME[name].meaning}")
+
+def _printed(name: str) -> NumericSet | None:
+    """A set as it was printed; None where a source has changed since, or there was no such set."""
+    from valvegeo.equations import printed
+
+    return printed.SETS.get(name) if _agrees() else None
+
+
+@cache
+def _agrees() -> bool:
+    """Whether the printed sets are still those of the sources."""
+    from valvegeo.equations import printed
+
+    return not changed(printed.SOURCES)
+
+
+def _derived(source: str | Mapping[str, Any]) -> NumericSet:
+    """A set derived now, which takes sympy."""
+    from valvegeo.equations.deriving.numpy_source import derived
+    from valvegeo.equations.deriving.sets import EquationSet, equation_set
+
+    return derived(equation_set(source) if isinstance(source, str) else EquationSet("given", source))
+
+
+def _find(name: str, records: tuple[Any, ...], values: Mapping[str, ArrayLike]) -> ArrayLike:
+    """Value of an argument: a keyword's, or else the first record's that declares it."""
+    if name in values:
+        return values[name]
+    for record in records:
+        if isinstance(record, Mapping):
+            if name in record:
+                given: ArrayLike = record[name]
+                return given
+        elif name in _declared(type(record)):  # type: ignore[arg-type]
+            found: ArrayLike = getattr(record, name)
+            return found
+    raise TypeError(f"no value for {name}: {BY_NAME[name].meaning}")
+
+
+@cache
+def _declared(kind: type) -> frozenset[str]:
+    """Names of a dataclass's fields; what it only works out, as a property, is not measured or solved for."""
+    if not is_dataclass(kind):
+        raise TypeError(f"values come from dataclass instances, mappings and keywords, not from a {kind.__name__}")
+    return frozenset(entry.name for entry in fields(kind))
+
+
+def _filled(value: Any, shape: tuple[int, ...]) -> Floats:
+    """Give a value the common shape, if it has not got it."""
+    return value if isinstance(value, np.ndarray) and value.shape == shape else np.broadcast_to(value, shape)
 
 
 def _blocks(shape: tuple[int, ...]) -> Iterator[tuple[slice, ...]]:

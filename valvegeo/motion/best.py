@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from valvegeo.equations import contact
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.pose import Pose, at_rise
 from valvegeo.motion.roots import SWING, angle_where
 
-_NARROWEST = Compiled(contact.NARROWEST)
+_NARROWEST = Compiled("contact.NARROWEST")
 
 
 def best_pose(mechanism: Mechanism) -> Pose:

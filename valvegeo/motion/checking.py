@@ -8,7 +8,6 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.equations import contact, locating, pushrod_ends
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import set_by_length
@@ -19,12 +18,12 @@ from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
 
-_PLACES = Compiled(contact.PLACES)
-_LOCATED = Compiled(locating.LOCATED)
-_RATIO_FROM_LIFT = Compiled(locating.RATIO_FROM_LIFT)
-_PIVOT_FROM_AXLE = Compiled(locating.PIVOT_FROM_AXLE)
-_AXLE_FROM_PIVOT = Compiled(locating.AXLE_FROM_PIVOT)
-_OVER_CENTRES = Compiled(pushrod_ends.OVER_CENTRES)
+_PLACES = Compiled("contact.PLACES")
+_LOCATED = Compiled("locating.LOCATED")
+_RATIO_FROM_LIFT = Compiled("locating.RATIO_FROM_LIFT")
+_PIVOT_FROM_AXLE = Compiled("locating.PIVOT_FROM_AXLE")
+_AXLE_FROM_PIVOT = Compiled("locating.AXLE_FROM_PIVOT")
+_OVER_CENTRES = Compiled("pushrod_ends.OVER_CENTRES")
 
 
 def over_centres(valvetrain: Valvetrain) -> Floats:

@@ -9,15 +9,14 @@ from dataclasses import dataclass, fields
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.equations import contact
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.pose import Pose
 from valvegeo.records.batch import batch_shape
 
 Floats = NDArray[np.float64]
 
-_CYCLE = Compiled(contact.CYCLE)
-_PLACES = Compiled(contact.PLACES)
+_CYCLE = Compiled("contact.CYCLE")
+_PLACES = Compiled("contact.PLACES")
 
 
 @dataclass(frozen=True)

@@ -5,16 +5,15 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.equations import moved_parts
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.mechanism import Mechanism, swapped
 from valvegeo.quantities import CHANGES
 
 Floats = NDArray[np.float64]
 
-_MOVED = Compiled(moved_parts.MOVED)
-_SCREWED = Compiled(moved_parts.SCREWED)
-_SCREW_FOR_LENGTH = Compiled(moved_parts.SCREW_FOR_LENGTH)
+_MOVED = Compiled("moved_parts.MOVED")
+_SCREWED = Compiled("moved_parts.SCREWED")
+_SCREW_FOR_LENGTH = Compiled("moved_parts.SCREW_FOR_LENGTH")
 
 MOVES: tuple[str, ...] = tuple(q.name for q in CHANGES if not q.name.startswith(("screw", "deck_lean", "deck_side")))
 """Quantities that say what moved, and by how much."""

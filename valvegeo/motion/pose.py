@@ -7,18 +7,17 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.equations import contact
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.roots import SWING, angle_where
 
 Floats = NDArray[np.float64]
 
-SET_BY_NUT = Compiled(contact.SET_BY_NUT)
-_SIZED = Compiled(contact.SIZED)
-_ON_BASE_CIRCLE = Compiled(contact.ON_BASE_CIRCLE)
-_TAKEN_UP = Compiled(contact.TAKEN_UP)
-_REACH = Compiled(contact.REACH)
+SET_BY_NUT = Compiled("contact.SET_BY_NUT")
+_SIZED = Compiled("contact.SIZED")
+_ON_BASE_CIRCLE = Compiled("contact.ON_BASE_CIRCLE")
+_TAKEN_UP = Compiled("contact.TAKEN_UP")
+_REACH = Compiled("contact.REACH")
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.equations import centring
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.mechanism import Mechanism, swapped
 from valvegeo.motion.pose import at_rise
@@ -67,10 +66,14 @@ def raise_tip(mechanism: Mechanism, higher: ArrayLike) -> Mechanism:
     return swapped(mechanism, pivot_y=mechanism.pivot_y - up, seat_y=mechanism.seat_y - up)
 
 
+_BY_STUD = Compiled("centring.CENTRED_BY_STUD")
+_BY_ARM = Compiled("centring.CENTRED_BY_ARM")
+_BY_TIP = Compiled("centring.CENTRED_BY_TIP")
+
 _WAYS: tuple[tuple[str, Alter, Compiled, float], ...] = (
-    ("stud_position", move_stud, Compiled(centring.CENTRED_BY_STUD), 0.25),
-    ("valve_arm", lengthen_arm, Compiled(centring.CENTRED_BY_ARM), 0.25),
-    ("tip_height", raise_tip, Compiled(centring.CENTRED_BY_TIP), 0.20),
+    ("stud_position", move_stud, _BY_STUD, 0.25),
+    ("valve_arm", lengthen_arm, _BY_ARM, 0.25),
+    ("tip_height", raise_tip, _BY_TIP, 0.20),
 )
 """Name, how the mechanism is altered, what it takes over the rocker angle, how far to look [in]."""
 

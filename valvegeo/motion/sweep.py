@@ -7,13 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.equations import contact
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.pose import Pose
 
 Floats = NDArray[np.float64]
 
-_STATIONS = Compiled(contact.STATIONS)
+_STATIONS = Compiled("contact.STATIONS")
 
 
 CENTRED_WITHIN = 0.020

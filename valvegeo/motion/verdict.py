@@ -9,7 +9,6 @@ from functools import partial
 import numpy as np
 from numpy.typing import NDArray
 
-from valvegeo.equations import contact
 from valvegeo.equations.numeric import Compiled
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.cycle import follow
@@ -27,7 +26,7 @@ LARGE_CHANGE = 0.25
 LARGE_ANGLE = 25.0
 """Rocker angle beyond which side load and sweep grow fast [deg] (common practice)."""
 
-_LEVERAGE = Compiled(contact.LEVERAGE)
+_LEVERAGE = Compiled("contact.LEVERAGE")
 
 _LOOKED_AT = np.linspace(0.0, 1.0, 9)
 """Places in the lift, base circle to full lift, at which a case is judged."""

@@ -52,7 +52,7 @@ def take(record: Record, index: int | NDArray[np.intp]) -> Record:
     def taken(value: Any) -> Any:
         if is_dataclass(value) and not isinstance(value, type):
             return _taken(value)
-        return np.broadcast_to(value, np.broadcast_shapes(np.shape(value), shape))[..., index]
+        return np.broadcast_to(value, shape)[..., index]
 
     def _taken(inner: Any) -> Any:
         return replace(inner, **{entry.name: taken(getattr(inner, entry.name)) for entry in fields(inner)})

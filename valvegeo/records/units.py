@@ -1,4 +1,7 @@
-"""Which units a file may use, and converting them; pint is loaded only when there is something to convert.
+"""Which units a file may use, and converting them; pint is loaded for angles in radians and to explain a strange unit.
+
+Millimetres are converted by the inch's own definition, since reading pint's whole registry for that one number takes
+longer than sizing an engine.
 
 Kinds are compared by name before pint is asked, since pint takes an angle for a pure number.
 """
@@ -23,6 +26,9 @@ ACCEPTED: dict[Kind, tuple[str, ...]] = {
     "text": ("text", ""),
 }
 """Units a file may give for each kind; the first is the library's own."""
+
+FACTORS: dict[tuple[str, str], Decimal] = {("in", "mm"): Decimal("25.4"), ("mm", "in"): 1 / Decimal("25.4")}
+"""What to multiply by, without pint: the international inch is 25.4 mm by definition (1959)."""
 
 _IN_WORDS: dict[Kind, str] = {"length": "a length", "angle": "an angle", "ratio": "a ratio", "text": "a word"}
 
@@ -111,7 +117,8 @@ def convert(value: float, unit: str, into: str) -> float:
     """
     if unit == into or not math.isfinite(value):
         return value
-    return float(Decimal(repr(value)) * _factor(unit, into))
+    factor = FACTORS.get((unit, into)) or pints_factor(unit, into)
+    return float(Decimal(repr(value)) * factor)
 
 
 @cache
@@ -122,8 +129,18 @@ def _registry() -> UnitRegistry[Decimal]:
 
 
 @cache
-def _factor(unit: str, into: str) -> Decimal:
-    """How many of one unit make up one of the other."""
+def pints_factor(unit: str, into: str) -> Decimal:
+    """What pint multiplies a number in one unit by to have it in another.
+
+    Parameters
+    ----------
+    unit, into : str
+        Units of one kind in :data:`ACCEPTED`.
+
+    Returns
+    -------
+    decimal.Decimal
+    """
     return Decimal(_registry().Quantity(Decimal(1), unit).to(into).magnitude)
 
 

@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.equations import pushrod_ends
 from valvegeo.equations.numeric import Compiled
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.ends import CONVENTIONS, by_convention
@@ -25,7 +24,7 @@ if TYPE_CHECKING:
 
 Floats = NDArray[np.float64]
 
-_END_REACH = Compiled(pushrod_ends.END_REACH)
+_END_REACH = Compiled("pushrod_ends.END_REACH")
 
 CALIPERS = BY_NAME["check_length"].uncertainty
 """Standard uncertainty of a pushrod's length by calipers [in]."""

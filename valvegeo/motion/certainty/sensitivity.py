@@ -6,14 +6,13 @@ by the chain rule, with respect to what was measured: an overall length over bal
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.equations import sensitivity
-from valvegeo.equations.numeric import Compiled
-from valvegeo.equations.sensitivity import Implicit
+from valvegeo.equations.numeric import Compiled, slope_name
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import canonical, locate
 from valvegeo.motion.mechanism import zero_lash
@@ -35,15 +34,22 @@ class Slopes:
 
     Parameters
     ----------
-    implicit : Implicit
-        Closures, answers and unknowns.
+    name : str
+        Of the set, an :class:`valvegeo.equations.sensitivity.Implicit`.
+
+    Attributes
+    ----------
+    partials : Compiled
+        Partial derivatives of closures (rows ``"0"``, ``"1"``, …) and answers by unknowns and inputs.
     """
 
-    def __init__(self, implicit: Implicit) -> None:
-        self.answers = tuple(implicit.answers)
-        self.unknowns, self.inputs = implicit.unknowns, implicit.inputs
-        partials = implicit.partials
-        self._compiled = Compiled({f"{row} by {name}": slope for (row, name), slope in partials.items()})
+    def __init__(self, name: str) -> None:
+        self.partials = Compiled(name)
+
+    @property
+    def answers(self) -> tuple[str, ...]:
+        """Names of the answers, in the order of the rows."""
+        return self.partials.numeric_set.answers
 
     def __call__(self, *records: object, **values: ArrayLike) -> Floats:
         """Evaluate where the closures hold.
@@ -59,19 +65,20 @@ class Slopes:
             Shape B+(answers, len(MEASUREMENTS) + 1): by each measurement, and last by ``pushrod_length`` where that is
             an input (a trial's length). Inches, and degrees for an angle; zero by what does not matter.
         """
-        found = self._compiled(*records, **values)
-        unknowns, inputs = self.unknowns, self.inputs
+        found = self.partials(*records, **values)
+        shape = next(iter(found.values())).shape
+        nothing = np.zeros(shape)
+        unknowns, inputs = self.partials.numeric_set.unknowns, self.partials.numeric_set.inputs
         closures = [str(place) for place in range(len(unknowns))]
 
-        def block(rows: list[str], columns: tuple[str, ...]) -> Floats:
-            table = [[found[f"{row} by {column}"] for column in columns] for row in rows]
-            shape = next(iter(found.values())).shape
+        def block(rows: Sequence[str], columns: tuple[str, ...]) -> Floats:
+            table = [[found.get(slope_name(row, column), nothing) for column in columns] for row in rows]
             return np.moveaxis(np.array(table).reshape(len(rows), len(columns), *shape), (0, 1), (-2, -1))
 
-        total = block(list(self.answers), inputs)
+        total = block(self.answers, inputs)
         if unknowns:
             rates = _solve(block(closures, unknowns), block(closures, inputs))
-            total = total - block(list(self.answers), unknowns) @ rates
+            total = total - block(self.answers, unknowns) @ rates
         whole = np.zeros((*total.shape[:-1], len(MEASUREMENTS) + 1))
         whole[..., [_PLACE.get(name, len(MEASUREMENTS)) for name in inputs]] = total
         return whole
@@ -86,13 +93,11 @@ def _solve(matrix: Floats, right: Floats) -> Floats:
     return np.where(sound, np.linalg.solve(np.where(sound, matrix, identity), right), np.nan)
 
 
-TRIAL, BEST, AS_MOUNTED = (Slopes(which) for which in (sensitivity.TRIAL, sensitivity.BEST, sensitivity.AS_MOUNTED))
-_RATIO, _HEIGHT, _OVER = (
-    Slopes(implicit)
-    for implicit in (sensitivity.RATIO_FROM_LIFT, sensitivity.HEIGHT_FROM_AXLE, sensitivity.OVER_CENTRES)
-)
-_STATION_ANGLES = Compiled(sensitivity.STATION_ANGLES)
-_BEST_ANGLES = Compiled(sensitivity.BEST_ANGLES)
+TRIAL, BEST, AS_MOUNTED = Slopes("sensitivity.TRIAL"), Slopes("sensitivity.BEST"), Slopes("sensitivity.AS_MOUNTED")
+_RATIO, _HEIGHT = Slopes("sensitivity.RATIO_FROM_LIFT"), Slopes("sensitivity.HEIGHT_FROM_AXLE")
+_OVER = Slopes("sensitivity.OVER_CENTRES")
+_STATION_ANGLES = Compiled("sensitivity.STATION_ANGLES")
+_BEST_ANGLES = Compiled("sensitivity.BEST_ANGLES")
 
 
 def trial_slopes(valvetrain: Valvetrain, pose: Pose) -> Floats:

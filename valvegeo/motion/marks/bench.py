@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from valvegeo.equations import bench_rule
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.motion.mechanism import zero_lash
@@ -19,7 +18,7 @@ from valvegeo.records.reading import STATIONS, Reading
 RULE_SHARE, RULE_LENGTH = 0.06, 0.005
 """The rule is right within this share of its answer and this length [in] for a tenth of an inch either way."""
 
-_RULE = Compiled(bench_rule.BENCH_RULE)
+_RULE = Compiled("bench_rule.BENCH_RULE")
 
 
 @dataclass(frozen=True)

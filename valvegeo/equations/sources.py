@@ -1,0 +1,60 @@
+"""Whether the printed equations are still those of the sources they were printed from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from hashlib import sha256
+from importlib.resources import files
+
+
+def source_names() -> tuple[str, ...]:
+    """Name the files that decide what is printed, by their path in the package.
+
+    Returns
+    -------
+    tuple of str
+        The registry, and every module of equations except the printed one.
+    """
+    here = files("valvegeo") / "equations"
+    names = [entry.name for entry in here.iterdir() if entry.name != "printed.py"]
+    names += [f"deriving/{entry.name}" for entry in (here / "deriving").iterdir()]
+    return ("quantities.py", *sorted(f"equations/{name}" for name in names if name.endswith(".py")))
+
+
+def digest(name: str) -> str | None:
+    """Hash a source, the same whichever way its lines end.
+
+    Parameters
+    ----------
+    name : str
+        Path in the package, with slashes.
+
+    Returns
+    -------
+    str or None
+        SHA-256 in hexadecimal; None where the source cannot be read.
+    """
+    try:
+        text = files("valvegeo").joinpath(*name.split("/")).read_bytes()
+    except OSError:
+        return None
+    return sha256(text.replace(b"\r\n", b"\n")).hexdigest()
+
+
+def changed(printed_from: Mapping[str, str]) -> tuple[str, ...]:
+    """Find the sources that are not what they were when they were printed.
+
+    Parameters
+    ----------
+    printed_from : mapping of str to str
+        Name -> digest then.
+
+    Returns
+    -------
+    tuple of str
+        Their names. None at all where no source can be read, as in an installation without them.
+    """
+    now = {name: digest(name) for name in printed_from}
+    if not any(now.values()):
+        return ()
+    return tuple(name for name, was in printed_from.items() if now[name] != was)
