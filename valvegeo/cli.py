@@ -49,8 +49,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         arguments.run(arguments)
         sys.stdout.flush()
     except BadInput as bad:
-        for fault in bad.faults:
-            print(fault.line, file=sys.stderr)
+        print(*bad.lines, sep="\n", file=sys.stderr)
         return EXIT_BAD_INPUT
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # so that closing it at exit does not fail again
