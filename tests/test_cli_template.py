@@ -46,6 +46,17 @@ def test_says_how_to_measure_each_row(capsys: pytest.CaptureFixture[str]):
     assert "Default: ball_centre." in notes
 
 
+def test_says_how_valves_may_be_named(capsys: pytest.CaptureFixture[str]):
+    text = " ".join(line.removeprefix("#").strip() for line in printed_template(capsys, "I1").splitlines())
+    assert "at most 60 characters, not starting with # = + - or @, and no two that look alike." in text
+
+
+def test_a_template_may_have_as_many_valves_as_a_file_has_columns(tmp_path: Path):
+    path = tmp_path / "build.csv"
+    path.write_text(template_text([f"V{number}" for number in range(1998)]))
+    assert len(read_table(path).header.cells) == 2000
+
+
 def test_opens_with_each_caution_once(capsys: pytest.CaptureFixture[str]):
     text = printed_template(capsys, "I1")
     opening = " ".join(line.removeprefix("#").strip() for line in text.partition("\nquantity,unit")[0].splitlines())
@@ -89,6 +100,11 @@ def test_empty_template_asks_for_what_must_be_given(tmp_path: Path):
         (["#1"], "VALVE 1", '"#1"'),
         (["a\nb"], "VALVE 1", r'"a\nb"'),
         (["a\udcff"], "VALVE 1", r'"a\udcff"'),
+        (["=1+1"], "VALVE 1", '"=1+1"'),
+        (["\t＝1"], "VALVE 1", '"＝1"'),
+        (["I1", "i1"], "VALVE 2", '"i1"'),
+        (["x" * 61], "VALVE 1", f'"{"x" * 60}..."'),
+        ([f"V{number}" for number in range(1999)], "VALVE", '"1999 valves"'),
     ],
 )
 def test_bad_valve_names(capsys: pytest.CaptureFixture[str], valves: list[str], column: str, got: str):
@@ -133,6 +149,16 @@ def test_size_of_what_cannot_be_read(tmp_path: Path, capsys: pytest.CaptureFixtu
     assert (out, err.count("\n")) == ("", 1)
     assert err.startswith(f'{build}: got "{str(build)[:60]}')
     assert not (tmp_path / "r.csv").exists()
+
+
+def test_faults_beyond_what_anybody_reads_are_counted(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+    build = write_lines(tmp_path / "build.csv", [*build_lines(), *(f"valve_arm{n},in,1,1" for n in range(20_000))])
+    assert main(["size", str(build)]) == 2
+    out, err = capsys.readouterr()
+    lines = err.splitlines()
+    assert (out, len(lines)) == ("", 51)
+    assert lines[0].startswith(f'{build}, row {len(build_lines()) + 1}, column quantity: got "valve_arm0"; allowed: ')
+    assert lines[-1] == "and 19950 more faults: mend these first"
 
 
 def test_size_names_every_fault_of_input_and_outputs_and_touches_nothing(tmp_path: Path):

@@ -41,7 +41,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         arguments = _arguments(argv)
         import_module(f"valvegeo.commands.{arguments.command}").run(arguments)
     except BadInput as bad:
-        streams.complain(fault.line for fault in bad.faults)
+        streams.complain(bad.lines)
         return EXIT_BAD_INPUT
     except streams.Unheard as unheard:
         if unheard.reason:

@@ -319,6 +319,13 @@ READING: tuple[Quantity, ...] = (
         "Calipers or a scale across the stem tip, or pixels of a square-on photograph.",
         0.0, 1.0, uncertainty=0.008,
     ),
+    # From finer than a rubbed line can be read, to no more than that it is on the tip: anywhere on a tip of .35 in is a
+    # standard deviation of .35 / sqrt(12) = .1 in.
+    Quantity(
+        "reading_uncertainty", "length", "one standard deviation of from_inboard_edge",
+        "Read one line ten times over and see how far the readings scatter.",
+        0.0005, 0.1,
+    ),
     Quantity("length_uncertainty", "length", "half-width of the 95 % interval of pushrod_length"),
     Quantity("reading_rms", "length", "root mean square of the readings less what the fit says they should be"),
 )  # fmt: skip

@@ -13,9 +13,11 @@ from hypothesis import strategies as st
 
 from tests.records.invented import HEADER, MEASUREMENTS, build_lines, faults_of_build, row_of, write_lines
 from valvegeo.quantities import ALTERNATIVES, MEASURED
+from valvegeo.records import build_reader
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.build_file import Build, build_text, read_build, write_build
-from valvegeo.records.faults import BadInput, Fault
+from valvegeo.records.faults import MOST_SHOWN, BadInput, Fault
+from valvegeo.records.spelling import nearest
 from valvegeo.records.units import convert
 from valvegeo.records.valvetrain import Problem, Valvetrain, problems
 
@@ -144,6 +146,37 @@ def test_misspelt_row_is_one_fault(path: Path):
     assert (fault.row, fault.value, fault.cure) == (row_of("valve_arm"), "valve_arn", "did you mean valve_arm?")
 
 
+@pytest.mark.parametrize("name", ["check_length", "rocker_ratio", "mount"])
+def test_row_without_a_name_stands_for_no_missing_row(path: Path, name: str):
+    gone = {"rocker_ratio": ["rocker_ratio", "check_valve_lift"]}.get(name, [name])
+    lines = [*build_lines(**dict.fromkeys(gone)), ",in,1.5,1.5"]
+    blank, missing = faults_of_build(path, lines)
+    assert (blank.row, blank.column, blank.value, blank.cure) == (len(lines), "quantity", "", "name the quantity")
+    assert (missing.row, missing.column) == (None, "quantity")
+    assert f"there is no row {name}" in missing.cure
+
+
+def test_guesses_are_made_for_the_faults_that_are_shown_only(path: Path, monkeypatch: pytest.MonkeyPatch):
+    asked: list[str] = []
+    monkeypatch.setattr(build_reader, "nearest", lambda word, known: asked.append(word) or nearest(word, known))
+    lines = [*build_lines(), *(f"valve_arm{place},in,1.5,1.5" for place in range(20_000))]
+    faults = faults_of_build(path, lines)
+    assert len(faults) == 20_000
+    assert {fault.cure for fault in faults[:MOST_SHOWN]} == {"did you mean valve_arm?"}
+    assert asked == [f"valve_arm{place}" for place in range(MOST_SHOWN)]
+
+
+def test_a_thousand_valves_are_read_and_written(path: Path):
+    lines = [
+        ",".join([name, unit, *((one, other) * 500)]).rstrip() for name, (unit, one, other) in MEASUREMENTS.items()
+    ]
+    header = "quantity,unit," + ",".join(f"V{place}" for place in range(1000))
+    build = read_build(write_lines(path, [header, *lines]))
+    assert batch_shape(build.valvetrain) == (1000,)
+    assert build.valvetrain.check_length.tolist() == [7.85, 8.12] * 500
+    assert build_text(build, build.valvetrain) == text_of(path)
+
+
 @pytest.mark.parametrize(("name", "valve"), [("lash", "I1"), ("preload", "E1"), ("plunger_travel", "E1")])
 def test_missing_row_that_one_valve_needs(path: Path, name: str, valve: str):
     (fault,) = faults_of_build(path, build_lines(**{name: None}))
@@ -191,6 +224,10 @@ def test_length_convention_without_its_companions(path: Path, extra: list[str], 
         ("quantity,unit,I1,I1", [("4", "I1")]),
         ("quantity,unit,I1,", [("4", "")]),
         ("quantity,unit,I1,#2", [("4", "#2")]),
+        ("quantity,unit,I1,=1+1", [("4", "=1+1")]),
+        ("quantity,unit,I1,i1", [("4", "i1")]),
+        ("quantity,unit,I1,I\u200b1", [("4", "I\u200b1")]),
+        (f"quantity,unit,I1,{'x' * 61}", [("4", "x" * 61)]),
         ("quantity,I1,E1,X", [("2", "I1")]),
         ("quality,units,I1,E1", [("1", "quality"), ("2", "units")]),
     ],
@@ -200,6 +237,20 @@ def test_bad_header(path: Path, header: str, places: list[tuple[str, str]]):
     lines[1] = header
     faults = faults_of_build(path, lines)
     assert [(fault.row, fault.column, fault.value) for fault in faults] == [(2, *place) for place in places]
+
+
+def test_valve_without_a_name_is_told_by_its_column(path: Path):
+    lines = build_lines(valve_arm="valve_arm,in,1.5,abc", lobe_lift="lobe_lift,in,0.3,9", tip_kind=None, lash=None)
+    lines[1] = "quantity,unit,,E1"
+    lines[2] = "valve_arm,in,abc,1.5"
+    lines[-4] = "lobe_lift,in,9,0.3"
+    assert [(fault.row, fault.column, fault.value) for fault in faults_of_build(path, lines)] == [
+        (2, "3", ""),
+        (3, "3", "abc"),
+        (len(lines) - 3, "3", "9"),
+        (None, "quantity", ""),
+        (None, "3", ""),
+    ]
 
 
 @pytest.mark.parametrize(("header", "column"), [("quantity,unit", "3"), ("quantity", "2")])

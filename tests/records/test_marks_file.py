@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from valvegeo.records.batch import take
 from valvegeo.records.build_file import read_build
-from valvegeo.records.faults import BadInput
+from valvegeo.records.faults import MOST_SHOWN, BadInput
 from valvegeo.records.marks_file import COLUMNS, Marks, marks_text, read_marks
 
 DATA = Path(__file__).parents[2] / "data"
@@ -71,8 +73,19 @@ def test_lengths_may_be_typed_as_turns_and_agree_with_plain_ones(tmp_path: Path)
         ("intake,1,8.000,in,no_lift,0.373,", "from_inboard_edge", "0 to 0.372 in; measure from the tip's inboard edge"),
         ("intake,1,203.2,mm,no_lift,9.5,", "from_inboard_edge", "0 to 9.4488 mm"),
         ("intake,1,8.000,in,no_lift,-0.010,", "from_inboard_edge", "on the stem tip"),
-        ("intake,1,8.000,in,no_lift,0.187,0", "uncertainty", 'got "0"; allowed: above zero'),
-        ("intake,1,8.000,in,no_lift,0.187,-.008", "uncertainty", "above zero"),
+        ("intake,1,8.000,in,no_lift,0.187,0", "uncertainty", 'got "0"; allowed: 0.0005 to 0.1 in; one standard'),
+        ("intake,1,8.000,in,no_lift,0.187,-.008", "uncertainty", "0.0005 to 0.1 in"),
+        ("intake,1,8.000,in,no_lift,0.187,1e-30", "uncertainty", "0.0005 to 0.1 in"),
+        ("intake,1,8.000,in,no_lift,0.187,.000499", "uncertainty", "leave it blank for 0.008 in"),
+        ("intake,1,8.000,in,no_lift,0.187,.1001", "uncertainty", "0.0005 to 0.1 in"),
+        ("intake,1,8.000,in,no_lift,0.187,1e200", "uncertainty", "0.0005 to 0.1 in"),
+        ("intake,1,203.2,mm,no_lift,4.8,2.55", "uncertainty", "0.0127 to 2.54 mm"),
+        ("intake,=1+1,8.000,in,no_lift,0.187,", "trial", "a spreadsheet would run a cell that starts with ="),
+        ("intake,\u200b1,8.000,in,no_lift,0.187,", "trial", "it holds U+200B"),
+        (f"intake,{'x' * 61},8.000,in,no_lift,0.187,", "trial", "it has 61 characters"),
+        (f"intake,1,8.0 + 12 turns of {'9' * 400},in,no_lift,0.187,", "pushrod_length", "at most 100 characters"),
+        ("intake,1,-8.0,in,no_lift,0.187,", "pushrod_length", "a length is above zero"),
+        ("Intake,1,8.000,in,no_lift,0.187,", "valve", "did you mean intake?"),
         ("intake,1,8.000,in,no_lift,0.187,about", "uncertainty", "write a number"),
         ("intake,1,7.900,in,half_lift,0.187,", "pushrod_length", "8 in, the length of trial 1 in row 3; one length"),
     ],
@@ -81,6 +94,57 @@ def test_fault_names_row_column_value_and_cure(tmp_path: Path, row: str, column:
     (line,) = faults(tmp_path, SOUND, row)
     assert f"marks.csv, row 4, column {column}: " in line
     assert says in line
+
+
+def test_a_line_on_either_edge_of_the_tip_is_on_it(tmp_path: Path) -> None:
+    found = marks(
+        tmp_path,
+        "intake,1,8.000,in,no_lift,0.3720,0.0005",
+        "intake,1,203.2,mm,half_lift,9.4488,2.54",
+        "intake,1,8.000,in,full_lift,0,0.1",
+        "exhaust,1,203.2,mm,no_lift,9.4361,0.0127",
+    )
+    assert [reading.from_inboard_edge for reading in found.readings["intake"]] == [0.372, 0.372, 0.0]
+    assert [reading.uncertainty for reading in found.readings["intake"]] == [0.0005, 0.1, 0.1]
+    assert found.readings["exhaust"][0].from_inboard_edge == 0.3715
+    for beyond in ("0.37201,", "9.44881,"):
+        unit = "in" if beyond.startswith("0") else "mm"
+        length = "8.000" if unit == "in" else "203.2"
+        (line,) = faults(tmp_path, f"intake,1,{length},{unit},no_lift,{beyond}")
+        assert "on the stem tip, 0 to" in line
+
+
+def test_trials_of_one_valve_that_look_alike_are_one_mistyped(tmp_path: Path) -> None:
+    (line,) = faults(tmp_path, "intake,first,8,in,no_lift,0.187,", "intake,First ,8,in,half_lift,0.187,")
+    assert line.endswith(
+        'it looks like "first" in row 3: probably one trial mistyped; spell both the same, or rename one'
+    )
+    found = marks(tmp_path, "intake,first,8,in,no_lift,0.187,", "exhaust,First,8,in,half_lift,0.187,")
+    assert list(found.readings) == ["intake", "exhaust"]
+
+
+@pytest.mark.parametrize("blank", ["intake,,{},in,no_lift,0.187,", ",1,{},in,no_lift,0.187,"])
+def test_rows_without_a_name_are_not_taken_for_one_trial(tmp_path: Path, blank: str) -> None:
+    lines = faults(tmp_path, blank.format("8.0"), blank.format("7.9"))
+    assert len(lines) == 2
+    assert all("pushrod_length" not in line.partition(": ")[0] for line in lines)
+
+
+def test_many_valves_are_not_all_listed_in_a_fault(tmp_path: Path) -> None:
+    build = replace(BUILD, valves=tuple(f"V{place}" for place in range(40)), valvetrain=take(BUILD.valvetrain, 0))
+    file = tmp_path / "marks.csv"
+    file.write_text(f"{HEADER}\nW1,1,8,in,no_lift,0.1,\n", encoding="utf-8")
+    with pytest.raises(BadInput) as bad:
+        read_marks(file, build)
+    (fault,) = bad.value.faults
+    assert fault.allowed == "one of V0, V1, V2, V3, V4, V5, V6, V7, V8, V9, V10, V11 and 28 more"
+
+
+def test_what_a_word_may_mean_is_looked_for_where_it_is_shown_only(tmp_path: Path) -> None:
+    lines = faults(tmp_path, *(f"intak{place},1,8.000,inc,no_lft,0.187," for place in range(40)))
+    assert len(lines) == 120
+    assert all("did you mean" in line for line in lines[:MOST_SHOWN])
+    assert not any("did you mean" in line for line in lines[MOST_SHOWN:])
 
 
 def test_every_fault_is_told_not_only_the_first(tmp_path: Path) -> None:

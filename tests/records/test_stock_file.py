@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from valvegeo.records.faults import BadInput, Fault
+from valvegeo.records.faults import MOST_SHOWN, BadInput, Fault
 from valvegeo.records.stock_file import COLUMNS, PushrodList, read_pushrod_list
 
 HEADER = ",".join(COLUMNS)
@@ -73,7 +73,13 @@ def test_columns_may_stand_in_any_order(tmp_path: Path) -> None:
         ("a,8.1,deg,ball_centre,,,", "unit", "deg", "deg is for an angle"),
         ("a,8.1,in,over_all,.3125,,", "measured_as", "over_all", "did you mean overall?"),
         ("a,8.1,in,,.3125,,", "measured_as", "", "say what the calipers touched"),
-        (",8.1,in,ball_centre,,,", "label", "", "give it a label"),
+        ("a,8.1,in,BALL_CENTRE,,,", "measured_as", "BALL_CENTRE", "did you mean ball_centre?"),
+        ("a,8.1,in,zzz,,,", "measured_as", "zzz", "say what the calipers touched"),
+        (",8.1,in,ball_centre,,,", "label", "", "a name for each pushrod; name the pushrod"),
+        ("=1+1,8.1,in,ball_centre,,,", "label", "=1+1", "a spreadsheet would run a cell that starts with ="),
+        ("-8100,8.1,in,ball_centre,,,", "label", "-8100", "a spreadsheet would run a cell that starts with -"),
+        ("a\u202eb,8.1,in,ball_centre,,,", "label", "a\u202eb", "it holds U+202E"),
+        ("Sound,8.1,in,ball_centre,,,", "label", "Sound", 'it looks like "sound" in row 3: rename one'),
     ],
 )
 def test_one_fault_names_row_column_value_and_cure(
@@ -89,6 +95,13 @@ def test_a_label_twice_says_where_it_stands_already(tmp_path: Path) -> None:
     (fault,) = faults(tmp_path, "a,8.0,in,ball_centre,,,", "b,8.1,in,ball_centre,,,", "a,8.2,in,ball_centre,,,")
     assert (fault.row, fault.column, fault.value) == (5, "label", "a")
     assert "it stands in row 3 already" in fault.cure
+
+
+def test_what_a_word_may_mean_is_looked_for_where_it_is_shown_only(tmp_path: Path) -> None:
+    found = faults(tmp_path, *(f"{place},8.1,inc,overal,.3,," for place in range(30)))
+    assert len(found) == 60
+    assert {fault.cure for fault in found[:MOST_SHOWN]} == {"unknown unit: did you mean in?", "did you mean overall?"}
+    assert {fault.cure for fault in found[MOST_SHOWN:]} == {"write in or mm", "say what the calipers touched"}
 
 
 def test_all_faults_are_told_and_not_the_first(tmp_path: Path) -> None:

@@ -7,8 +7,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from valvegeo.records.faults import BadInput, Fault
-from valvegeo.records.table import Row, Table, csv_line, named_cells, read_number, read_table
+from valvegeo.records import text_file
+from valvegeo.records.faults import MOST_LISTED, MOST_SHOWN, BadInput, Fault, listed
+from valvegeo.records.table import (
+    LONGEST_NUMBER,
+    MOST_COLUMNS,
+    Row,
+    Table,
+    csv_line,
+    named_cells,
+    read_number,
+    read_table,
+)
+from valvegeo.records.text_file import MOST_BYTES, MOST_LINES
 
 
 def faults_of(path: Path) -> tuple[Fault, ...]:
@@ -30,9 +41,36 @@ def test_line_stays_one_line_and_short():
     assert len(fault.line) < 150
 
 
+def test_no_part_of_a_line_is_endless():
+    fault = Fault(*("f" * 10**6, 1, "c" * 10**6, "v" * 10**6, "a" * 10**6, "é\u202e" * 10**6))
+    assert len(fault.line) < 5 * 700
+    assert fault.line.count("...") == 5
+    assert Fault("a.csv", 1, "c", "v" * 60, "a" * 600, "z").line.count("...") == 0
+
+
+def numbered_faults(count: int) -> list[Fault]:
+    return [Fault("a.csv", row, "E1", "x", "y", "z") for row in range(count)]
+
+
 def test_bad_input_says_every_fault():
-    faults = [Fault("a.csv", row, "E1", "x", "y", "z") for row in (1, 2)]
-    assert str(BadInput(faults)) == f"{faults[0].line}\n{faults[1].line}"
+    faults = numbered_faults(MOST_SHOWN)
+    assert str(BadInput(faults)) == "\n".join(fault.line for fault in faults)
+
+
+@pytest.mark.parametrize(
+    ("more", "says"),
+    [(1, "and 1 more fault: mend these first"), (19_950, "and 19950 more faults: mend these first")],
+)
+def test_bad_input_counts_the_faults_beyond_what_anybody_reads(more: int, says: str):
+    bad = BadInput(numbered_faults(MOST_SHOWN + more))
+    assert len(bad.faults) == MOST_SHOWN + more
+    assert bad.lines == (*(fault.line for fault in bad.faults[:MOST_SHOWN]), says)
+    assert str(bad) == "\n".join(bad.lines)
+
+
+@pytest.mark.parametrize(("count", "ends"), [(1, "N0"), (MOST_LISTED, "N11"), (MOST_LISTED + 1, "N11 and 1 more")])
+def test_many_names_are_not_all_listed(count: int, ends: str):
+    assert listed([f"N{place}" for place in range(count)]).rpartition(", ")[2] == ends
 
 
 def test_rows_keep_the_numbers_a_spreadsheet_shows(tmp_path: Path):
@@ -111,12 +149,108 @@ def test_unreadable_file(tmp_path: Path):
 
 
 def test_system_refusal_while_reading(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
-    def refuse(self: Path) -> bytes:
+    def refuse(self: Path, mode: str) -> None:
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(Path, "read_bytes", refuse)
+    monkeypatch.setattr(Path, "open", refuse)
     (fault,) = faults_of(tmp_path / "t.csv")
     assert (fault.value, fault.cure) == (str(tmp_path / "t.csv"), "the system says: Permission denied")
+
+
+def test_a_file_may_be_as_large_as_is_allowed(tmp_path: Path):
+    path = tmp_path / "t.csv"
+    rows = b"name,value\na,1\n"
+    path.write_bytes(rows + b"#" + b"n" * (MOST_BYTES - len(rows) - 1))
+    assert path.stat().st_size == MOST_BYTES
+    assert read_table(path).rows[0].cells == ("a", "1")
+    with path.open("ab") as file:
+        file.write(b"n")
+    (fault,) = faults_of(path)
+    assert (fault.row, fault.value, fault.allowed) == (None, "8.0 MB", "a CSV file of at most 8 MB")
+
+
+def test_size_is_looked_at_before_anything_is_read(tmp_path: Path):
+    path = tmp_path / "t.csv"
+    path.touch()
+    os.truncate(path, 10**11)
+    (fault,) = faults_of(path)
+    assert (fault.value, fault.cure) == ("100000.0 MB", "is it the file you meant? If so, split it")
+
+
+@pytest.mark.skipif(not Path("/dev/zero").exists(), reason="no endless file here")
+def test_of_an_endless_file_no_more_is_read_than_tells():
+    (fault,) = faults_of(Path("/dev/zero"))
+    assert (fault.value, fault.allowed) == ("more than 8 MB", "a CSV file of at most 8 MB")
+
+
+def test_stream_as_large_as_is_allowed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    path = tmp_path / "t.csv"
+    monkeypatch.setattr(text_file, "MOST_BYTES", 15)
+    monkeypatch.setattr(
+        text_file.os, "fstat", lambda number: os.stat_result([0] * 10)
+    )  # a stream does not tell its size
+    path.write_bytes(b"name,value\na,1\n")
+    assert read_table(path).rows[0].cells == ("a", "1")
+    path.write_bytes(b"name,value\na,12\n")
+    assert "more than" in faults_of(path)[0].value
+
+
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+def test_a_file_may_have_as_many_lines_as_are_allowed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, end: str):
+    path = tmp_path / "t.csv"
+    monkeypatch.setattr(text_file, "MOST_LINES", 4)
+    path.write_bytes(end.join(["name,value", "a,1", "", "b,2", ""]).encode())
+    assert len(read_table(path).lines) == 4
+    path.write_bytes(end.join(["name,value", "a,1", "", "b,2", "# one more"]).encode())
+    (fault,) = faults_of(path)
+    assert (fault.row, fault.value, fault.allowed) == (5, "5 lines", "at most 4 lines")
+
+
+def test_very_many_blank_lines(tmp_path: Path):
+    path = tmp_path / "t.csv"
+    path.write_bytes(b"\n" * (MOST_LINES + 1))
+    (fault,) = faults_of(path)
+    assert (fault.row, fault.value) == (MOST_LINES + 1, f"{MOST_LINES + 1} lines")
+
+
+def test_a_file_may_have_as_many_columns_as_are_allowed(tmp_path: Path):
+    row = ",".join("1" * MOST_COLUMNS)
+    path = tmp_path / "t.csv"
+    path.write_text(f"{row}{',' * 16_384}\n{row}\n")
+    assert len(read_table(path).rows[0].cells) == MOST_COLUMNS
+    path.write_text(f"{row}\n{row},,1,\n")
+    (fault,) = faults_of(path)
+    assert (fault.row, fault.value, fault.allowed) == (
+        2,
+        f"{MOST_COLUMNS + 2} cells",
+        f"at most {MOST_COLUMNS} columns",
+    )
+
+
+def test_a_very_long_cell_is_no_unpaired_quote(tmp_path: Path):
+    path = tmp_path / "t.csv"
+    path.write_text("name,value\na," + "1" * 200_000)
+    (fault,) = faults_of(path)
+    assert (fault.row, fault.allowed) == (2, "cells of at most 131072 characters")
+    assert fault.cure.startswith("shorten what stands between two commas")
+
+
+class Counted(tuple[Row, ...]):
+    """Lines that count how often they are gone through."""
+
+    times = 0
+
+    def __iter__(self):
+        Counted.times += 1
+        return super().__iter__()
+
+
+def test_lines_are_gone_through_once_however_often_they_are_asked_for():
+    table = Table(Path("t.csv"), Counted([Row(1, "# note", ()), Row(2, "a,b", ("a", "b")), Row(3, "1,2", ("1", "2"))]))
+    for _ in range(9):
+        assert table.header.number == 2
+        assert [row.number for row in table.rows] == [3]
+    assert Counted.times == 2
 
 
 @given(st.binary(max_size=200))
@@ -180,6 +314,8 @@ def test_numbers(text: str, value: float):
         ("1_000", "unit has a column|write a number"),
         ("0x10", "unit has a column|write a number"),
         ("１", "write a number"),
+        ("9" * (LONGEST_NUMBER + 1), "write a number, in at most 60 characters"),
+        ("9" * 5000 + "x", "write a number, in at most 60 characters"),
         ("", "write a number"),
     ],
 )

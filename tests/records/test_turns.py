@@ -39,8 +39,24 @@ def test_length(text: str, unit: str, inches: float) -> None:
         ("12 turns + 7.250", "closed length"),
         ("7.250 + 12 turns + 2 turns", "turns stand there twice"),
         ("7.250 + 12 turns of", "write closed length"),
-        ("7.250 + 12 turns of fine", "name the thread by its threads in an inch"),
-        ("7.250 + 12 turns of 1/4-0", "name the thread by its threads in an inch"),
+        ("7.250 + 12 turns of fine", "name the thread by its 8 to 80 threads in an inch"),
+        ("7.250 + 12 turns of 1/4-0", "name the thread by its 8 to 80 threads in an inch"),
+        ("7.250 + 12 turns of 7", "8 to 80 threads in an inch"),
+        ("7.250 + 12 turns of 1/4-81", "8 to 80 threads in an inch"),
+        (f"7.250 + 12 turns of {'9' * 60}", "8 to 80 threads in an inch"),
+        (f"7.250 + 12 turns of {'9' * 400}", "write it in at most 100 characters"),
+        (f"7.250 + 12 turns of {'9' * 5000}", "write it in at most 100 characters"),
+        (f"7.250 + {'9' * 61} turns", "write a number, in at most 60 characters"),
+        (f"7.250 + {'9' * 400} turns", "write it in at most 100 characters"),
+        (f"{'9' * 61} + 1 turn", "in at most 60 characters; write closed length"),
+        ("9" * 400, "write it in at most 100 characters"),
+        ("1e999", "too large"),
+        ("nan", "write a finite number"),
+        ("inf", "write a finite number"),
+        ("-7.250", "a length is above zero: check its sign"),
+        ("0", "a length is above zero"),
+        ("-7.250 + 12 turns", "a length is above zero"),
+        ("0.0 + 300 turns", "a length is above zero"),
         ("7.250 - 2 turns", "write the number alone|write a number"),
         ("+ 12 turns", "write a number"),
     ],
@@ -48,6 +64,11 @@ def test_length(text: str, unit: str, inches: float) -> None:
 def test_what_is_no_length_says_how_to_write_one(text: str, says: str) -> None:
     with pytest.raises(ValueError, match=says):
         read_length(text, "in")
+
+
+def test_coarsest_and_finest_thread_are_taken() -> None:
+    assert read_length("7 + 4 turns of 8", "in") == 7.5
+    assert read_length("7 + 4 turns of 0-80", "in") == 7.05
 
 
 def test_thread_is_the_checking_pushrod_s_where_none_is_named() -> None:

@@ -9,8 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from valvegeo.quantities import MEASURED, Kind
-from valvegeo.records.units import ACCEPTED, FACTORS, accepted_units, convert, pints_factor, unit_cure
+from valvegeo.quantities import BY_NAME, MEASURED, Kind
+from valvegeo.records import units
+from valvegeo.records.spelling import LONGEST_WORD
+from valvegeo.records.units import ACCEPTED, FACTORS, accepted_units, convert, pints_factor, range_in, unit_cure
 
 
 @pytest.mark.parametrize(("kind", "unit"), [(kind, unit) for kind, units in ACCEPTED.items() for unit in units])
@@ -49,6 +51,48 @@ def test_wrong_unit_gets_its_cure(kind: Kind, unit: str, cure: str):
 def test_any_unit_is_accepted_or_named(kind: Kind, unit: str):
     cure = unit_cure(kind, unit)
     assert cure is None if unit in ACCEPTED[kind] else bool(cure)
+
+
+class Asked(Exception):
+    pass
+
+
+def ask() -> None:
+    raise Asked
+
+
+@pytest.mark.parametrize("unit", ["℮", "℘", "µm", "ｍｍ", "q" * 100_000, "x" * (LONGEST_WORD + 1), "zz*zz", "9zz"])
+def test_pint_is_asked_about_short_plain_words_only(monkeypatch: pytest.MonkeyPatch, unit: str):
+    monkeypatch.setattr(units, "_registry", ask)
+    assert unit_cure("length", unit) == "unknown unit: write in or mm"
+    with pytest.raises(Asked):
+        unit_cure("length", "x" * LONGEST_WORD)
+
+
+@pytest.mark.parametrize("unit", ["℮", "℘"])
+def test_letters_that_pint_fails_on(unit: str):
+    assert unit_cure("length", unit) == "unknown unit: write in or mm"
+
+
+def test_no_guess_where_none_is_wanted(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(units, "_registry", None)
+    assert unit_cure("length", "cm", guess=False) == "write in or mm"
+    assert unit_cure("length", "", guess=False) == "say in which unit it was measured: in or mm"
+    assert unit_cure("length", "mm", guess=False) is None
+
+
+@pytest.mark.parametrize(
+    ("name", "unit", "words"),
+    [
+        ("stem_diameter", "in", "0.15 to 1 in"),
+        ("stem_diameter", "mm", "3.81 to 25.4 mm"),
+        ("reading_uncertainty", "mm", "0.0127 to 2.54 mm"),
+        ("stud_lean", "rad", "-0.523599 to 0.523599 rad"),
+        ("rocker_ratio", "", "0.8 to 3"),
+    ],
+)
+def test_range_in_the_unit_of_a_row(name: str, unit: str, words: str):
+    assert range_in(BY_NAME[name], unit) == words
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from difflib import get_close_matches
 from itertools import zip_longest
 
 import numpy as np
@@ -12,9 +11,11 @@ from numpy.typing import NDArray
 
 from valvegeo.findings.finding import Finding
 from valvegeo.quantities import ALTERNATIVES, ANSWERED, BY_NAME, MEASURED, Quantity
-from valvegeo.records.faults import BadInput, Fault
+from valvegeo.records.faults import MOST_SHOWN, BadInput, Fault, listed
+from valvegeo.records.names import Names
+from valvegeo.records.spelling import nearest
 from valvegeo.records.table import Row, Table, cell_count_faults, read_number
-from valvegeo.records.units import accepted_units, convert, unit_cure
+from valvegeo.records.units import accepted_units, convert, range_in, unit_cure
 from valvegeo.records.valvetrain import Problem, Valvetrain, problems
 
 LEADING_COLUMNS = ("quantity", "unit")
@@ -25,6 +26,8 @@ MEASURED_BY_NAME = {quantity.name: quantity for quantity in MEASURED}
 
 PARTNER = ALTERNATIVES | {primary: alternative for alternative, primary in ALTERNATIVES.items()}
 """Each quantity of an alternative pair -> the other."""
+
+_RESULTS = frozenset(quantity.name for quantity in ANSWERED)
 
 _Columns = dict[str, NDArray[np.float64] | NDArray[np.str_]]
 """Each quantity for every valve, shape (V,), in the library's unit."""
@@ -68,13 +71,17 @@ class _Reader:
         self.faults: list[Fault] = []
         self.faulty: set[tuple[str, int]] = set()
         """Cells (quantity, place of the valve) with a fault of their own, about which nothing more is said."""
+        self.faulty_rows: set[str] = set()
+        """Quantities whose whole row is in doubt."""
 
     def read(self) -> Valvetrain:
         """Read the valvetrain, shape (V,); meaningless where there are faults."""
         header = self.table.header
-        for place, allowed, cure in name_problems(self.valves):
-            column = str(len(LEADING_COLUMNS) + place + 1)
-            self.faults.append(self.table.fault(header, column, self.valves[place], allowed, cure))
+        names = Names("valve")
+        for number, name in enumerate(self.valves, start=len(LEADING_COLUMNS) + 1):
+            refusal = names.refusal(name, f"in column {number}")
+            if refusal is not None:
+                self.faults.append(self.table.fault(header, str(number), name, *refusal))
         rows = self._known_rows()
         columns: _Columns = {}
         for quantity in sorted(MEASURED, key=lambda quantity: quantity.only_for is not None):
@@ -89,6 +96,8 @@ class _Reader:
     def _known_rows(self) -> dict[str, Row]:
         """Rows by quantity, the first of each; faults for the others."""
         rows: dict[str, Row] = {}
+        present = {row.cells[0] for row in self.table.rows}
+        unknown = 0
         for row in self.table.rows:
             name = row.cells[0]
             if name in rows:
@@ -97,18 +106,18 @@ class _Reader:
             elif name in MEASURED_BY_NAME:
                 rows[name] = row
             else:
-                self._unknown_quantity(row, name)
+                unknown += 1
+                near = nearest(name, MEASURED_BY_NAME) if unknown <= MOST_SHOWN else None
+                self._unknown_quantity(row, name, near)
+                if near is not None and near not in present:  # the misspelt row is the missing one: one fault, not two
+                    self.faulty_rows.add(near)
         return rows
 
-    def _unknown_quantity(self, row: Row, name: str) -> None:
-        near = get_close_matches(name.casefold(), MEASURED_BY_NAME, n=1)
-        if name in {quantity.name for quantity in ANSWERED}:
+    def _unknown_quantity(self, row: Row, name: str, near: str | None) -> None:
+        if name in _RESULTS:
             cure = "it is a result, not a measurement: take the row out"
-        elif near:
-            cure = f"did you mean {near[0]}?"
-            present = {other.cells[0] for other in self.table.rows}
-            if near[0] not in present:  # the misspelt row is the missing one: one fault, not two
-                self.faulty |= {(near[0], place) for place in range(len(self.valves))}
+        elif near is not None:
+            cure = f"did you mean {near}?"
         else:
             cure = "take the row out, or put # before it to make it a note" if name else "name the quantity"
         self.faults.append(self.table.fault(row, "quantity", name, "a quantity of the template", cure))
@@ -125,11 +134,12 @@ class _Reader:
     def _row_values(self, quantity: Quantity, row: Row, defaults: list[float | str]) -> list[float | str]:
         """One quantity for every valve, in the library's unit; NaN where its cell or its row is faulty."""
         unit = self._row_unit(quantity, row)
+        if unit is None:
+            self.faulty_rows.add(quantity.name)
         values: list[float | str] = []
         for place in range(len(self.valves)):
             text = cell_text(row, place)
             value: float | str = math.nan
-            sound = unit is not None
             if quantity.kind == "text":
                 value = text or defaults[place]
             elif text:
@@ -137,13 +147,12 @@ class _Reader:
                     number = read_number(text)
                     value = math.nan if unit is None else convert(number, unit, quantity.unit)
                 except ValueError as likely:
-                    sound = False
+                    self.faulty.add((quantity.name, place))
                     allowed = f"a number for {quantity.name}, {quantity.allowed}"
-                    self.faults.append(self.table.fault(row, self.valves[place], text, allowed, str(likely)))
-            elif sound:
+                    column = column_of(self.valves, place)
+                    self.faults.append(self.table.fault(row, column, text, allowed, str(likely)))
+            elif unit is not None:
                 value = defaults[place]
-            if not sound:
-                self.faulty.add((quantity.name, place))
             values.append(value)
         return values
 
@@ -161,7 +170,7 @@ class _Reader:
     def _is_faulty(self, problem: Problem) -> bool:
         (place,) = problem.index
         names = {problem.quantity, PARTNER.get(problem.quantity, problem.quantity)}
-        return any((name, place) in self.faulty for name in names)
+        return any(name in self.faulty_rows or (name, place) in self.faulty for name in names)
 
 
 def _require_leading_columns(table: Table) -> None:
@@ -177,30 +186,6 @@ def _require_leading_columns(table: Table) -> None:
         faults.append(table.fault(header, "3", "", allowed, "add a column for each valve"))
     if faults:
         raise BadInput(faults)
-
-
-def name_problems(names: Sequence[str]) -> list[tuple[int, str, str]]:
-    """List what is wrong with valves' names.
-
-    Parameters
-    ----------
-    names : sequence of str
-        In the order of their columns.
-
-    Returns
-    -------
-    list of (int, str, str)
-        Place among the names, what is allowed, the likely cure.
-    """
-    found = []
-    for place, name in enumerate(names):
-        if not name:
-            found.append((place, "a name for each valve", "name the valve, or take the column out"))
-        elif name in names[:place]:
-            found.append((place, "a different name for each valve", "two valves have this name: rename one"))
-        elif name.startswith("#") or not name.isprintable():
-            found.append((place, "a printable name that does not start with #", "rename the valve"))
-    return found
 
 
 def placed_problems(found: Iterable[Problem | Finding], table: Table, valves: Sequence[str]) -> list[Fault]:
@@ -226,22 +211,21 @@ def placed_problems(found: Iterable[Problem | Finding], table: Table, valves: Se
     for problem in found:
         (place,) = problem.index
         row = rows.get(problem.quantity)
-        if row is None and not problem.value:
-            row = rows.get(PARTNER.get(problem.quantity, ""))
+        if row is None and not problem.value and problem.quantity in PARTNER:
+            row = rows.get(PARTNER[problem.quantity])
         allowed = f"{problem.quantity}, {problem.allowed}"
         if row is None:
             lacking = absent.setdefault((problem.quantity, problem.value, allowed, problem.cure), [])
-            lacking.append(valves[place])
+            lacking.append(column_of(valves, place))
         else:
             unit = row.cells[1] if len(row.cells) > 1 else ""
             quantity = BY_NAME[problem.quantity]
             if problem.allowed == quantity.allowed and unit not in ("", quantity.unit) and quantity.kind != "text":
-                low, high = (convert(limit, quantity.unit, unit) for limit in (quantity.low, quantity.high))
-                allowed += f" ({low:g} to {high:g} {unit})"
+                allowed += f" ({range_in(quantity, unit)})"
             value = (cell_text(row, place) or problem.value) if row.cells[0] == problem.quantity else ""
-            faults.append(table.fault(row, valves[place], value, allowed, problem.cure))
+            faults.append(table.fault(row, column_of(valves, place), value, allowed, problem.cure))
     for (quantity_name, value, allowed, cure), lacking in absent.items():
-        column = "quantity" if len(lacking) == len(valves) else ", ".join(lacking)
+        column = "quantity" if len(lacking) == len(valves) else listed(lacking)
         note = f"there is no row {quantity_name}; {cure}"
         faults.append(table.fault(None, column, value, allowed, note))
     return sorted(faults, key=_place_in_file)
@@ -250,6 +234,24 @@ def placed_problems(found: Iterable[Problem | Finding], table: Table, valves: Se
 def _place_in_file(fault: Fault) -> tuple[bool, int]:
     """Sort key: by row, with faults of no row last."""
     return fault.row is None, fault.row or 0
+
+
+def column_of(valves: Sequence[str], place: int) -> str:
+    """Name a valve's column as a fault does.
+
+    Parameters
+    ----------
+    valves : sequence of str
+        Names of all valves.
+    place : int
+        The valve's place among them.
+
+    Returns
+    -------
+    str
+        The valve's name; the column's number where it has none.
+    """
+    return valves[place] or str(len(LEADING_COLUMNS) + place + 1)
 
 
 def cell_text(row: Row, place: int) -> str:

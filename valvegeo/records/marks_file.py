@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from os import PathLike
 from pathlib import Path
 
@@ -13,11 +12,13 @@ import numpy as np
 
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.build_file import Build
-from valvegeo.records.faults import BadInput, Fault
+from valvegeo.records.faults import MOST_SHOWN, BadInput, Fault, listed
+from valvegeo.records.names import Names
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading
+from valvegeo.records.spelling import did_you_mean
 from valvegeo.records.table import Row, Table, csv_line, named_cells, read_number, read_table
 from valvegeo.records.turns import read_length
-from valvegeo.records.units import convert, unit_cure
+from valvegeo.records.units import convert, range_in, unit_cure
 
 COLUMNS = ("valve", "trial", "pushrod_length", "unit", "station", "from_inboard_edge", "uncertainty")
 """Columns of a marks file."""
@@ -139,30 +140,29 @@ class _Reader:
     def __init__(self, table: Table, build: Build) -> None:
         self.table = table
         self.valves = build.valves
+        self.allowed_valves = "one of " + listed(build.valves)
         stems = np.broadcast_to(build.valvetrain.stem_diameter, (len(build.valves),))
         self.stem = dict(zip(build.valves, map(float, stems), strict=True))
         self.faults: list[Fault] = []
         self.lengths: dict[tuple[str, str], tuple[float, Row]] = {}
         """Length of each trial of each valve, and the row that first gave it."""
+        self.trials = {valve: Names("trial", each_once=False) for valve in build.valves}
+        """Names of each valve's trials."""
 
     def reading(self, row: Row, cells: dict[str, str]) -> Reading | None:
         """One row's reading; None where it has a fault."""
         before = len(self.faults)
         valve = self._valve(row, cells["valve"])
-        if not cells["trial"]:
-            self._fault(row, "trial", "", "a name for the trial, such as 1", "readings of one trial share its name")
+        trial = self._trial(row, valve, cells["trial"])
         self._station(row, cells["station"])
         unit = self._unit(row, cells["unit"])
-        length = self._length(row, cells, unit)
+        length = self._length(row, cells["pushrod_length"], unit)
+        if valve is not None and trial is not None and not math.isnan(length):
+            self._one_length(row, (valve, trial), cells["pushrod_length"], length)
         place = self._number(row, "from_inboard_edge", cells["from_inboard_edge"], unit)
         if not math.isnan(place) and valve is not None:
             self._on_tip(row, cells["from_inboard_edge"], place, self.stem[valve], unit or "in")
-        uncertainty = USUAL_UNCERTAINTY
-        if cells["uncertainty"]:
-            uncertainty = self._number(row, "uncertainty", cells["uncertainty"], unit)
-            if uncertainty <= 0.0:
-                cure = f"one standard deviation of the reading; leave it blank for {USUAL_UNCERTAINTY:g} in"
-                self._fault(row, "uncertainty", cells["uncertainty"], "above zero", cure)
+        uncertainty = self._uncertainty(row, cells["uncertainty"], unit)
         if len(self.faults) > before or valve is None:
             return None
         return Reading(cells["station"], length, place, uncertainty, cells["trial"])
@@ -170,30 +170,43 @@ class _Reader:
     def _fault(self, row: Row, column: str, value: str, allowed: str, cure: str) -> None:
         self.faults.append(self.table.fault(row, column, value, allowed, cure))
 
+    @property
+    def _guessing(self) -> bool:
+        """Whether to look for what a word may mean: a fault that is only counted needs no cure of its own."""
+        return len(self.faults) < MOST_SHOWN
+
     def _valve(self, row: Row, name: str) -> str | None:
-        if name in self.valves:
+        if name in self.stem:
             return name
-        near = get_close_matches(name, self.valves, n=1)
-        cure = f"did you mean {near[0]}?" if near else "name a valve of the build file, spelled as there"
-        self._fault(row, "valve", name, "one of " + ", ".join(self.valves), cure)
+        known = self.valves if self._guessing else ()
+        cure = did_you_mean(name, known, "name a valve of the build file, spelled as there")
+        self._fault(row, "valve", name, self.allowed_valves, cure)
+        return None
+
+    def _trial(self, row: Row, valve: str | None, name: str) -> str | None:
+        names = Names("trial") if valve is None else self.trials[valve]
+        refusal = names.refusal(name, f"in row {row.number}")
+        if refusal is None:
+            return name
+        self._fault(row, "trial", name, *refusal)
         return None
 
     def _station(self, row: Row, name: str) -> None:
         if name in STATIONS:
             return
-        near = get_close_matches(name.casefold().replace(" ", "_"), STATIONS, n=1)
-        cure = f"did you mean {near[0]}?" if near else "say where in the lift the mark was made"
+        known = STATIONS if self._guessing else ()
+        cure = did_you_mean(name.replace(" ", "_"), known, "say where in the lift the mark was made")
         self._fault(row, "station", name, BY_NAME["station"].allowed, cure)
 
     def _unit(self, row: Row, unit: str) -> str | None:
-        cure = unit_cure("length", unit)
+        cure = unit_cure("length", unit, self._guessing)
         if cure is None:
             return unit
         self._fault(row, "unit", unit, "in or mm, for the lengths of this row", cure)
         return None
 
-    def _length(self, row: Row, cells: dict[str, str], unit: str | None) -> float:
-        text, limits = cells["pushrod_length"], BY_NAME["check_length"]
+    def _length(self, row: Row, text: str, unit: str | None) -> float:
+        limits = BY_NAME["check_length"]
         allowed = f"a length, ball centre to ball centre, {limits.allowed}"
         if not text:
             self._fault(row, "pushrod_length", "", allowed, "give the checking pushrod's length in every row")
@@ -208,12 +221,22 @@ class _Reader:
         if not limits.low <= length <= limits.high:
             self._fault(row, "pushrod_length", text, allowed, "check the decimal point and the unit (in or mm)")
             return math.nan
-        trial = (cells["valve"], cells["trial"])
+        return length
+
+    def _one_length(self, row: Row, trial: tuple[str, str], text: str, length: float) -> None:
         first, where = self.lengths.setdefault(trial, (length, row))
         if abs(first - length) > SLACK:
-            allowed = f"{first:.6g} in, the length of trial {cells['trial']} in row {where.number}"
+            allowed = f"{first:.6g} in, the length of trial {trial[1]} in row {where.number}"
             self._fault(row, "pushrod_length", text, allowed, "one length a trial: correct it, or name another trial")
-        return length
+
+    def _uncertainty(self, row: Row, text: str, unit: str | None) -> float:
+        if not text:
+            return USUAL_UNCERTAINTY
+        number, limits = self._number(row, "uncertainty", text, unit), BY_NAME["reading_uncertainty"]
+        if not math.isnan(number) and not limits.low <= number <= limits.high:
+            cure = f"one standard deviation of the reading; leave it blank for {USUAL_UNCERTAINTY:g} in"
+            self._fault(row, "uncertainty", text, range_in(limits, unit or "in"), cure)
+        return number
 
     def _number(self, row: Row, column: str, text: str, unit: str | None) -> float:
         try:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.names import RULE, name_cure
 
 STATIONS: tuple[str, ...] = BY_NAME["station"].choices
 """Where in the lift a mark can be read."""
@@ -22,18 +24,19 @@ class Reading:
     station : str
         ``no_lift``, ``half_lift`` or ``full_lift``.
     pushrod_length : float
-        Checking pushrod of the trial, ball centre to ball centre [in].
+        Checking pushrod of the trial, ball centre to ball centre [in]; above zero.
     from_inboard_edge : float
-        From the stem tip's inboard edge to the middle of the line [in].
+        From the stem tip's inboard edge to the middle of the line [in]; in the range of that quantity.
     uncertainty : float
-        One standard deviation of the reading [in], above zero.
+        One standard deviation of the reading [in]; in the range of ``reading_uncertainty``.
     trial : str
         What the builder calls the trial; readings of one trial share its length.
 
     Raises
     ------
     ValueError
-        The station is unknown, or the uncertainty is not above zero.
+        The station is unknown, a number is not finite or out of its range, or the trial's name breaks the rule of
+        :mod:`valvegeo.records.names`.
     """
 
     station: str
@@ -45,8 +48,13 @@ class Reading:
     def __post_init__(self) -> None:
         if self.station not in STATIONS:
             raise ValueError(f"station: got {self.station!r}; allowed: {BY_NAME['station'].allowed}")
-        if not 0.0 < self.uncertainty < float("inf"):
-            raise ValueError(f"uncertainty: got {self.uncertainty!r}; allowed: above zero, in; one standard deviation")
+        if not 0.0 < self.pushrod_length < math.inf:
+            raise ValueError(f"pushrod_length: got {float(self.pushrod_length)!r}; allowed: above zero, finite, in")
+        _hold("from_inboard_edge", self.from_inboard_edge, "from_inboard_edge")
+        _hold("uncertainty", self.uncertainty, "reading_uncertainty")
+        cure = name_cure(self.trial)
+        if cure is not None:
+            raise ValueError(f"trial: got {self.trial!r}; allowed: {RULE}; {cure}")
 
     @property
     def place(self) -> str:
@@ -73,13 +81,16 @@ def from_photograph(inboard_edge: float, outboard_edge: float, line: float, stem
     Raises
     ------
     ValueError
-        The edges are equal or the wrong way round, or the line is not between them.
+        A place is not finite, the edges are equal or the wrong way round, the line is not between them (on an edge is
+        allowed), or the stem's diameter is out of its range.
 
     Examples
     --------
     >>> from_photograph(100, 500, 300, 0.375)
     0.1875
     """
+    if not math.isfinite(inboard_edge) or not math.isfinite(outboard_edge):
+        raise ValueError(f"edges: got {inboard_edge:g} and {outboard_edge:g} px; allowed: finite places")
     across = outboard_edge - inboard_edge
     if not across > 0.0:
         fault = "equal" if across == 0.0 else "the wrong way round"
@@ -92,9 +103,8 @@ def from_photograph(inboard_edge: float, outboard_edge: float, line: float, stem
             f"line: got {line:g} px; allowed: between the edges, {inboard_edge:g} to {outboard_edge:g} px; the line is "
             "on the tip, so one of the three places was picked wrongly"
         )
-    if not stem_diameter > 0.0:
-        raise ValueError(f"stem_diameter: got {stem_diameter!r}; allowed: above zero, in")
-    return stem_diameter * (line - inboard_edge) / across
+    _hold("stem_diameter", stem_diameter, "stem_diameter")
+    return stem_diameter * ((line - inboard_edge) / across)  # so that the far edge is at the whole diameter
 
 
 def wiped_travel(first_inner_edge: float, second_inner_edge: float) -> float:
@@ -114,9 +124,23 @@ def wiped_travel(first_inner_edge: float, second_inner_edge: float) -> float:
     float
         Contact at no lift less contact at full lift [in]; positive: the mark ends inboard of where it began.
 
+    Raises
+    ------
+    ValueError
+        An edge is out of the range of ``from_inboard_edge``.
+
     Examples
     --------
     >>> round(wiped_travel(0.150, 0.131), 3)
     0.019
     """
+    _hold("first_inner_edge", first_inner_edge, "from_inboard_edge")
+    _hold("second_inner_edge", second_inner_edge, "from_inboard_edge")
     return first_inner_edge - second_inner_edge
+
+
+def _hold(name: str, value: float, quantity: str) -> None:
+    """Raise unless a value lies in the range of a quantity."""
+    limits = BY_NAME[quantity]
+    if not limits.low <= value <= limits.high:
+        raise ValueError(f"{name}: got {float(value)!r}; allowed: {limits.allowed}")

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from difflib import get_close_matches
 from os import PathLike
 
 import numpy as np
@@ -16,9 +15,11 @@ from numpy.typing import NDArray
 
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.ends import CONVENTIONS, end_findings
-from valvegeo.records.faults import BadInput, Fault
+from valvegeo.records.faults import MOST_SHOWN, BadInput, Fault
+from valvegeo.records.names import Names
+from valvegeo.records.spelling import did_you_mean
 from valvegeo.records.table import Row, Table, named_cells, read_number, read_table
-from valvegeo.records.units import accepted_units, convert, unit_cure
+from valvegeo.records.units import accepted_units, convert, range_in, unit_cure
 
 COLUMNS = ("label", "length", "unit", "measured_as", "ball_diameter", "gauge_hole", "end_flat")
 """Columns of a list of pushrods."""
@@ -79,15 +80,14 @@ def read_pushrod_list(path: str | PathLike[str]) -> PushrodList:
     """
     table = read_table(path)
     faults: list[Fault] = []
-    first_of: dict[str, int] = {}
+    names = Names("pushrod")
     pushrods: list[tuple[str, str, str, dict[str, float]]] = []
     for row, cells in named_cells(table, COLUMNS):
         label = cells["label"]
-        if not label or label in first_of:
-            cure = f"it stands in row {first_of[label]} already: rename one" if label else "give it a label"
-            faults.append(table.fault(row, "label", label, "a label for each pushrod, each once", cure))
-        first_of.setdefault(label, row.number)
-        sizes, found = _read_row(table, row, cells)
+        refusal = names.refusal(label, f"in row {row.number}")
+        if refusal is not None:
+            faults.append(table.fault(row, "label", label, *refusal))
+        sizes, found = _read_row(table, row, cells, guess=len(faults) < MOST_SHOWN)
         faults += found
         pushrods.append((label, cells["unit"], cells["measured_as"], sizes))
     if faults:
@@ -97,18 +97,15 @@ def read_pushrod_list(path: str | PathLike[str]) -> PushrodList:
     return PushrodList(labels=labels, units=units, measured_as=np.array(words), **columns)
 
 
-def _read_row(table: Table, row: Row, cells: dict[str, str]) -> tuple[dict[str, float], list[Fault]]:
-    """Read one pushrod's sizes [in], NaN where there is a fault."""
+def _read_row(table: Table, row: Row, cells: dict[str, str], guess: bool) -> tuple[dict[str, float], list[Fault]]:
+    """Read one pushrod's sizes [in], NaN where there is a fault; guess what a word that is not known may mean."""
     faults = []
     unit, convention = cells["unit"], cells["measured_as"]
-    cure = unit_cure("length", unit)
+    cure = unit_cure("length", unit, guess)
     if cure is not None:
         faults.append(table.fault(row, "unit", unit, accepted_units("length"), cure))
     if convention not in CONVENTIONS:
-        small = convention.casefold()
-        near = get_close_matches(small, CONVENTIONS, n=1)
-        likely = f"did you mean {near[0]}?" if near else "say what the calipers touched"
-        likely = "write it in small letters" if small in CONVENTIONS else likely
+        likely = did_you_mean(convention, CONVENTIONS if guess else (), "say what the calipers touched")
         faults.append(table.fault(row, "measured_as", convention, f"one of {', '.join(CONVENTIONS)}", likely))
     sizes: dict[str, float] = {}
     unsound = set()
@@ -143,6 +140,5 @@ def _read_size(table: Table, row: Row, name: str, text: str, unit: str | None) -
     value = convert(number, unit, quantity.unit)
     if quantity.low <= value <= quantity.high:
         return value, None
-    low, high = (convert(limit, quantity.unit, unit) for limit in (quantity.low, quantity.high))
     cure = "check the decimal point, the sign and the unit (in or mm)"
-    return math.nan, table.fault(row, name, text, f"{name}, {low:g} to {high:g} {unit}", cure)
+    return math.nan, table.fault(row, name, text, f"{name}, {range_in(quantity, unit)}", cure)

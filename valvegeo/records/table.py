@@ -11,16 +11,26 @@ import math
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from os import PathLike
 from pathlib import Path
 
 from valvegeo.records.faults import BadInput, Fault
-from valvegeo.records.text_file import decoded, lines_of
+from valvegeo.records.text_file import read_lines
+
+MOST_COLUMNS = 2000
+"""Columns of the widest file that is read."""
+
+LONGEST_NUMBER = 60
+"""Characters of the longest number; a double written out to the last bit that matters has 24."""
 
 _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?", re.ASCII)
 _DECIMAL_COMMA = re.compile(r"[+-]?\d*,\d+", re.ASCII)
 _NUMBER_AND_MORE = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)\s*\D+", re.ASCII)
 _NOT_FINITE = re.compile(r"[+-]?(nan|inf|infinity)", re.IGNORECASE)
+_QUOTED = re.compile('[",#]')
+_UNPAIRED = 'close the quote on the same line; a cell cannot hold a line break, and a quote inside it is ""'
+_TOO_LONG = "shorten what stands between two commas, or put # before the line to make it a note"
 
 
 @dataclass(frozen=True)
@@ -57,12 +67,12 @@ class Table:
     path: Path
     lines: tuple[Row, ...]
 
-    @property
+    @cached_property
     def header(self) -> Row:
         """The first line with cells."""
         return next(line for line in self.lines if line.cells)
 
-    @property
+    @cached_property
     def rows(self) -> tuple[Row, ...]:
         """The lines with cells below the header."""
         return tuple(line for line in self.lines if line.cells)[1:]
@@ -88,24 +98,31 @@ def read_table(path: str | PathLike[str]) -> Table:
     Raises
     ------
     BadInput
-        The file cannot be read, is not text, is not comma-separated, or holds no row below its header.
+        The file cannot be read, is too large, is not text, is not comma-separated, or holds no row below its header.
     """
     path = Path(path)
     lines: list[Row] = []
     faults: list[Fault] = []
-    for number, text in enumerate(lines_of(decoded(path)), start=1):
+    for number, text in enumerate(read_lines(path), start=1):
         try:
-            lines.append(Row(number, text, _cells_of(text)))
-        except csv.Error:
-            cure = 'close the quote on the same line; a cell cannot hold a line break, and a quote inside it is ""'
-            faults.append(Fault(str(path), number, "", text, "cells separated by commas, quotes in pairs", cure))
+            cells = _cells_of(text)
+        except csv.Error as stop:
+            allowed, cure = "cells separated by commas, quotes in pairs", _UNPAIRED
+            if "field limit" in str(stop):
+                allowed, cure = f"cells of at most {csv.field_size_limit()} characters", _TOO_LONG
+            faults.append(Fault(str(path), number, "", text, allowed, cure))
+            continue
+        if any(cells[MOST_COLUMNS:]):
+            value, allowed = f"{_last_filled(cells)} cells", f"at most {MOST_COLUMNS} columns"
+            raise BadInput([Fault(str(path), number, "", value, allowed, "is it the file you meant? If so, split it")])
+        lines.append(Row(number, text, cells))
     if faults:
         raise BadInput(faults)
     filled = [line for line in lines if line.cells]
     if not filled:
         raise BadInput([Fault(str(path), None, "", "", "a header and rows", "the file is empty: was it saved?")])
     width = max(_last_filled(line.cells) for line in filled)
-    lines = [replace(line, cells=line.cells[:width]) for line in lines]
+    lines = [replace(line, cells=line.cells[:width]) if len(line.cells) > width else line for line in lines]
     header = filled[0]
     if len(header.cells) == 1 and any(separator in header.text for separator in ";\t"):
         cure = f"it looks separated by {'semicolons' if ';' in header.text else 'tabs'}: save it again with commas"
@@ -144,19 +161,25 @@ def named_cells(
     header = table.header
     allowed = "columns " + ", ".join(columns)
     faults = [table.fault(header, name, "", allowed, "add the column") for name in columns if name not in header.cells]
+    met: set[str] = set()
     for place, name in enumerate(header.cells):
         if name not in columns:
             cure = "take the column out or correct its name"
             faults.append(table.fault(header, str(place + 1), name, allowed, cure))
-        elif name in header.cells[:place]:
+        elif name in met:
             faults.append(table.fault(header, str(place + 1), name, allowed, "the column is there twice: keep one"))
-    counted = {row: cell_count_faults(table, row) for row in table.rows}
-    of_rows = [fault for found in counted.values() for fault in found]
+        met.add(name)
+    of_rows: list[Fault] = []
+    sound: list[Row] = []
+    for row in table.rows:
+        found = cell_count_faults(table, row)
+        of_rows += found
+        if not found:
+            sound.append(row)
     if faults or (of_rows and short is None):
         raise BadInput([*faults, *of_rows])
     if short is not None:
         short += of_rows
-    sound = (row for row, found in counted.items() if not found)
     return [(row, dict(zip(header.cells, row.cells, strict=False))) for row in sound]
 
 
@@ -212,6 +235,8 @@ def read_number(text: str) -> float:
     Traceback (most recent call last):
     ValueError: write decimals with a point, not a comma
     """
+    if len(text) > LONGEST_NUMBER:
+        raise ValueError(f"write a number, in at most {LONGEST_NUMBER} characters")
     if _NUMBER.fullmatch(text):
         value = float(text)
         if math.isfinite(value):
@@ -243,7 +268,7 @@ def csv_line(cells: Iterable[str]) -> str:
     >>> csv_line(["lash", "in", "1, intake"])
     'lash,in,"1, intake"'
     """
-    return ",".join(f'"{cell.replace(chr(34), chr(34) * 2)}"' if re.search('[",#]', cell) else cell for cell in cells)
+    return ",".join(f'"{cell.replace(chr(34), chr(34) * 2)}"' if _QUOTED.search(cell) else cell for cell in cells)
 
 
 def _cells_of(text: str) -> tuple[str, ...]:
@@ -256,4 +281,4 @@ def _cells_of(text: str) -> tuple[str, ...]:
 
 def _last_filled(cells: tuple[str, ...]) -> int:
     """How many cells there are up to the last that holds something: a sheet saved too wide has blank columns."""
-    return max((place for place, cell in enumerate(cells, start=1) if cell), default=0)
+    return next((place for place in range(len(cells), 0, -1) if cells[place - 1]), 0)

@@ -6,9 +6,10 @@ import textwrap
 from collections.abc import Sequence
 
 from valvegeo.quantities import MEASURED, Quantity
-from valvegeo.records.build_reader import LEADING_COLUMNS, PARTNER, name_problems
+from valvegeo.records.build_reader import LEADING_COLUMNS, PARTNER
 from valvegeo.records.faults import BadInput, Fault
-from valvegeo.records.table import csv_line
+from valvegeo.records.names import LONGEST_NAME, Names
+from valvegeo.records.table import MOST_COLUMNS, csv_line
 from valvegeo.records.valvetrain import may_be_left_out
 
 NOTE_WIDTH = 100
@@ -33,13 +34,17 @@ def template_text(valves: Sequence[str], cautions: Sequence[str] = ()) -> str:
     Raises
     ------
     BadInput
-        A valve's name is blank, used twice, starts with ``#`` or cannot be printed.
+        A valve's name breaks the rule of :mod:`valvegeo.records.names`, or there are more than a file may have columns.
     """
     names = [valve.strip() for valve in valves]
-    faults = [
-        Fault("command line", None, f"VALVE {place + 1}", names[place], allowed, cure)
-        for place, allowed, cure in name_problems(names)
-    ]
+    rule, faults = Names("valve"), []
+    for number, name in enumerate(names, start=1):
+        refusal = rule.refusal(name, f"as VALVE {number}")
+        if refusal is not None:
+            faults.append(Fault("command line", None, f"VALVE {number}", name, *refusal))
+    most = MOST_COLUMNS - len(LEADING_COLUMNS)
+    if len(names) > most:
+        faults.append(Fault("command line", None, "VALVE", f"{len(names)} valves", f"at most {most}", "make two files"))
     if faults:
         raise BadInput(faults)
     lines = []
@@ -49,7 +54,8 @@ def template_text(valves: Sequence[str], cautions: Sequence[str] = ()) -> str:
         "How to fill this in: a row is a quantity and a column is a valve. The unit column may say mm instead of in, "
         "and rad instead of deg, for the whole row. Write decimals with a point. A cell may stay blank where its note "
         "gives a default, or says that it belongs to another kind of lifter. Where a note says OR, fill in exactly one "
-        "of the two rows for each valve. Lines that start with # are notes; yours are kept."
+        "of the two rows for each valve. Lines that start with # are notes; yours are kept. Valves may be renamed: at "
+        f"most {LONGEST_NAME} characters, not starting with # = + - or @, and no two that look alike."
     )
     lines.append(csv_line([*LEADING_COLUMNS, *names]))
     for quantity in MEASURED:

@@ -16,6 +16,12 @@ FLATS = 6
 USUAL_PER_INCH = 32
 """Threads in an inch of an adjustable checking pushrod: 10-32 (common practice)."""
 
+LEAST_PER_INCH, MOST_PER_INCH = 8, 80
+"""Threads in an inch: from 1-8 to 0-80, coarsest and finest of the unified threads up to 1 in (ASME B1.1)."""
+
+LONGEST_TEXT = 100
+"""Characters of the longest text that is read."""
+
 _PART = re.compile(r"(\d+\.?\d*|\.\d+)\s*(turns?|flats?)", re.IGNORECASE | re.ASCII)
 _THREAD = re.compile(r"(?:.*-)?(\d+)", re.ASCII)
 _HOW = "write closed length + turns + flats, such as 7.250 + 12 turns + 2 flats, and of 28 behind it for another thread"
@@ -34,12 +40,12 @@ def read_length(text: str, unit: str) -> float:
     Returns
     -------
     float
-        Inches.
+        Inches; above zero and finite.
 
     Raises
     ------
     ValueError
-        It is neither; the message is the likely cure.
+        It is neither, or not above zero; the message is the likely cure.
 
     Examples
     --------
@@ -50,13 +56,17 @@ def read_length(text: str, unit: str) -> float:
     >>> read_length("184.15", "mm")
     7.25
     """
+    if len(text) > LONGEST_TEXT:
+        raise ValueError(f"write it in at most {LONGEST_TEXT} characters; {_HOW}")
     closed, *parts = (part.strip() for part in text.split("+")) if not text.startswith("+") else (text,)
-    if not parts:
-        return convert(read_number(closed), unit, "in")
     try:
         length = convert(read_number(closed), unit, "in")
     except ValueError as likely:
-        raise ValueError(f"{likely}; {_HOW}") from None
+        raise ValueError(f"{likely}; {_HOW}" if parts else str(likely)) from None
+    if length <= 0.0:
+        raise ValueError("a length is above zero: check its sign")
+    if not parts:
+        return length
     parts[-1], _, thread = (piece.strip() for piece in parts[-1].partition(" of "))
     per_inch = _per_inch(thread) if thread else USUAL_PER_INCH
     seen: set[str] = set()
@@ -68,12 +78,13 @@ def read_length(text: str, unit: str) -> float:
         if word in seen:
             raise ValueError(f"{word}s stand there twice; {_HOW}")
         seen.add(word)
-        length += float(matched[1]) / (per_inch * (1 if word == "turn" else FLATS))
+        length += read_number(matched[1]) / (per_inch * (1 if word == "turn" else FLATS))
     return length
 
 
 def _per_inch(thread: str) -> int:
     matched = _THREAD.fullmatch(thread)
-    if matched is None or int(matched[1]) == 0:
-        raise ValueError(f"name the thread by its threads in an inch, such as of 28 or of 1/4-28; {_HOW}")
+    if matched is None or not LEAST_PER_INCH <= int(matched[1]) <= MOST_PER_INCH:
+        threads = f"{LEAST_PER_INCH} to {MOST_PER_INCH} threads in an inch, such as of 28 or of 1/4-28"
+        raise ValueError(f"name the thread by its {threads}; {_HOW}")
     return int(matched[1])

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 import math
 from decimal import Decimal
-from difflib import get_close_matches
 from functools import cache
 from typing import TYPE_CHECKING
 
-from valvegeo.quantities import Kind
+from valvegeo.quantities import Kind, Quantity
+from valvegeo.records.spelling import LONGEST_WORD, did_you_mean
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -53,7 +53,33 @@ def accepted_units(kind: Kind) -> str:
     return " or ".join(unit or "blank" for unit in ACCEPTED[kind])
 
 
-def unit_cure(kind: Kind, unit: str) -> str | None:
+def range_in(quantity: Quantity, unit: str) -> str:
+    """Allowed range of a quantity in the unit of a row, in words.
+
+    Parameters
+    ----------
+    quantity : Quantity
+        Not a text.
+    unit : str
+        One of its kind in :data:`ACCEPTED`.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> from valvegeo.quantities import BY_NAME
+    >>> range_in(BY_NAME["stem_diameter"], "mm")
+    '3.81 to 25.4 mm'
+    """
+    if unit in ("", quantity.unit):
+        return quantity.allowed
+    low, high = (convert(limit, quantity.unit, unit) for limit in (quantity.low, quantity.high))
+    return f"{low:g} to {high:g} {unit}"
+
+
+def unit_cure(kind: Kind, unit: str, guess: bool = True) -> str | None:
     """Say what is wrong with a unit, if anything.
 
     Parameters
@@ -62,6 +88,8 @@ def unit_cure(kind: Kind, unit: str) -> str | None:
         Kind of the quantity.
     unit : str
         Unit as written in a file.
+    guess : bool
+        Whether to look for what an unknown one may be, which takes a moment.
 
     Returns
     -------
@@ -81,6 +109,8 @@ def unit_cure(kind: Kind, unit: str) -> str | None:
         return f"say in which unit it was measured: {accepted_units(kind)}"
     if unit.casefold() in ACCEPTED[kind]:
         return f"unknown unit: did you mean {unit.casefold()}?"
+    if not guess:
+        return f"write {accepted_units(kind)}"
     belongs_to = _kind_of(unit)
     if belongs_to == kind:
         return f"{unit} is for {_IN_WORDS[kind]}, but convert it to {accepted_units(kind)} first"
@@ -88,8 +118,7 @@ def unit_cure(kind: Kind, unit: str) -> str | None:
         return f"{unit} where {_IN_WORDS[kind]} belongs: {unit} is for {_IN_WORDS[belongs_to]}"
     if belongs_to:
         return f"{unit} where {_IN_WORDS[kind]} belongs: {unit} is for {belongs_to}"
-    near = get_close_matches(unit.casefold(), [known for known in ACCEPTED[kind] if known], n=1)
-    return f"unknown unit: did you mean {near[0]}?" if near else f"unknown unit: write {accepted_units(kind)}"
+    return "unknown unit: " + did_you_mean(unit, ACCEPTED[kind], f"write {accepted_units(kind)}")
 
 
 def convert(value: float, unit: str, into: str) -> float:
@@ -149,8 +178,8 @@ def _kind_of(unit: str) -> Kind | str:
     for kind, units in ACCEPTED.items():
         if unit in units:
             return kind
-    if not unit.isidentifier():
-        return ""
+    if len(unit) > LONGEST_WORD or not unit.isascii() or not unit.isidentifier():
+        return ""  # pint reads formulas, and fails on letters that only look like a name's
     registry = _registry()
     try:
         parsed = registry.Unit(unit)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.faults import Fault
+from valvegeo.records.faults import Fault, listed
 from valvegeo.records.table import read_number
 
 _OPTION = "--valve-lift"
@@ -41,7 +41,7 @@ def read_valve_lifts(texts: Sequence[str], valves: Sequence[str]) -> tuple[dict[
         if not equals:
             fault(text, "VALVE=INCHES", "name the valve, then = and its lift, such as intake=0.572")
         elif valve not in valves:
-            fault(text, f"a valve that has marks: {', '.join(valves)}", "spell the valve as in the build file")
+            fault(text, f"a valve that has marks: {listed(valves)}", "spell the valve as in the build file")
         elif valve in lifts:
             fault(text, "each valve once", "its lift is given already: keep one")
         else:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field, fields
-from difflib import get_close_matches
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -12,6 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED, Quantity
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.ends import end_findings
+from valvegeo.records.spelling import did_you_mean
 
 
 @dataclass(frozen=True)
@@ -184,8 +184,7 @@ def _word_problem(quantity: Quantity, word: str) -> list[_Finding]:
         return []
     if not word:
         return [(quantity.name, "", quantity.allowed, "it must be given")]
-    near = get_close_matches(word.casefold(), quantity.choices, n=1)
-    cure = f"did you mean {near[0]}?" if near else "write one of these words"
+    cure = did_you_mean(word, quantity.choices, "write one of these words")
     return [(quantity.name, word, quantity.allowed, cure)]
 
 

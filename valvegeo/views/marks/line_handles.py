@@ -11,8 +11,8 @@ from valvegeo.views.live import controls
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.wording.reading_words import spoken
 
-LEAST_NOISE = 0.001
-"""Smallest uncertainty that a handle takes: nobody reads a rubbed line better [in]."""
+LEAST_NOISE = BY_NAME["reading_uncertainty"].low
+"""Smallest uncertainty that a handle takes [in]."""
 
 
 class LineHandles(widgets.HBox):  # type: ignore[misc]

@@ -1,0 +1,161 @@
+"""One rule for the names of valves, pushrods and trials."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+
+import pytest
+from hypothesis import assume, example, given
+from hypothesis import strategies as st
+
+from valvegeo.records.names import LONGEST_NAME, RULE, Names, name_cure
+from valvegeo.records.table import csv_line
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["I1", "1-intake", "E,1", "A#7", 'second, after "lunch"', "Öl µ", "впуск 1", "吸気", "a=b", '5/16" -8.1', "x@y"],
+)
+def test_sound_names(name: str) -> None:
+    assert name_cure(name) is None
+
+
+@pytest.mark.parametrize(
+    ("name", "cure"),
+    [
+        ("", "give it a name"),
+        ("#1", "a line that starts with # is a note"),
+        ("＃1", "a line that starts with # is a note"),
+        ("=1+1", "a spreadsheet would run a cell that starts with ="),
+        ("+1", "a cell that starts with +"),
+        ("-1", "a cell that starts with -"),
+        ("@SUM(A1)", "a cell that starts with @"),
+        ("＝1", "a cell that starts with ="),
+        ("＋1", "a cell that starts with +"),
+        ("－1", "a cell that starts with -"),
+        ("＠1", "a cell that starts with @"),
+        ("﹣1", "a cell that starts with -"),
+        ("⁼1", "a cell that starts with ="),
+        ('"=1', "a cell that starts with ="),
+        ("'=1", "a cell that starts with ="),
+        ("I1;=1+1", "splits cells at ; would run what starts with ="),
+        ("I1, -1", "splits cells at , would run what starts with -"),
+        ("I1； ＝1", "splits cells at ; would run what starts with ="),
+        (" =1", "take out the spaces"),
+        ("\t=1", "it holds U+0009, which cannot be seen"),
+        ("\r=1", "U+000D"),
+        ("I1 ", "take out the spaces"),
+        ("I\n1", "U+000A"),
+        ("I\x7f1", "U+007F"),
+        ("I\x851", "U+0085"),
+        ("I\xa01", "U+00A0"),
+        ("I\xad1", "U+00AD"),
+        ("I\u200b1", "U+200B"),
+        ("I\u200d1", "U+200D"),
+        ("I\u200f1", "U+200F"),
+        ("I\u202e1", "U+202E"),
+        ("I\u20661", "U+2066"),
+        ("I\ufeff1", "U+FEFF"),
+        ("I\u034f1", "U+034F"),
+        ("I\u115f1", "U+115F"),
+        ("I\u28001", "U+2800"),
+        ("I\u31641", "U+3164"),
+        ("I\ufe0f1", "U+FE0F"),
+        ("I\uffa01", "U+FFA0"),
+        ("I\U000e00411", "U+E0041"),
+        ("I\U000e01001", "U+E0100"),
+        ("I\udcff1", "U+DCFF"),
+        ("I\ue0001", "U+E000"),
+        ("x" * (LONGEST_NAME + 1), "it has 61 characters: shorten it"),
+        ("x" * 1_000_000, "it has 1000000 characters: shorten it"),
+    ],
+    ids=lambda value: ascii(value)[:40],
+)
+def test_refused_names_get_their_cure(name: str, cure: str) -> None:
+    found = name_cure(name)
+    assert found is not None
+    assert cure in found
+
+
+def test_longest_name_is_allowed() -> None:
+    assert name_cure("x" * LONGEST_NAME) is None
+
+
+SIGNS = st.sampled_from([*"=+-@#;,|'\"", "\t", " ", "＝", "；", "\u202e"])
+TEXTS = st.text(SIGNS | st.characters(exclude_categories=["Cs"]), min_size=1, max_size=12).map(str.strip)
+
+
+@given(TEXTS)
+@example("a;=1")
+@example('a";=1')
+def test_no_sound_name_runs_and_all_read_back(name: str) -> None:
+    assume(name_cure(name) is None)
+    line = csv_line(["I1", name, "1.5"])
+    assert next(csv.reader([line], strict=True)) == ["I1", name, "1.5"]
+    for separator in ",;\t|":
+        cells = next(csv.reader(io.StringIO(line), delimiter=separator))
+        assert not [cell for cell in cells if re.match(r"[\s\"']*[=+\-@＝＋－＠]", cell)], cells
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("I1", "i1"),
+        ("Intake", "intake"),
+        ("STRASSE", "straße"),
+        ("I1", "I 1"),
+        ("intake  1", "intake 1"),
+        ("1-intake", "1 - intake"),
+        ("A1", "А1"),  # Cyrillic
+        ("exhaust", "ехhаust"),
+        ("HEAD", "ΗΕΑD"),
+        ("Ν1", "N1"),
+        ("ν1", "v1"),
+        ("Ν1", "ν1"),
+        ("Ａ１", "A1"),
+        ("1-intake", "1–intake"),
+        ("1-intake", "1‑intake"),
+        ("driver’s", "driver's"),
+        ("\u00c51", "A\u030a1"),
+        ("Ё1", "Ë1"),
+        ("ﬁn", "fin"),
+    ],
+)
+def test_names_that_look_alike(one: str, other: str) -> None:
+    for first, second in ((one, other), (other, one)):
+        names = Names("valve")
+        assert names.refusal(first, "in column 3") is None
+        allowed, cure = names.refusal(second, "in column 4") or ("", "")
+        assert "tell each valve" in allowed
+        assert cure == f'it looks like "{first}" in column 3: rename one'
+
+
+@pytest.mark.parametrize(
+    ("one", "other"), [("I1", "l1"), ("I1", "E1"), ("O1", "01"), ("1 11", "11 1"), ("Öl", "Ol"), ("впуск", "выпуск")]
+)
+def test_names_that_can_be_told_apart(one: str, other: str) -> None:
+    names = Names("valve")
+    assert (names.refusal(one, ""), names.refusal(other, "")) == (None, None)
+
+
+def test_every_name_once_or_again() -> None:
+    once, again = Names("pushrod"), Names("trial", each_once=False)
+    assert once.refusal("a", "in row 3") is None
+    assert once.refusal("a", "in row 9") == (
+        "a different name for each pushrod",
+        "it stands in row 3 already: rename one",
+    )
+    assert (again.refusal("a", "in row 3"), again.refusal("a", "in row 9")) == (None, None)
+    assert (again.refusal("A", "in row 10") or ("", ""))[1] == (
+        'it looks like "a" in row 3: probably one trial mistyped; spell both the same, or rename one'
+    )
+
+
+def test_a_refused_name_is_nobody_s_likeness() -> None:
+    names = Names("valve")
+    assert names.refusal("", "in column 3") == ("a name for each valve", "name the valve, or take it out")
+    assert names.refusal("", "in column 4") == ("a name for each valve", "name the valve, or take it out")
+    assert (names.refusal("=A", "in column 5") or ("", ""))[0] == RULE
+    assert names.refusal("A", "in column 6") is None
