@@ -203,7 +203,7 @@ def stock_file(path: Path, *rows: str) -> str:
 
 
 def test_long_labels_stay_apart(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    labels = [f"SUPPLIER-OF-THE-LONG-NAME-5/16x080-{length}-POLISHED-AND-HARDENED" for length in (8100, 8500)]
+    labels = [f"SUPPLIER-OF-A-LONG-NAME-5/16x080-{length}-POLISHED-AND-HARDENED" for length in (8100, 8500)]
     stock = stock_file(
         tmp_path / "s.csv",
         f"{labels[0]},8.100,in,overall,0.3125,,0.100",
@@ -308,4 +308,4 @@ def test_page_draws_what_each_valve_pays_under_a_headline(tmp_path: Path) -> Non
 def test_a_convention_in_capitals_is_told_what_is_wrong(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["order", SIX, stock_file(tmp_path / "s.csv", "a,8.1,in,Overall,0.3125,,")]) == 2
     said = capsys.readouterr().err
-    assert 'got "Overall"; allowed: one of ball_centre, overall, gauge; write it in small letters' in said
+    assert 'got "Overall"; allowed: one of ball_centre, overall, gauge; did you mean overall?' in said
