@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 Tone = Literal["lead", "plain", "heed", "caution", "quiet"]
 """Where a section is placed and how it looks: the first words; what is said; what to heed loudly; a hazard's words;
@@ -32,6 +35,12 @@ class Table:
         odd = [row for row in self.rows if len(row) != len(self.head)]
         if odd:
             raise ValueError(f"rows: got {odd[0]!r}; allowed: {len(self.head)} cells, as in the head {self.head!r}")
+
+    def to_frame(self) -> pd.DataFrame:
+        """The same as pandas shows it, named by its first column."""
+        import pandas as pd
+
+        return pd.DataFrame(list(self.rows), columns=list(self.head)).set_index(self.head[0])
 
 
 @dataclass(frozen=True)
