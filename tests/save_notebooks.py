@@ -32,6 +32,7 @@ def save(path: Path) -> None:
         timeout=120,
         record_timing=False,
         store_widget_state=False,
+        coalesce_streams=True,
         resources={"metadata": {"path": str(path.parent)}},
     ).execute()
     notebook.metadata = {"kernelspec": KERNEL, "language_info": {"name": "python"}}

@@ -108,6 +108,6 @@ def _remedy(mechanism: Mechanism, name: str, alter: Alter, takes: Compiled, limi
         limit=limit,
         band=band,
         pushrod_length=pose.pushrod_length,
-        rocker_ratio=altered.rocker_ratio + np.zeros_like(change),
+        rocker_ratio=np.where(np.isnan(change), np.nan, altered.rocker_ratio),
         margin=-band.off_flat_by(altered.flat),
     )
