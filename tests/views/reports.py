@@ -1,0 +1,79 @@
+"""Every kind of report that the commands print, from builds of Larkspur (INVENTED) for every mount and lifter."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Callable
+from contextlib import redirect_stdout
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from valvegeo.cli import main
+
+DATA = Path(__file__).parents[2] / "data"
+GOLDEN = Path(__file__).parent / "golden"
+
+SOLID = {"lifter": ["solid"], "lash": ["0.016"], "preload": [""], "plunger_travel": [""]}
+HYDRAULIC = {"lifter": ["hydraulic"], "lash": [""], "preload": ["0.030"], "plunger_travel": ["0.160"]}
+MOUNTED = {"stud": {"mount": ["stud"]}, "stand": {"mount": ["stand"]}}
+LIFTERS = {"solid": SOLID, "hydraulic": HYDRAULIC}
+
+
+def build_text(name: str, rows: dict[str, list[str]]) -> str:
+    """A build file of Larkspur with other cells in some rows, lengths in inches; rows that were not there are added."""
+    lines = (DATA / f"larkspur_{name}.csv").read_text(encoding="utf-8").splitlines()
+    left, found = dict(rows), []
+    for line in lines:
+        quantity, *_ = line.split(",")
+        cells = left.pop(quantity, None)
+        valves = len(next(csv.reader([line]))) - 2
+        unit = "text" if quantity in ("mount", "lifter") else "in"
+        found.append(line if cells is None else ",".join([quantity, unit, *cells * valves]))
+    head = next(line for line in lines if line.startswith("quantity"))
+    valves = head.count(",") - 1
+    found += [",".join([quantity, "in", *cells * valves]) for quantity, cells in left.items() if cells != [""]]
+    return "\n".join(found) + "\n"
+
+
+def printed(*arguments: str) -> str:
+    """What a command prints that ends well."""
+    out = io.StringIO()
+    with redirect_stdout(out):
+        assert main(list(arguments)) == 0
+    return out.getvalue()
+
+
+def _size(mount: str, lifter: str) -> str:
+    return _of_build("size", mount, lifter)
+
+
+def _order(mount: str, lifter: str) -> str:
+    return _of_build("order", mount, lifter, str(DATA / "larkspur_stock.csv"))
+
+
+def _of_build(command: str, mount: str, lifter: str, *more: str) -> str:
+    name = "pair" if mount == "stud" else "stand"
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "build.csv"
+        path.write_text(build_text(name, MOUNTED[mount] | LIFTERS[lifter]), encoding="utf-8")
+        return printed(command, str(path), *more)
+
+
+def _read() -> str:
+    return printed("read", str(DATA / "larkspur_pair.csv"), str(DATA / "larkspur_marks.csv"))
+
+
+def _delivered() -> str:
+    names = ("six", "stock", "delivered")
+    build, stock, came = (str(DATA / f"larkspur_{name}.csv") for name in names)
+    return printed("order", build, stock, "--delivered", came, "--spares", "1")
+
+
+REPORTS: dict[str, Callable[[], str]] = {
+    **{f"size_{m}_{k}": lambda m=m, k=k: _size(m, k) for m in MOUNTED for k in LIFTERS},  # type: ignore[misc]
+    **{f"order_{m}_{k}": lambda m=m, k=k: _order(m, k) for m in MOUNTED for k in LIFTERS},  # type: ignore[misc]
+    "read_stud": _read,
+    "order_six_delivered": _delivered,
+}
+"""Name of the golden file -> what makes the report."""

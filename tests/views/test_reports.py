@@ -1,0 +1,62 @@
+"""Reports word for word, and their lengths where they belong: a swap of two lengths fails both."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from tests.views.reports import DATA, GOLDEN, LIFTERS, MOUNTED, REPORTS, build_text
+from valvegeo.cli import main
+from valvegeo.records.tidy import read_tidy
+
+
+@pytest.mark.parametrize("name", REPORTS)
+def test_report_is_the_golden_one(name: str) -> None:
+    """A difference that is meant: ``python tests/save_golden.py``, and read what changed."""
+    assert REPORTS[name]() == (GOLDEN / f"{name}.txt").read_text(encoding="utf-8")
+
+
+def test_no_golden_report_is_left_over() -> None:
+    assert {path.stem for path in GOLDEN.iterdir()} == set(REPORTS)
+
+
+def blocks(report: str) -> dict[str, str]:
+    """Each valve's part of a report of `size`, on one line."""
+    found = re.split(r"\n\n(\w+): (?=\w+ mount)", report)
+    return dict(zip(found[1::2], (" ".join(part.split()) for part in found[2::2]), strict=True))
+
+
+@pytest.mark.parametrize("mount", MOUNTED)
+@pytest.mark.parametrize("lifter", LIFTERS)
+def test_each_length_stands_at_its_own_verb(
+    mount: str, lifter: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What is printed to set and to order is what the results file says, to the thousandth, for every kind."""
+    name = "pair" if mount == "stud" else "stand"
+    path, results = tmp_path / "build.csv", tmp_path / "results.csv"
+    path.write_text(build_text(name, MOUNTED[mount] | LIFTERS[lifter]), encoding="utf-8")
+    assert main(["size", str(path), "--results", str(results)]) == 0
+    told = {(r.valve, r.case, r.quantity): r.value for r in read_tidy(results)}
+    parts = blocks(capsys.readouterr().out)
+    assert set(parts) == {"intake", "exhaust"}
+    for valve, part in parts.items():
+
+        def length(case: str, quantity: str, valve: str = valve) -> str:
+            return f"({float(told[valve, case, quantity]):.3f} in ball centre to ball centre)"
+
+        to_set = re.search(r"set the checking pushrod to [\d.]+ in \S+(?: the gauge)? (\([^)]*\))", part)
+        to_order = re.search(r"order [\d.]+ in \S+(?: the gauge)? (\([^)]*\))", part)
+        assert to_set is not None
+        assert to_order is not None
+        assert to_set[1] == length("best", "trial_length")
+        assert to_order[1] == length("best", "pushrod_length")
+        if mount == "stand":
+            stay = re.search(r"leave the stand and order [\d.]+ in \S+(?: the gauge)? (\([^)]*\))", part)
+            assert stay is not None
+            assert stay[1] == length("as_mounted", "pushrod_length")
+
+
+def test_reports_come_from_the_shipped_data() -> None:
+    assert build_text("pair", {}) == (DATA / "larkspur_pair.csv").read_text(encoding="utf-8")
