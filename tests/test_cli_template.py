@@ -48,7 +48,7 @@ def test_says_how_to_measure_each_row(capsys: pytest.CaptureFixture[str]):
 
 def test_says_how_valves_may_be_named(capsys: pytest.CaptureFixture[str]):
     text = " ".join(line.removeprefix("#").strip() for line in printed_template(capsys, "I1").splitlines())
-    assert "at most 60 characters, not starting with # = + - or @, and no two that look alike." in text
+    assert "at most 64 characters, not starting with # = + - or @, and no two that look alike." in text
 
 
 def test_a_template_may_have_as_many_valves_as_a_file_has_columns(tmp_path: Path):
@@ -103,7 +103,7 @@ def test_empty_template_asks_for_what_must_be_given(tmp_path: Path):
         (["=1+1"], "VALVE 1", '"=1+1"'),
         (["\t＝1"], "VALVE 1", '"＝1"'),
         (["I1", "i1"], "VALVE 2", '"i1"'),
-        (["x" * 61], "VALVE 1", f'"{"x" * 60}..."'),
+        (["x" * 65], "VALVE 1", f'"{"x" * 60}..."'),
         ([f"V{number}" for number in range(1999)], "VALVE", '"1999 valves"'),
     ],
 )

@@ -262,7 +262,9 @@ def test_marks_far_from_any_rocker_s_end_without_a_fault_of_our_own() -> None:
     rng = np.random.default_rng(17)
     for _ in range(12):
         lengths = 8.0 + rng.normal(size=2) * 0.4
-        readings = [Reading(s, float(n), p + 0.02 * rng.normal(), 0.0005) for n in lengths for s, p in places.items()]
+        readings = [
+            Reading(s, float(n), max(p + 0.02 * rng.normal(), 0.0), 0.0005) for n in lengths for s, p in places.items()
+        ]
         found = fit_marks(INTAKE, readings, "starting_guess")
         if isinstance(found, MarkFit):
             assert found.contradictory

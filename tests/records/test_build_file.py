@@ -177,6 +177,12 @@ def test_a_thousand_valves_are_read_and_written(path: Path):
     assert build_text(build, build.valvetrain) == text_of(path)
 
 
+def test_misspelt_row_hides_no_fault_of_the_row_it_is_like(path: Path):
+    lines = [*build_lines(valve_arm="valve_arm,in,1.5,9"), "valve_arn,in,1.5,1.5"]
+    places = [(fault.row, fault.column, fault.value) for fault in faults_of_build(path, lines)]
+    assert places == [(row_of("valve_arm"), "E1", "9"), (len(lines), "quantity", "valve_arn")]
+
+
 @pytest.mark.parametrize(("name", "valve"), [("lash", "I1"), ("preload", "E1"), ("plunger_travel", "E1")])
 def test_missing_row_that_one_valve_needs(path: Path, name: str, valve: str):
     (fault,) = faults_of_build(path, build_lines(**{name: None}))
@@ -227,7 +233,7 @@ def test_length_convention_without_its_companions(path: Path, extra: list[str], 
         ("quantity,unit,I1,=1+1", [("4", "=1+1")]),
         ("quantity,unit,I1,i1", [("4", "i1")]),
         ("quantity,unit,I1,I\u200b1", [("4", "I\u200b1")]),
-        (f"quantity,unit,I1,{'x' * 61}", [("4", "x" * 61)]),
+        (f"quantity,unit,I1,{'x' * 65}", [("4", "x" * 65)]),
         ("quantity,I1,E1,X", [("2", "I1")]),
         ("quality,units,I1,E1", [("1", "quality"), ("2", "units")]),
     ],

@@ -82,7 +82,7 @@ def test_lengths_may_be_typed_as_turns_and_agree_with_plain_ones(tmp_path: Path)
         ("intake,1,203.2,mm,no_lift,4.8,2.55", "uncertainty", "0.0127 to 2.54 mm"),
         ("intake,=1+1,8.000,in,no_lift,0.187,", "trial", "a spreadsheet would run a cell that starts with ="),
         ("intake,\u200b1,8.000,in,no_lift,0.187,", "trial", "it holds U+200B"),
-        (f"intake,{'x' * 61},8.000,in,no_lift,0.187,", "trial", "it has 61 characters"),
+        (f"intake,{'x' * 65},8.000,in,no_lift,0.187,", "trial", "it has 65 characters"),
         (f"intake,1,8.0 + 12 turns of {'9' * 400},in,no_lift,0.187,", "pushrod_length", "at most 100 characters"),
         ("intake,1,-8.0,in,no_lift,0.187,", "pushrod_length", "a length is above zero"),
         ("Intake,1,8.000,in,no_lift,0.187,", "valve", "did you mean intake?"),

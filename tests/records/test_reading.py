@@ -89,7 +89,7 @@ def test_wipe_from_edge_to_edge_is_allowed() -> None:
         ({"uncertainty": 1e200}, r"uncertainty: got 1e\+200; allowed: 0.0005 to 0.1 in"),
         ({"uncertainty": -0.008}, "uncertainty: got -0.008"),
         ({"uncertainty": NAN}, "uncertainty: got nan"),
-        ({"trial": ""}, "trial: got ''; allowed: a name of at most 60 characters, .*; give it a name"),
+        ({"trial": ""}, "trial: got ''; allowed: a name of at most 64 characters, .*; give it a name"),
         ({"trial": "=1+1"}, "trial: got '=1.1'; .*: a spreadsheet would run a cell that starts with ="),
         ({"trial": " 1"}, "trial: got ' 1'; .*; take out the spaces around it"),
     ],

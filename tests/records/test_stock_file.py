@@ -73,7 +73,7 @@ def test_columns_may_stand_in_any_order(tmp_path: Path) -> None:
         ("a,8.1,deg,ball_centre,,,", "unit", "deg", "deg is for an angle"),
         ("a,8.1,in,over_all,.3125,,", "measured_as", "over_all", "did you mean overall?"),
         ("a,8.1,in,,.3125,,", "measured_as", "", "say what the calipers touched"),
-        ("a,8.1,in,BALL_CENTRE,,,", "measured_as", "BALL_CENTRE", "did you mean ball_centre?"),
+        ("a,8.1,in,BALL_CENTRE,,,", "measured_as", "BALL_CENTRE", "write it in small letters"),
         ("a,8.1,in,zzz,,,", "measured_as", "zzz", "say what the calipers touched"),
         (",8.1,in,ball_centre,,,", "label", "", "a name for each pushrod; name the pushrod"),
         ("=1+1,8.1,in,ball_centre,,,", "label", "=1+1", "a spreadsheet would run a cell that starts with ="),

@@ -330,7 +330,7 @@ def test_every_finite_number_reads_back(value: float):
 
 
 def test_columns_blank_in_every_line_are_dropped_and_others_kept(tmp_path: Path):
-    table = read_text(tmp_path / "t.csv", "a,b,c,,\n1,2,,,\n3,,4,,\n")
+    table = read_text(tmp_path / "t.csv", "a,b,c,\n1,2,,,\n3,,4,,\n")
     assert table.header.cells == ("a", "b", "c")
     assert [row.cells for row in table.rows] == [("1", "2", ""), ("3", "", "4")]
 

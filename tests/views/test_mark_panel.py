@@ -235,7 +235,7 @@ def test_a_bad_marks_file_shows_its_faults_and_changes_nothing(panel, tmp_path):
     assert "These marks could not be loaded" in panel.trouble.value
     assert "BadInput" not in panel.trouble.value
     assert "half_lft" in panel.trouble.value
-    assert "above zero" in panel.trouble.value
+    assert "0.0005 to 0.1 in" in panel.trouble.value
     assert panel.says == before
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 
-LONGEST_NAME = 60
+LONGEST_NAME = 64
 """Characters of the longest name."""
 
 RULE = f"a name of at most {LONGEST_NAME} characters, all to be seen, that does not start with # = + - or @"

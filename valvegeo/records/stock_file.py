@@ -106,6 +106,7 @@ def _read_row(table: Table, row: Row, cells: dict[str, str], guess: bool) -> tup
         faults.append(table.fault(row, "unit", unit, accepted_units("length"), cure))
     if convention not in CONVENTIONS:
         likely = did_you_mean(convention, CONVENTIONS if guess else (), "say what the calipers touched")
+        likely = "write it in small letters" if convention.casefold() in CONVENTIONS else likely
         faults.append(table.fault(row, "measured_as", convention, f"one of {', '.join(CONVENTIONS)}", likely))
     sizes: dict[str, float] = {}
     unsound = set()
