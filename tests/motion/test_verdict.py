@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
-from tests.builds import CENTRED
+from tests.builds import CENTRED, plausible
 from valvegeo import Valvetrain, size
 from valvegeo.motion.verdict import geometry_problems, warnings
+from valvegeo.quantities import BY_NAME
 
 
 def build(**changes: float | str | None) -> Valvetrain:
@@ -41,6 +43,11 @@ FAULTS = {
         {"rocker_ratio": None, "check_valve_lift": 1.9},
         "check_valve_lift",
         r"got 1\.9; .*no rocker ratio gives it",
+    ),
+    "a lift for which the ratio found gives another, past toggle": (
+        {"rocker_ratio": None, "check_valve_lift": 1.5, "cup_drop": -0.5, **WIDE},
+        "check_valve_lift",
+        r"got 1\.5; .*no rocker ratio gives it; measure lobe_lift, cup_drop and check_valve_lift again",
     ),
     "past toggle at the check": (
         {"cup_drop": 0.921},
@@ -126,6 +133,26 @@ def test_off_the_flat_only_with_the_pivot_as_mounted() -> None:
     (fault,) = geometry_problems(size(build(**changes, stem_diameter=between)))
     assert fault.quantity == "stud_offset"
     assert re.search(r"with the pivot as mounted the contact runs 0\.00\d in off the inboard edge", fault.cure)
+
+
+def test_a_ratio_found_from_a_lift_gives_that_lift_or_is_a_fault() -> None:
+    """Drawn over all cup drops: some lifts take a cup beyond the pivot, or a loop closed past toggle."""
+    rng = np.random.default_rng(7)
+    lift, drop = rng.uniform(0.02, 2.0, 1500), rng.uniform(BY_NAME["cup_drop"].low, BY_NAME["cup_drop"].high, 1500)
+    measured = replace(
+        plausible(1500, seed=5, cup_drop=drop, stem_diameter=1.0),
+        rocker_ratio=np.full(1500, np.nan),
+        check_valve_lift=lift,
+    )
+    sizing = size(measured)
+    refused = [problem.index[0] for problem in geometry_problems(sizing)]
+    others = np.abs(sizing.checked.valve_lift - lift) > 1e-9
+    assert others.sum() > 10
+    assert set(np.flatnonzero(others)) <= set(refused)
+    kept = np.setdiff1d(np.arange(1500), refused)
+    assert len(kept) > 500
+    np.testing.assert_allclose(sizing.checked.valve_lift[kept], lift[kept], atol=1e-9)
+    assert (np.abs(drop[kept]) < sizing.mechanism.valve_arm[kept] / sizing.mechanism.rocker_ratio[kept]).all()
 
 
 def test_at_most_one_fault_a_valve_and_the_first_cause() -> None:

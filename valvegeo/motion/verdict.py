@@ -33,8 +33,9 @@ _LEVERAGE = Compiled(contact.LEVERAGE)
 _LOOKED_AT = np.linspace(0.0, 1.0, 9)
 """Places in the lift, base circle to full lift, at which a case is judged."""
 
-_SAME_GAP = 1e-9
-"""A pose followed from the base circle begins with its own gap, within this [in]; past toggle it does not."""
+_SAME = 1e-9
+"""A pose followed from the base circle begins with its own gap, within this [in], and a ratio found from a lift gives
+that lift; past toggle, or with the cup on the valve's side of the pivot, they do not."""
 
 
 @dataclass(frozen=True)
@@ -107,15 +108,19 @@ def _pivot_reaches_tip(valve: Sizing) -> _Fault | None:
 
 
 def _ratio_found(valve: Sizing) -> _Fault | None:
-    ratio = float(valve.mechanism.rocker_ratio)
+    ratio, given = float(valve.mechanism.rocker_ratio), float(valve.valvetrain.check_valve_lift)
     limits = BY_NAME["rocker_ratio"]
-    if limits.low <= ratio <= limits.high and abs(valve.mechanism.cup_drop) < valve.mechanism.valve_arm / ratio:
+    allowed = limits.low <= ratio <= limits.high and abs(valve.mechanism.cup_drop) < valve.mechanism.valve_arm / ratio
+    gives_another = abs(valve.checked.valve_lift - given) > _SAME
+    if allowed and not gives_another:
         return None
-    answer = "no rocker ratio gives it" if np.isnan(ratio) else f"it takes a rocker ratio of {ratio:.3f}"
+    answer = (
+        "no rocker ratio gives it" if np.isnan(ratio) or gives_another else f"it takes a rocker ratio of {ratio:.3f}"
+    )
     return _Fault(
         "check_valve_lift",
         f"a lift that a rocker ratio of {limits.allowed} gives with this lobe_lift and cup_drop",
-        f"{answer}; measure lobe_lift and check_valve_lift again, or give rocker_ratio instead",
+        f"{answer}; measure lobe_lift, cup_drop and check_valve_lift again, or give rocker_ratio instead",
     )
 
 
@@ -200,7 +205,7 @@ def _opens_all_the_way(name: str, when: str) -> Callable[[Sizing], _Fault | None
             return None
         pose = _pose_of(valve, name)
         path = follow(pose, _LOOKED_AT * valve.mechanism.lobe_lift)
-        begins_in_its_pose = abs(path.gap[0] - pose.gap) < _SAME_GAP
+        begins_in_its_pose = abs(path.gap[0] - pose.gap) < _SAME
         if begins_in_its_pose and np.all(path.ratio > 0.0) and np.all(np.abs(path.rocker_angle) < SWING):
             return None
         return _Fault(
