@@ -119,11 +119,7 @@ def how_sure(measured: Valvetrain, fit: MarkFit, advice: Advice | None) -> list[
         found = [f"{good}, within the {STOCK_STEP:.3f} in between stocked lengths: no need to know it better"]
     else:
         found = [f"{good}: end to end more than the {STOCK_STEP:.3f} in between stocked lengths"]
-        if advice.halving is not None:
-            found.append(f"to halve that: {further(advice.halving, measured)}")
-        else:
-            best_single = further(advice.single, measured)
-            found.append(f"no further marks at one length halve that; the best single one: {best_single}")
+        found.append(_narrowing(advice, measured))
     standard = float(fit.budget.standard)
     (name, most), *_ = fit.budget.largest()
     if name == READINGS:
@@ -132,6 +128,16 @@ def how_sure(measured: Valvetrain, fit: MarkFit, advice: Advice | None) -> list[
     measurable = tuple(one for one in fit.budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
     found.append(f"on the bench, {words.improve_first(fit.budget.largest(measurable), standard)}")
     return found
+
+
+def _narrowing(advice: Advice, measured: Valvetrain) -> str:
+    """Say which further marks narrow an interval."""
+    if advice.halving is not None:
+        return f"to halve that: {further(advice.halving, measured)}"
+    if advice.single is not None:
+        best_single = further(advice.single, measured)
+        return f"no further marks at one length halve that; the best single one: {best_single}"
+    return "no marks at a length near these stay on the flat of the tip: none to read that would narrow it"
 
 
 def further(reading: FurtherReading, measured: Valvetrain) -> str:
