@@ -13,7 +13,8 @@ from valvegeo.motion.mechanism import Mechanism
 from valvegeo.records.stock_file import PushrodList
 from valvegeo.shop.fewest import NOBODY
 from valvegeo.shop.lengths import centre_lengths
-from valvegeo.shop.stock import Fits, Limits, fits
+from valvegeo.shop.limits import Limits
+from valvegeo.shop.stock import Fits, fits
 
 if TYPE_CHECKING:
     import pandas as pd

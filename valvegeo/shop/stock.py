@@ -18,12 +18,12 @@ from valvegeo.motion.best import best_pose
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.pose import Pose, at_rise, settle
 from valvegeo.motion.sweep import Sweep, sweep
-from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import batch_shape, take
 from valvegeo.records.stock_file import PushrodList
 from valvegeo.records.units import convert
 from valvegeo.shop.fewest import NOBODY, fewest
 from valvegeo.shop.lengths import centre_lengths, ends_of, over_both
+from valvegeo.shop.limits import Limits as Limits
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -34,28 +34,11 @@ Words = NDArray[np.str_]
 CUSTOM_STEP = {"in": 0.010, "mm": 0.25 / 25.4}
 """Step in which pushrods are commonly made to measure, by the unit they are listed in [in] (common practice)."""
 
+STEPS = (0.001, 0.5)
+"""Least and greatest step that is taken for one [in]."""
+
 _REACH_OF_CUSTOM = 0.150
 """How far from what some valve wants a made-to-measure length is looked at [in]."""
-
-
-def _default(name: str) -> float:
-    value = BY_NAME[name].default
-    assert isinstance(value, float)
-    return value
-
-
-@dataclass(frozen=True)
-class Limits:
-    """What a pushrod may cost before it is refused [in]; the declared lash or preload itself is always allowed.
-
-    Fields are quantities of :data:`valvegeo.quantities.ORDERING`.
-    """
-
-    sweep_allowance: float = _default("sweep_allowance")
-    lash_least: float = _default("lash_least")
-    lash_most: float = _default("lash_most")
-    preload_least: float = _default("preload_least")
-    preload_most: float = _default("preload_most")
 
 
 @dataclass(frozen=True)
@@ -275,8 +258,15 @@ def made_to_measure(
     -------
     Order
         Again with the fewest different lengths.
+
+    Raises
+    ------
+    ValueError
+        The step is none: zero, negative, not a number, or beyond :data:`STEPS`.
     """
     step = CUSTOM_STEP[like.units[0]] if step is None else step
+    if not STEPS[0] <= step <= STEPS[1]:
+        raise ValueError(f"step: got {step!r}; allowed: {STEPS[0]:g} to {STEPS[1]:g} in; check the decimal point")
     return choose(mechanism, _every_step(wanted_length(mechanism), like, step), limits)
 
 
