@@ -142,3 +142,38 @@ def test_a_dial_that_shows_more_is_told_another_way_than_one_that_shows_less(fit
     assert not warned(fit, "full lift was not full", short=more)
     assert warned(fit, "a hydraulic lifter that sinks by 0.030 in: then a right pushrod reads 0.042 in", short=less)
     assert not warned(fit, "dial indicator")
+
+
+def test_a_disagreement_says_who_was_believed() -> None:
+    """The pivot .080 in higher than the build has it: asked to count, the build is overruled; a guess never counted."""
+    readings = marks_of(changed(INTAKE, check_pivot_height=0.185), (8.0, 7.9))
+    weighed, guessed = (fit_marks(INTAKE, readings, mode) for mode in ("measurement", "starting_guess"))
+    says = "about check pivot height: 0.185 in by the marks, 0.105 in in the build"
+    overruled, believed = "do not count here, the marks alone do: measure it again", "the marks were believed"
+    for fit, said, not_said in ((weighed, overruled, believed), (guessed, believed, overruled)):
+        assert isinstance(fit, MarkFit)
+        assert warned(fit, says)
+        assert warned(fit, said)
+        assert not warned(fit, not_said)
+
+
+def test_a_build_s_check_off_the_flat_does_not_matter_where_the_answers_are_on_it() -> None:
+    """Checked .3 in too long the contact runs off a narrow flat; marked at other lengths, it is sized all the same."""
+    narrow = changed(NEAR, tip_chamfer=float(NEAR.stem_diameter) / 2 - 0.04)
+    fit = fit_marks(narrow, marks_of(narrow, (7.85, 7.75)))
+    assert isinstance(fit, MarkFit)
+    checked = fit.sizing.checked
+    assert abs(float(checked.sweep_centre)) + float(checked.sweep_width) / 2 > 0.04
+    assert answer_problem(fit) is None
+
+
+def test_answers_off_the_flat_are_refused_with_what_was_fitted() -> None:
+    narrow = changed(NEAR, tip_chamfer=float(NEAR.stem_diameter) / 2 - 0.012)
+    fit = fit_marks(narrow, marks_of(narrow, (7.85, 7.75)))
+    assert isinstance(fit, MarkFit)
+    problem = answer_problem(fit)
+    assert problem is not None
+    value, allowed, cure = problem
+    assert value == "pivot height 0.115, offset 1.504 in"
+    assert "within 0.012 in of the stem's centre" in allowed
+    assert cure.endswith("by these marks; look whether the readings are of this valve")
