@@ -4,10 +4,10 @@ Where each set of values comes from ("seen": read in a stored copy while this wa
 
 - basic pitch and minor diameters: seen, handbook table 4a (coarse) and a copy of the fine series;
 - tensile stress areas: seen, same tables, and Shigley's Mechanical Engineering Design, table 8-2;
-- tap drills: seen, two tap makers' charts; 12-28 and 1/4-28 follow the same charts;
+- tap drills: seen, a tap maker's chart;
 - limits of class 2A: seen for every row but 12-28, which is from memory;
-- limits of class 2B: pitch diameters seen for every row; minor diameters seen for the coarse series, 10-32 and the
-  sizes from 0-80 to 4-40, from memory for the other fine ones;
+- limits of class 2B: pitch diameters seen for every row, the fine ones in millimetres; greatest minor diameters seen
+  for the coarse series, 10-32 and the sizes from 0-80 to 4-40, from memory for the other fine ones;
 - percentages of full thread: no table prints them to a tenth; they are our own evaluation of (D - drill)/1.299P;
 - least engagement: the formulas of Appendix B on the limits of 7/16-14, evaluated independently for this project.
 
