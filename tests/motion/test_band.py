@@ -9,7 +9,8 @@ from tests.motion.marked import EXHAUST, INTAKE, changed
 from tests.motion.measured_otherwise import measured_otherwise
 from valvegeo import Valvetrain, size
 from valvegeo.motion.checking import canonical
-from valvegeo.motion.marks.band import BandAnswers, band_answers
+from valvegeo.motion.cycle import follow
+from valvegeo.motion.marks.band import BandAnswer, BandAnswers, band_answers
 from valvegeo.motion.marks.expected import expected_marks, trial_pose
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.batch import take
@@ -70,6 +71,81 @@ def test_a_band_as_narrow_as_it_gets_is_one_answer() -> None:
     assert narrower.is_one
     assert narrower.long.too_long == pytest.approx(0.0, abs=1e-7)
     assert narrower.short.too_long == pytest.approx(0.0, abs=1e-7)
+
+
+def reaches(answer: BandAnswer, length: float) -> float:
+    """How far from the stem's centre the contact comes over a whole lift, followed step by step."""
+    pose = trial_pose(answer.valvetrain, length)
+    path = follow(pose, np.linspace(0.0, float(pose.mechanism.lobe_lift), 400))
+    return float(np.abs(path.contact).max())
+
+
+def tells(found: BandAnswers, length: float) -> float:
+    widths = [float(sweep(trial_pose(a.valvetrain, length)).sweep_width) for a in (found.long, found.short)]
+    return abs(widths[0] - widths[1])
+
+
+def trials_near(length: float) -> list[float]:
+    return [length + 0.01 * step for step in range(-15, 16)]
+
+
+def ground(engine: Valvetrain, flat: float) -> Valvetrain:
+    """A chamfer that leaves a flat so wide to either side of the stem's centre."""
+    return changed(engine, tip_chamfer=float(engine.stem_diameter) / 2 - flat)
+
+
+@pytest.mark.parametrize(
+    ("side", "flat", "all_stay"),
+    [(0.0, 0.060, True), (0.0, 0.040, False), (0.0, 0.030, False), (0.03, 0.070, False), (-0.08, 0.092, False)],
+)
+def test_the_next_trial_tells_most_of_those_that_stay_on_the_flat(side: float, flat: float, all_stay: bool) -> None:
+    engine = ground(changed(INTAKE, stud_offset=float(INTAKE.stud_offset) + side), flat)
+    length = float(size(engine).best.trial_length) + 0.10
+    found = band_answers(engine, length, *band_of(engine, length))
+    staying = [near for near in trials_near(length) if max(reaches(a, near) for a in (found.long, found.short)) <= flat]
+    assert staying
+    assert (len(staying) == 31) is all_stay
+    best = max(staying, key=lambda near: tells(found, near))
+    assert found.next_length == pytest.approx(best, abs=1e-9)
+
+
+def test_where_no_trial_near_stays_on_the_flat_the_one_that_runs_off_least_is_next() -> None:
+    engine = ground(INTAKE, 0.012)
+    length = float(size(INTAKE).best.trial_length) + 0.10
+    found = band_answers(engine, length, *band_of(INTAKE, length))
+    furthest = {near: max(reaches(a, near) for a in (found.long, found.short)) for near in trials_near(length)}
+    assert min(furthest.values()) > 0.012
+    assert found.next_length == pytest.approx(min(furthest, key=furthest.__getitem__), abs=1e-9)
+
+
+def test_heights_are_looked_for_to_four_tenths_either_way() -> None:
+    """At its best trial length the build's own height shows the narrowest band; one .40 in above it the widest."""
+    length = float(size(INTAKE).best.trial_length)
+    height = float(canonical(INTAKE).check_pivot_height)
+    widest = min(
+        float(sweep(trial_pose(changed(INTAKE, check_pivot_height=height + off), length)).sweep_width)
+        for off in (0.40, -0.40)
+    )
+    found = band_answers(INTAKE, length, 0.10, 0.10 + widest - 1e-6)
+    heights = sorted(float(canonical(a.valvetrain).check_pivot_height) - height for a in (found.long, found.short))
+    assert heights[1] == pytest.approx(0.40, abs=1e-4)
+    assert -0.40 < heights[0] < -0.30
+    with pytest.raises(ValueError, match=r"a pivot within 0\.4 in of the narrowest"):
+        band_answers(INTAKE, length, 0.10, 0.10 + widest + 1e-6)
+
+
+@pytest.mark.parametrize(("inner", "outer"), [(0.0, 0.050), (0.322, 0.372)])
+def test_a_band_may_end_exactly_on_either_edge_of_the_tip(inner: float, outer: float) -> None:
+    engine = changed(INTAKE, stem_diameter=0.372)
+    found = band_answers(engine, 8.0, inner, outer)
+    for answer in (found.long, found.short):
+        assert band_of(answer.valvetrain, 8.0) == pytest.approx((inner, outer), abs=1e-7)
+
+
+@pytest.mark.parametrize(("inner", "outer"), [(-0.0001, 0.05), (0.322, 0.3721), (0.15, 0.15), (0.150, 0.149)], ids=str)
+def test_a_band_beyond_the_tip_or_of_no_width_is_an_error(inner: float, outer: float) -> None:
+    with pytest.raises(ValueError, match=r"band: got .* allowed: inner edge below outer edge, both within 0 to 0\.372"):
+        band_answers(changed(INTAKE, stem_diameter=0.372), 8.0, inner, outer)
 
 
 @pytest.mark.parametrize(

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
-from tests.builds import CENTRED
-from valvegeo import Valvetrain, size
+from tests.builds import CENTRED, plausible
+from valvegeo import Sizing, Valvetrain, size
 from valvegeo.motion.verdict import geometry_problems, warnings
+from valvegeo.quantities import BY_NAME
 
 
 def build(**changes: float | str | None) -> Valvetrain:
@@ -41,6 +43,11 @@ FAULTS = {
         {"rocker_ratio": None, "check_valve_lift": 1.9},
         "check_valve_lift",
         r"got 1\.9; .*no rocker ratio gives it",
+    ),
+    "a lift for which the ratio found gives another, past toggle": (
+        {"rocker_ratio": None, "check_valve_lift": 1.5, "cup_drop": -0.5, **WIDE},
+        "check_valve_lift",
+        r"got 1\.5; .*no rocker ratio gives it; measure lobe_lift, cup_drop and check_valve_lift again",
     ),
     "past toggle at the check": (
         {"cup_drop": 0.921},
@@ -128,6 +135,26 @@ def test_off_the_flat_only_with_the_pivot_as_mounted() -> None:
     assert re.search(r"with the pivot as mounted the contact runs 0\.00\d in off the inboard edge", fault.cure)
 
 
+def test_a_ratio_found_from_a_lift_gives_that_lift_or_is_a_fault() -> None:
+    """Drawn over all cup drops: some lifts take a cup beyond the pivot, or a loop closed past toggle."""
+    rng = np.random.default_rng(7)
+    lift, drop = rng.uniform(0.02, 2.0, 1500), rng.uniform(BY_NAME["cup_drop"].low, BY_NAME["cup_drop"].high, 1500)
+    measured = replace(
+        plausible(1500, seed=5, cup_drop=drop, stem_diameter=1.0),
+        rocker_ratio=np.full(1500, np.nan),
+        check_valve_lift=lift,
+    )
+    sizing = size(measured)
+    refused = [problem.index[0] for problem in geometry_problems(sizing)]
+    others = np.abs(sizing.checked.valve_lift - lift) > 1e-9
+    assert others.sum() > 10
+    assert set(np.flatnonzero(others)) <= set(refused)
+    kept = np.setdiff1d(np.arange(1500), refused)
+    assert len(kept) > 500
+    np.testing.assert_allclose(sizing.checked.valve_lift[kept], lift[kept], atol=1e-9)
+    assert (np.abs(drop[kept]) < sizing.mechanism.valve_arm[kept] / sizing.mechanism.rocker_ratio[kept]).all()
+
+
 def test_at_most_one_fault_a_valve_and_the_first_cause() -> None:
     many = build(check_pivot_height=1.9, stud_offset=3.0, lash=0.1, lobe_lift=0.02)
     (fault,) = geometry_problems(size(many))
@@ -174,3 +201,64 @@ def test_warnings_say_which_valve() -> None:
     sizing = size(Valvetrain.of(**{**{name: [value] * 3 for name, value in CENTRED.items()},
                                    "check_pivot_height": [-0.03, 0.2, -0.03]}))  # fmt: skip
     assert {wary.valve for wary in warnings(sizing)} == {1}
+
+
+def warned(sizing: Sizing, says: str) -> bool:
+    return any(says in wary.sentence for wary in warnings(sizing))
+
+
+@pytest.mark.parametrize(
+    ("change", "again"), [(0.25, False), (-0.25, False), (0.2501, True), (-0.2501, True), (0.0, False)]
+)
+def test_measure_again_before_ordering_beyond_a_quarter_inch_either_way(change: float, again: bool) -> None:
+    sizing = size(build())
+    sizing = replace(sizing, best=replace(sizing.best, length_change=np.array([change])))
+    assert warned(sizing, "measure again before ordering") is again
+
+
+@pytest.mark.parametrize("case", ["checked_sweep", "best_sweep"])
+@pytest.mark.parametrize("angle", ["rocker_angle_open", "rocker_angle_full"])
+@pytest.mark.parametrize(("degrees", "large"), [(25.0, False), (-25.0, False), (25.1, True), (-25.1, True)])
+def test_look_for_binding_beyond_twenty_five_degrees(case: str, angle: str, degrees: float, large: bool) -> None:
+    sizing = size(build())
+    swing = replace(getattr(sizing, case), **{angle: np.array([degrees])})
+    assert warned(replace(sizing, **{case: swing}), "look for binding") is large
+
+
+@pytest.mark.parametrize(
+    ("opens", "full", "square"),
+    [
+        (-0.1, 10.0, True),
+        (0.0, 10.0, True),
+        (0.1, 10.0, False),
+        (-10.0, 0.1, True),
+        (-10.0, 0.0, True),
+        (-10.0, -0.1, False),
+    ],
+)
+def test_never_square_where_the_arm_does_not_pass_level(opens: float, full: float, square: bool) -> None:
+    sizing = size(build())
+    swing = replace(sizing.checked_sweep, rocker_angle_open=np.array([opens]), rocker_angle_full=np.array([full]))
+    assert warned(replace(sizing, checked_sweep=swing), "never square to the valve") is not square
+
+
+@pytest.mark.parametrize(
+    ("mount", "rise", "lowered"),
+    [("stand", -0.001, True), ("stand", 0.0, False), ("stand", 0.001, False), ("stud", -0.001, False)],
+)
+def test_only_a_stand_that_must_go_down_is_warned_of(mount: str, rise: float, lowered: bool) -> None:
+    sizing = size(build(mount=mount))
+    pose = replace(sizing.best_pose, pivot_rise=np.array([rise]))
+    assert warned(replace(sizing, best_pose=pose), "must be lowered by 0.001 in") is lowered
+
+
+@pytest.mark.parametrize(("over", "on_flat"), [(0.0, True), (1e-9, False), (-1e-9, True)])
+@pytest.mark.parametrize("side", [1.0, -1.0])
+def test_a_band_that_ends_exactly_on_the_edge_of_the_flat_is_on_it(over: float, on_flat: bool, side: float) -> None:
+    """Flat .125 in to either side; a band .0625 in wide about .09375 in off centre ends exactly on its edge."""
+    sizing = size(build(stem_diameter=0.3125, tip_chamfer=0.03125))
+    band = replace(sizing.checked, sweep_centre=np.array([side * (0.09375 + over)]), sweep_width=np.array([0.0625]))
+    found = geometry_problems(replace(sizing, checked=band))
+    assert (found == []) is on_flat
+    if not on_flat:
+        assert ("outboard" if side > 0 else "inboard") in found[0].cure

@@ -122,7 +122,16 @@ def test_preload_may_use_all_the_plunger_travel():
     assert problems(Valvetrain.of(**{**HYDRAULIC, "preload": 0.16})) == []
 
 
+@pytest.mark.parametrize(("valve_arm", "way"), [(1.5, 1.0), (0.7, 1.0), (0.7, -1.0)])
+def test_cup_drop_may_come_up_to_the_pushrod_arm_but_not_reach_it(valve_arm: float, way: float):
+    arm = valve_arm / 1.6
+    assert problems(Valvetrain.of(**{**SOLID, "valve_arm": valve_arm, "cup_drop": way * (arm - 1e-9)})) == []
+    at_it = only_problem(valve_arm=valve_arm, cup_drop=way * arm)
+    assert (at_it.quantity, at_it.value) == ("cup_drop", repr(way * arm))
+
+
 def test_cup_drop_is_not_judged_before_the_ratio_is_known():
+    """A ratio found from the lift has the drop in it: the geometry's verdict refuses it where there is none."""
     changes = {"rocker_ratio": math.nan, "check_valve_lift": 0.5, "cup_drop": 0.95}
     assert problems(Valvetrain.of(**{**SOLID, **changes})) == []
 

@@ -58,6 +58,9 @@ def test_larkspur_s_plan() -> None:
         (DONOR, replace(WISH, from_top=9.0, within_reach=None), "is not on the pushrod"),
         (DONOR, replace(WISH, from_top=7.0, within_reach=None), "the stud cannot be held: the lower piece needs 0.285"),
         (DONOR, replace(WISH, shorter=0.0, longer=0.0), "there is no travel"),
+        (DONOR, replace(WISH, shorter=-0.1), "there is no travel: -0.100 in shorter and 0.300 in longer"),
+        (DONOR, replace(WISH, longer=-0.1), "there is no travel: 0.300 in shorter and -0.100 in longer"),
+        (DONOR, replace(WISH, from_top=-1.0, within_reach=None), "the cut at -1.000 in from the top is not on the"),
         (
             DONOR,
             replace(WISH, least_engagement=0.05),
@@ -139,7 +142,7 @@ def test_table_and_drawing_show_the_plan_s_numbers() -> None:
     assert min(xs) == pytest.approx(0.0, abs=0.08)
 
 
-NAN = float("nan")
+NAN, INF = float("nan"), float("inf")
 
 
 @pytest.mark.parametrize(
@@ -153,6 +156,24 @@ NAN = float("nan")
         (replace(DONOR, solid_end=NAN), WISH, "the solid end's length is not given"),
         (replace(DONOR, length=-1.0), WISH, "the donor's length is -1.000 in"),
         (replace(DONOR, end=End(0.3125, 0.4)), WISH, "a flat of 0.400 in does not go on a ball of 0.312 in"),
+        (replace(DONOR, end=End(0.3125, -0.1)), WISH, "a flat of -0.100 in does not go on a ball of 0.312 in"),
+        (replace(DONOR, end=End(-0.3125)), WISH, "the ball's diameter at the donor's ends is -0.312 in"),
+        (replace(DONOR, solid_end=-0.1), WISH, "the solid end's length is -0.100 in"),
+        (replace(DONOR, diameter=-0.1), WISH, "the donor's diameter is -0.100 in"),
+        (replace(DONOR, wall=-0.1), WISH, "the donor's wall is -0.100 in"),
+        (replace(DONOR, length=INF), WISH, "the donor's length is not given"),
+        (replace(DONOR, wall=INF), WISH, "the donor's wall is not given"),
+        (DONOR, replace(WISH, target=-7.9), "the target length is -7.900 in"),
+        (DONOR, replace(WISH, target=INF), "the target length is not given"),
+        (DONOR, replace(WISH, longer=INF), "the travel longer is not given"),
+        (DONOR, replace(WISH, nut_thickness=-0.13), "the nut's thickness is -0.130 in"),
+        (DONOR, replace(WISH, kerf=-0.04), "the saw's cut is -0.040 in"),
+        (DONOR, replace(WISH, stud_length=-1.0), "the stud's length is -1.000 in"),
+        (DONOR, replace(WISH, stud_length=INF), "the stud's length is not given"),
+        (DONOR, replace(WISH, from_top=INF), "the first cut is not given"),
+        (DONOR, replace(WISH, within_reach=(0.8, INF)), "the hand's reach is not given"),
+        (DONOR, replace(WISH, within_reach=(4.5, 0.8)), "the hand's reach runs from 4.500 to 0.800 in: give the end"),
+        (DONOR, replace(WISH, guide_plate=(1.6, 0.5)), "the guide plate's place runs from 1.600 to 0.500 in: give"),
     ],
 )
 def test_a_missing_measure_is_named_and_nothing_else_is_said(donor: Donor, wish: Wish, reason: str) -> None:
@@ -175,3 +196,107 @@ def test_a_longer_stud_does_not_turn_what_it_keeps_into_the_least() -> None:
 )
 def test_a_donor_far_too_short_is_refused_by_how_much(donor: float, target: float, by: str) -> None:
     assert any(by in said for said in plan(replace(DONOR, length=donor), replace(WISH, target=target)).refusals)
+
+
+def refused(donor: Donor, wish: Wish, reason: str) -> bool:
+    return any(reason in said for said in plan(donor, wish).refusals)
+
+
+FREE = replace(WISH, within_reach=None, guide_plate=None)
+"""Nothing in the way of the nuts."""
+
+
+@pytest.mark.parametrize(("off", "said"), [(0.0, False), (0.001, True), (-0.001, False)])
+def test_a_quarter_inch_to_grip_is_room_enough_at_either_side(off: float, said: bool) -> None:
+    """Fully extended the nuts lie from the cut to .860 in on: .260 in at the shortest, and .600 in of travel."""
+    made = plan(DONOR, FREE)
+    top, bottom = made.first_cut, made.first_cut + made.gap_longest
+    assert made.gap_longest == pytest.approx(2 * 0.130 + 0.600)
+    above = replace(FREE, from_top=top, within_reach=(top - 0.250 + off, 8.0))
+    below = replace(FREE, from_top=top, within_reach=(0.0, bottom + 0.250 - off))
+    assert refused(DONOR, above, "a hand cannot reach the nuts") is said
+    assert refused(DONOR, below, "a hand cannot reach the nuts") is said
+
+
+@pytest.mark.parametrize(("off", "said"), [(0.0, False), (0.001, True), (-0.001, False)])
+def test_nuts_may_come_up_to_the_guide_plate_but_not_under_it(off: float, said: bool) -> None:
+    made = plan(DONOR, FREE)
+    top, bottom = made.first_cut, made.first_cut + made.gap_longest
+    plate_above = replace(FREE, from_top=top, guide_plate=(0.5, top + off))
+    plate_below = replace(FREE, from_top=top, guide_plate=(bottom - off, 8.0))
+    assert refused(DONOR, plate_above, "the guide plate rubs") is said
+    assert refused(DONOR, plate_below, "the guide plate rubs") is said
+
+
+@pytest.mark.parametrize("place", ["top", "bottom"])
+def test_the_cut_chosen_leaves_room_to_grip_where_there_is_just_enough(place: str) -> None:
+    """A reach so narrow that one cut alone serves: nuts of .860 in and .250 in beside them, 1.360 in."""
+    start = 2.0
+    made = plan(DONOR, replace(FREE, within_reach=(start, start + 1.360)))
+    assert made.is_sound, made.refusals
+    assert made.first_cut == pytest.approx(start + 0.250)
+    tight = plan(DONOR, replace(FREE, within_reach=(start, start + 1.358)))
+    assert not tight.is_sound
+
+
+@pytest.mark.parametrize(("short_by", "said"), [(0.0, False), (0.001, True)])
+def test_a_quarter_inch_of_bare_stud_is_the_most(short_by: float, said: bool) -> None:
+    """Shortest 7.600 in: of that, nuts .260 in and .250 in bare leave 7.090 in for the pieces, 7.130 in uncut."""
+    donor = replace(DONOR, length=7.130 - short_by)
+    assert plan(donor, FREE).bare == pytest.approx(0.250 + short_by)
+    assert refused(donor, FREE, "the donor is too short") is said
+
+
+@pytest.mark.parametrize(("less", "said"), [(0.0, False), (0.0005, True)])
+def test_least_wall_and_least_engagement_from_both_sides(less: float, said: bool) -> None:
+    assert refused(replace(DONOR, diameter=0.240 - 2 * less), FREE, "the wall is too thin") is said
+    assert refused(DONOR, replace(FREE, least_engagement=0.190 - less), "of engagement does not hold") is said
+
+
+@pytest.mark.parametrize(("wider", "said"), [(-1e-4, False), (0.0, False), (1e-4, True)])
+def test_half_a_thread_is_the_least(wider: float, said: bool) -> None:
+    """Half of a full 10-32 thread is left in a bore of .190 - .5 (1.299/32)."""
+    bore = 0.190 - 0.5 * 1.299 / 32 + wider
+    donor = replace(DONOR, wall=(DONOR.diameter - bore) / 2)
+    assert plan(donor, FREE).percent == pytest.approx(50.0 - wider * 32 / 1.299 * 100)
+    assert refused(donor, FREE, "too little thread is left") is said
+
+
+def test_a_bore_as_large_as_the_thread_leaves_none() -> None:
+    """Binary sizes: a bore of .25 in for a 1/4 in thread."""
+    donor = Donor(8.000, 0.375, 0.0625, End(0.375))
+    assert refused(donor, replace(FREE, thread=THREADS["1/4-28"]), "no thread is left: the bore of 0.250 in")
+
+
+@pytest.mark.parametrize(("piece", "reason"), [("upper", "cannot be shortened enough"), ("lower", "cannot be held")])
+@pytest.mark.parametrize(("short_by", "said"), [(0.0, False), (0.001, True)])
+def test_thread_goes_up_to_the_solid_end_less_its_lead(piece: str, reason: str, short_by: float, said: bool) -> None:
+    """Beside .500 in of solid end and three pitches of lead, .09375 in, the rest of a piece can be tapped."""
+    made = plan(DONOR, FREE)
+    beside, over = 0.500 + 0.09375, DONOR.over_end
+    if piece == "upper":
+        cut = over + beside + made.upper_depth - short_by
+    else:
+        cut = over + (made.upper_length + made.lower_length) - beside - made.lower_depth + short_by
+    assert refused(DONOR, replace(FREE, from_top=cut), reason) is said
+
+
+def test_the_cut_chosen_is_the_middle_of_where_both_threads_find_room() -> None:
+    made = plan(DONOR, FREE)
+    over, beside = DONOR.over_end, 0.500 + 0.09375
+    lowest = over + beside + made.upper_depth
+    highest = over + made.upper_length + made.lower_length - beside - made.lower_depth
+    assert made.first_cut == pytest.approx((lowest + highest) / 2)
+    assert made.upper_depth == pytest.approx(1.5 * 0.190 + 0.600)
+    assert over == pytest.approx(0.5 * (0.3125**2 - 0.100**2) ** 0.5)
+
+
+def test_of_two_places_clear_of_the_guide_plate_the_roomier_is_chosen() -> None:
+    made = plan(DONOR, FREE)
+    low, high = made.first_cut - 1.5, made.first_cut + 1.5 + made.gap_longest
+    near_top = plan(DONOR, replace(FREE, guide_plate=(low, low + 1.0)))
+    assert near_top.is_sound, near_top.refusals
+    assert near_top.first_cut >= low + 1.0
+    near_bottom = plan(DONOR, replace(FREE, guide_plate=(high - 1.0, high)))
+    assert near_bottom.is_sound, near_bottom.refusals
+    assert near_bottom.first_cut + near_bottom.gap_longest <= high - 1.0

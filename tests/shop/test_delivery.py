@@ -11,7 +11,8 @@ from tests.builds import plausible
 from tests.shop.larkspur import DATA, build, engine, listed
 from valvegeo import locate, read_pushrod_list
 from valvegeo.shop.delivery import match
-from valvegeo.shop.fitting import Limits, wanted_length
+from valvegeo.shop.fitting import wanted_length
+from valvegeo.shop.limits import Limits
 
 
 @pytest.mark.parametrize("count", [5, 4, 7])

@@ -12,8 +12,9 @@ from tests.builds import plausible
 from tests.shop.larkspur import build, engine, listed, stock
 from valvegeo import at_rise, best_pose, choose, locate, settle, size, sweep
 from valvegeo.motion.mechanism import swapped
-from valvegeo.shop.fitting import Limits, fits, wanted_length
+from valvegeo.shop.fitting import fits, wanted_length
 from valvegeo.shop.lengths import centre_lengths
+from valvegeo.shop.limits import Limits
 from valvegeo.shop.made import made_to_measure, pattern, to_make
 
 
@@ -124,6 +125,19 @@ def test_contact_off_the_flat_is_not_allowed() -> None:
     thin = swapped(mechanism, stem_diameter=2 * (np.abs(sweep(best_pose(mechanism)).sweep_centre) + 0.005))
     assert fits(mechanism, wanted).allowed.diagonal().all()
     assert not fits(thin, wanted).allowed.any()
+
+
+@pytest.mark.parametrize(("narrower", "allowed"), [(0.0, True), (1e-9, False)])
+def test_contact_that_ends_exactly_on_the_edge_of_the_flat_is_allowed(narrower: float, allowed: bool) -> None:
+    """The edge that decides is the inboard one on one valve of the pair and the outboard one on the other."""
+    mechanism = engine("pair")
+    wanted = wanted_length(mechanism)
+    marks = fits(mechanism, wanted).sweep
+    inner, outer = marks.inner.diagonal(), marks.outer.diagonal()
+    assert (np.abs(inner) > np.abs(outer)).tolist() == [True, False]
+    reach = np.maximum(np.abs(inner), np.abs(outer))
+    tip = swapped(mechanism, stem_diameter=2 * (reach - narrower), tip_chamfer=0.0)
+    assert fits(tip, wanted).allowed.diagonal().tolist() == [allowed, allowed]
 
 
 def test_unserved_valves_are_told_what_to_have_made() -> None:

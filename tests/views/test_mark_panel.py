@@ -6,6 +6,7 @@ from html import escape
 
 import numpy as np
 import pytest
+from valvegeo.views.marks.mark_sheet import with_place
 
 from tests.views.larkspur import DATA, build
 from valvegeo import size
@@ -16,6 +17,7 @@ from valvegeo.records.faults import BadInput
 from valvegeo.records.marks_file import read_marks
 from valvegeo.records.reading import STATIONS, Reading
 from valvegeo.views.drawings import figures
+from valvegeo.views.live.base import NotAllowed
 from valvegeo.views.marks.mark_panel import MarkPanel
 from valvegeo.views.marks.mark_words import card_frame, readings_frame, remedies_frame
 
@@ -322,3 +324,13 @@ def test_a_build_that_cannot_be_assembled_is_refused(tmp_path):
     bad.write_text(text.replace("stud_offset,in,1.504", "stud_offset,in,2.504"), encoding="utf-8")
     with pytest.raises(BadInput, match=r"2\.504"):
         MarkPanel(read_build(bad))
+
+
+def test_a_line_may_stand_exactly_on_either_edge_of_the_tip_and_not_beyond(panel):
+    sheet = panel.value
+    stem = float(sheet.measured.stem_diameter)
+    for place in (0.0, stem):
+        assert with_place(sheet, 0, place).lines[0].reading.from_inboard_edge == place
+    for place in (-1e-9, stem + 1e-9, float("nan")):
+        with pytest.raises(NotAllowed, match=r"allowed: on the stem tip, 0 to 0\.372 in"):
+            with_place(sheet, 0, place)

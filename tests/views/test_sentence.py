@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from tests.views.larkspur import tuning
 from valvegeo.answers.tuning import at_best, with_length, with_part, with_pivot_height, with_running
+from valvegeo.motion.mechanism import swapped
 from valvegeo.views.pushrod.sentence import fault, says
 
 
@@ -92,3 +95,24 @@ def test_a_valve_held_open_is_not_called_a_lash():
 
 def test_a_gap_on_the_check_is_not_called_zero_lash():
     assert says(with_length(tuning("stand"), 7.85)).startswith("On the check: 0.0")
+
+
+def on_tip(shown, now: float, best: float):
+    """The band now and the best one with their middles so far off centre, each .0625 in wide, on a flat of ±.125 in."""
+    band = {"sweep_width": np.array(0.0625)}
+    traces = {
+        name: replace(trace, sweep=replace(trace.sweep, sweep_centre=np.array(centre), **band))
+        for name, trace, centre in (("now", shown.now, now), ("best", shown.best, best))
+    }
+    tip = {"stem_diameter": 0.3125, "tip_chamfer": 0.03125}
+    return replace(shown, mechanism=swapped(shown.mechanism, **tip), **traces)
+
+
+@pytest.mark.parametrize(("way", "edge"), [(1.0, "outboard"), (-1.0, "inboard")])
+def test_a_contact_that_ends_exactly_on_the_edge_of_the_flat_is_on_it(way: float, edge: str) -> None:
+    """The band ends .03125 in beyond its middle: about .09375 in off centre it ends on the edge of the flat."""
+    assert fault(on_tip(tuning("pair"), way * 0.09375, 0.0)) == ""
+    beyond = way * (0.09375 + 0.002)
+    assert f"runs 0.002 in off the {edge} edge of the flat. Next:" in fault(on_tip(tuning("pair"), beyond, 0.0))
+    assert "of the flat. Next:" in fault(on_tip(tuning("pair"), beyond, way * 0.09375))
+    assert "No length brings it back" in fault(on_tip(tuning("pair"), beyond, way * (0.09375 + 1e-6)))

@@ -27,6 +27,9 @@ def intake() -> Sizing:
         (-0.085, "0.085 in shorter: 2.7 turns of a 10-32 thread"),
         (0.03125, "0.031 in longer: 1.0 turns of a 10-32 thread"),
         (-0.0004, "no change"),
+        (0.0004, "no change"),
+        (0.0006, "0.001 in longer: 0.0 turns of a 10-32 thread"),
+        (-0.0006, "0.001 in shorter: 0.0 turns of a 10-32 thread"),
     ],
 )
 def test_change_is_told_in_turns(change: float, said: str) -> None:
@@ -58,6 +61,15 @@ def test_direction_of_travel_tells_long_from_short(intake: Sizing) -> None:
     assert "as narrow as it gets" in words.travel(intake.best)
 
 
+@pytest.mark.parametrize(
+    ("inboard", "said"),
+    [(0.0006, "too long"), (0.0004, "narrow"), (0.0, "narrow"), (-0.0004, "narrow"), (-0.0006, "too short")],
+)
+def test_marks_within_half_a_thousandth_meet(intake: Sizing, inboard: float, said: str) -> None:
+    marks = replace(intake.checked, contact_no_lift=np.array(0.01), contact_full_lift=np.array(0.01 - inboard))
+    assert said in words.travel(marks)
+
+
 def test_off_centre_names_the_remedy_s_direction(intake: Sizing) -> None:
     assert words.beyond_length(intake.best, intake.mechanism) == ""
     for centre, toward, arm in ((0.05, "away from", "shorter"), (-0.05, "toward", "longer")):
@@ -70,6 +82,8 @@ def test_wide_band_is_called_wide(intake: Sizing) -> None:
     wide = replace(intake.checked, sweep_width=np.array(0.095))
     assert "0.095 in wide, more than the usable 0.080 in" in words.band(wide)
     assert "usable" not in words.band(intake.checked)
+    assert "usable" not in words.band(replace(wide, sweep_width=np.array(0.080)))
+    assert "usable" in words.band(replace(wide, sweep_width=np.array(0.0801)))
 
 
 def test_near_enough_centred_does_not_read_as_a_contradiction(intake: Sizing) -> None:
@@ -79,3 +93,51 @@ def test_near_enough_centred_does_not_read_as_a_contradiction(intake: Sizing) ->
         (0.043, "its middle 0.043 in outboard of centre: NOT centred"),
     ):
         assert words.band(replace(intake.checked, sweep_centre=np.array(centre))).endswith(said)
+
+
+@pytest.mark.parametrize(
+    ("centre", "centred"), [(0.020, True), (-0.020, True), (0.0201, False), (-0.0201, False), (0.0, True)]
+)
+def test_centred_is_within_twenty_thousandths_either_way(intake: Sizing, centre: float, centred: bool) -> None:
+    best = replace(intake.best, sweep_centre=np.array(centre))
+    assert words.is_centred(best) is centred
+    assert ("NOT centred" in words.band(best)) is not centred
+    assert (words.beyond_length(best, intake.mechanism) == "") is centred
+
+
+@pytest.mark.parametrize(
+    ("mount", "rise", "said"),
+    [
+        ("stand", 0.1234, "shim up 0.123 in"), ("stand", -0.1234, "lower 0.123 in"), ("stand", 0.0004, "stays"),
+        ("stand", -0.0004, "stays"), ("stand", 0.0006, "shim up 0.001 in"), ("stud", 0.1234, ""),
+    ],
+)  # fmt: skip
+def test_a_stand_is_shimmed_up_or_lowered(intake: Sizing, mount: str, rise: float, said: str) -> None:
+    pose = replace(intake.best_pose, pivot_rise=np.array(rise))
+    mechanism = replace(intake.mechanism, mount=np.array(mount))
+    assert words.shim(replace(intake, best_pose=pose, mechanism=mechanism)) == said
+
+
+def test_what_to_improve_first_is_what_brings_a_tenth_of_the_variance_and_two_at_most() -> None:
+    assert words.improve_first([("a", 0.8), ("b", 0.6)], 1.0) == "improve first: a (64% of it), then b (36% of it)"
+    assert words.improve_first([("a", 0.9), ("b", 0.3163)], 1.0) == "improve first: a (81% of it), then b (10% of it)"
+    assert words.improve_first([("a", 0.9), ("b", 0.3161)], 1.0) == "improve first: a (81% of it)"
+    assert words.improve_first([("a", 0.5), ("b", 0.5), ("c", 0.5)], 1.0).count("then") == 1
+    assert words.improve_first([("a", 0.3), ("b", 0.2)], 1.0) == "improve first: a"
+
+
+def test_side_and_running(intake: Sizing) -> None:
+    assert words.side(0.014) == "0.014 in outboard"
+    assert words.side(-0.014) == "0.014 in inboard"
+    hydraulic = replace(intake.mechanism, lifter=np.array("hydraulic"), preload=np.array(0.03), lash=np.array(0.0))
+    assert words.running(hydraulic) == "preload 0.030 in included"
+    assert words.running(replace(hydraulic, lifter=np.array("solid"), lash=np.array(0.016))) == "for 0.016 in lash"
+
+
+def test_marks_are_told_from_the_inboard_edge(intake: Sizing) -> None:
+    marks = replace(
+        intake.checked,
+        contact_no_lift=np.array(-0.01), contact_half_lift=np.array(0.02), contact_full_lift=np.array(0.0),
+    )  # fmt: skip
+    stem = replace(intake.mechanism, stem_diameter=np.array(0.372))
+    assert words.marks(marks, stem) == "no lift 0.176 in, half lift 0.206 in, full lift 0.186 in"

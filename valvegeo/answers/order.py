@@ -17,8 +17,9 @@ from valvegeo.records.ends import CONVENTIONS
 from valvegeo.records.stock_file import PushrodList
 from valvegeo.shop.adjustment import NutSetting, nut_setting
 from valvegeo.shop.delivery import Delivery, match
-from valvegeo.shop.fitting import Limits, wants
+from valvegeo.shop.fitting import wants
 from valvegeo.shop.lengths import centre_lengths, ends_of, gauged, in_every_convention
+from valvegeo.shop.limits import Limits
 from valvegeo.shop.made import made_to_measure, pattern, to_make
 from valvegeo.shop.stock import Order, choose
 from valvegeo.shop.threads import STUD_THREADS, THREADS

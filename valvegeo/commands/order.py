@@ -13,7 +13,7 @@ from valvegeo.records.build_file import read_build
 from valvegeo.records.faults import Fault
 from valvegeo.records.stock_file import read_pushrod_list
 from valvegeo.records.tidy import tidy_text
-from valvegeo.shop.fitting import Limits
+from valvegeo.shop.limits import Limits
 from valvegeo.views.printed.order_sheet import order_rows, sheet_text
 from valvegeo.views.printed.text import as_text
 from valvegeo.views.wording.order_sections import order_sections

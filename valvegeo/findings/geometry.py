@@ -19,12 +19,13 @@ PHRASES: dict[str, Phrase] = {
     ),
     "geometry.no_ratio": Phrase(
         "a lift that a rocker ratio of {ratios} gives with this lobe_lift and cup_drop",
-        "no rocker ratio gives it; measure lobe_lift and check_valve_lift again, or give rocker_ratio instead",
+        "no rocker ratio gives it; measure lobe_lift, cup_drop and check_valve_lift again, or give rocker_ratio "
+        "instead",
     ),
     "geometry.odd_ratio": Phrase(
         "a lift that a rocker ratio of {ratios} gives with this lobe_lift and cup_drop",
-        "it takes a rocker ratio of {ratio:.3f}; measure lobe_lift and check_valve_lift again, or give rocker_ratio "
-        "instead",
+        "it takes a rocker ratio of {ratio:.3f}; measure lobe_lift, cup_drop and check_valve_lift again, or give "
+        "rocker_ratio instead",
     ),
     "geometry.past_toggle": Phrase(
         "a pushrod that opens the valve when it rises",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -17,6 +19,19 @@ _SCREW_FOR_LENGTH = Compiled("moved_parts.SCREW_FOR_LENGTH")
 
 MOVES: tuple[str, ...] = tuple(q.name for q in CHANGES if not q.name.startswith(("screw", "deck_lean", "deck_side")))
 """Quantities that say what moved, and by how much."""
+
+
+def only_changes(names: Iterable[str]) -> None:
+    """Let names of :data:`MOVES` pass.
+
+    Raises
+    ------
+    TypeError
+        Naming the others.
+    """
+    unknown = sorted(set(names) - set(MOVES))
+    if unknown:
+        raise TypeError(f"no such change: {', '.join(unknown)}; allowed: {', '.join(MOVES)}")
 
 
 def moved(
@@ -48,9 +63,7 @@ def moved(
     TypeError
         For a change of another name.
     """
-    unknown = sorted(set(changes) - set(MOVES))
-    if unknown:
-        raise TypeError(f"no such change: {', '.join(unknown)}; allowed: {', '.join(MOVES)}")
+    only_changes(changes)
     lean = {
         "deck_lean": mechanism.lifter_lean if deck_lean is None else deck_lean,
         "deck_side_lean": mechanism.lifter_side_lean if deck_side_lean is None else deck_side_lean,

@@ -31,8 +31,9 @@ _LEVERAGE = Compiled("contact.LEVERAGE")
 _LOOKED_AT = np.linspace(0.0, 1.0, 9)
 """Places in the lift, base circle to full lift, at which a case is judged."""
 
-_SAME_GAP = 1e-9
-"""A pose followed from the base circle begins with its own gap, within this [in]; past toggle it does not."""
+_SAME = 1e-9
+"""A pose followed from the base circle begins with its own gap, within this [in], and a ratio found from a lift gives
+that lift; past toggle, or with the cup on the valve's side of the pivot, they do not."""
 
 
 @dataclass(frozen=True)
@@ -115,16 +116,22 @@ def _tell_tip(valve: Sizing) -> tuple[str, str, Numbers]:
     return "tip_out_of_reach", given, {"arm": arm, "by": abs(float(_tip_above_pivot(valve))) - arm, "given": given}
 
 
+def _gives_another_lift(sizing: Sizing) -> Mask:
+    """Whether the ratio found from a lift gives another; never where no lift was measured."""
+    return np.asarray(np.abs(sizing.checked.valve_lift - sizing.valvetrain.check_valve_lift) > _SAME)
+
+
 def _no_ratio(sizing: Sizing) -> Mask:
     mechanism, limits = sizing.mechanism, BY_NAME["rocker_ratio"]
     ratio = mechanism.rocker_ratio
     within = (limits.low <= ratio) & (ratio <= limits.high)
-    return np.asarray(~(within & (np.abs(mechanism.cup_drop) < mechanism.valve_arm / ratio)))
+    allowed = within & (np.abs(mechanism.cup_drop) < mechanism.valve_arm / ratio)
+    return np.asarray(~allowed | _gives_another_lift(sizing))
 
 
 def _tell_ratio(valve: Sizing) -> tuple[str, str, Numbers]:
     ratio = float(valve.mechanism.rocker_ratio)
-    code = "no_ratio" if np.isnan(ratio) else "odd_ratio"
+    code = "no_ratio" if np.isnan(ratio) or _gives_another_lift(valve) else "odd_ratio"
     return code, "check_valve_lift", {"ratio": ratio, "ratios": BY_NAME["rocker_ratio"].allowed}
 
 
@@ -174,7 +181,7 @@ def _closes_on_the_way(name: str, sizing: Sizing) -> Mask:
     pose = sizing.pose_of(name)
     path = follow(pose, _LOOKED_AT * np.asarray(sizing.mechanism.lobe_lift)[..., None])
     opens = np.all((path.ratio > 0.0) & (np.abs(path.rocker_angle) < SWING), axis=-1)
-    begins_in_its_pose = np.abs(path.gap[..., 0] - pose.gap) < _SAME_GAP
+    begins_in_its_pose = np.abs(path.gap[..., 0] - pose.gap) < _SAME
     return np.asarray(~np.isnan(getattr(sizing, name).sweep_width) & ~(opens & begins_in_its_pose))
 
 

@@ -6,6 +6,7 @@ added up, since axes are not parallel.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
@@ -14,11 +15,12 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.motion.mechanism import Mechanism, pivot_held
-from valvegeo.motion.moved_parts import moved
+from valvegeo.motion.moved_parts import moved, only_changes
 from valvegeo.motion.pose import settle
 from valvegeo.motion.sweep import sweep
 from valvegeo.quantities import BY_NAME
 from valvegeo.shop.fitting import wanted_length
+from valvegeo.shop.limits import require
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -49,12 +51,29 @@ class Heat:
         What the rest of that height is made of.
     pushrod : str
         What the pushrod is made of.
+
+    Raises
+    ------
+    ValueError
+        A number is not one, the aluminium's height is negative, or a material's expansion is not known.
     """
 
     temperature_rise: float
     aluminium: float = 0.0
     rest: str = "iron"
     pushrod: str = "steel"
+
+    def __post_init__(self) -> None:
+        found = []
+        if not math.isfinite(self.temperature_rise):
+            found.append(f"temperature_rise: got {self.temperature_rise!r}; allowed: a number, hot less cold, in °C")
+        if not 0.0 <= self.aluminium < math.inf:
+            found.append(f"aluminium: got {self.aluminium!r}; allowed: zero or more, in; the height that is aluminium")
+        for name in ("rest", "pushrod"):
+            if getattr(self, name) not in EXPANSION:
+                found.append(f"{name}: got {getattr(self, name)!r}; allowed: one of {', '.join(EXPANSION)}")
+        if found:
+            raise ValueError("\n".join(found))
 
     def head_growth(self, stack: ArrayLike) -> Floats:
         """How far the head rises off the lifter's seat, over a stack of a height [in]; the aluminium at most all of it.
@@ -155,7 +174,16 @@ def changed(
     Returns
     -------
     ChangeTable
+
+    Raises
+    ------
+    ValueError
+        An amount is not a number, or beyond its quantity's range.
+    TypeError
+        For a change of another name.
     """
+    only_changes(amounts)
+    require(amounts)
     fitted = wanted_length(mechanism) if pushrod_length is None else np.asarray(pushrod_length, dtype=np.float64)
     single: dict[str, dict[str, ArrayLike]] = {
         BY_NAME[name].label: {name: amount} for name, amount in amounts.items() if amount

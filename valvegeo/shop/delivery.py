@@ -12,8 +12,9 @@ from numpy.typing import NDArray
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.records.stock_file import PushrodList
 from valvegeo.shop.fewest import NOBODY
-from valvegeo.shop.fitting import Fits, Limits, Wants, fits
+from valvegeo.shop.fitting import Fits, Wants, fits
 from valvegeo.shop.lengths import centre_lengths
+from valvegeo.shop.limits import Limits
 
 if TYPE_CHECKING:
     import pandas as pd

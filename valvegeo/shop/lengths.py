@@ -72,11 +72,14 @@ class End:
         Returns
         -------
         ndarray
-            The common shape [in]; NaN where a size is missing, or a hole or flat is larger than the ball.
+            The common shape [in]; NaN where a size is missing or negative, or a hole or flat is larger than the ball.
         """
         out = _END_REACH(self)
+        sizes = np.broadcast_arrays(self.ball_diameter, self.end_flat, self.gauge_hole, self.cup_depth)
+        below_nothing = np.any([np.less(size, 0.0) for size in sizes], axis=0)
         is_ball = np.isnan(self.cup_depth)
         over = {name: np.where(is_ball, out[name], out["cup"]) for name in CONVENTIONS if name in out}
+        over = {name: np.where(below_nothing, np.nan, reach) for name, reach in over.items()}
         return by_convention(measured_as, {"ball_centre": np.zeros(()), **over})
 
 
@@ -251,18 +254,18 @@ def which_convention(
     Raises
     ------
     ValueError
-        A length or a ball's diameter is not given: without them nothing can be told apart.
+        Naming every length or size that is not given or cannot be: without them nothing can be told apart.
     """
     top = bottom if top is None else top
-    told = {
-        "stated_length": stated_length,
-        "centre_length": centre_length,
-        "ball diameter, bottom": float(np.asarray(bottom.ball_diameter)),
-        "ball diameter, top": float(np.asarray(top.ball_diameter)),
-    }
-    for name, value in told.items():
-        if not (np.isfinite(value) and value > 0.0):
-            raise ValueError(f"{name}: got {value!r}; allowed: a length above zero, in; measure it first")
+    told = {"stated_length": stated_length, "centre_length": centre_length, "uncertainty": uncertainty}
+    found = [
+        f"{name}: got {value!r}; allowed: a length above zero, in; measure it first"
+        for name, value in told.items()
+        if not 0.0 < value < np.inf
+    ]
+    found += [finding for name, end in (("bottom", bottom), ("top", top)) for finding in _cannot_be(end, name)]
+    if found:
+        raise ValueError("\n".join(found))
     ends = [gauged(end) for end in (bottom, top)]
     full = [End(end.ball_diameter, cup_depth=end.cup_depth) for end in ends]
     lengths = in_every_convention(centre_length, *ends)
@@ -272,3 +275,20 @@ def which_convention(
     within = 2.0 * float(np.hypot(uncertainty, uncertainty))
     matches = tuple(name for name, length in expected.items() if abs(length - stated_length) <= within)
     return ConventionCheck(stated_length, expected, within, matches)
+
+
+def _cannot_be(end: End, name: str) -> list[str]:
+    """Sizes of one end that are missing or impossible."""
+    ball, flat, hole, depth = (
+        float(np.asarray(size)) for size in (end.ball_diameter, end.end_flat, end.gauge_hole, end.cup_depth)
+    )
+    if not 0.0 < ball < np.inf:
+        return [f"ball diameter, {name}: got {ball!r}; allowed: a length above zero, in; measure it first"]
+    found = []
+    if not 0.0 <= flat < ball:
+        found.append(f"flat, {name}: got {flat!r}; allowed: zero or more and less than the ball, {ball!r} in")
+    if not (np.isnan(hole) or 0.0 < hole < ball):
+        found.append(f"gauge hole, {name}: got {hole!r}; allowed: above zero and less than the ball, {ball!r} in")
+    if not (np.isnan(depth) or 0.0 < depth < np.inf):
+        found.append(f"cup depth, {name}: got {depth!r}; allowed: a length above zero, in")
+    return found

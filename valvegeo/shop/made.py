@@ -11,14 +11,18 @@ from valvegeo.motion.mechanism import Mechanism
 from valvegeo.records.batch import take
 from valvegeo.records.stock_file import PushrodList
 from valvegeo.records.units import convert
-from valvegeo.shop.fitting import Limits, Wants, wants
+from valvegeo.shop.fitting import Wants, wants
 from valvegeo.shop.lengths import centre_lengths, ends_of, over_both
+from valvegeo.shop.limits import Limits
 from valvegeo.shop.stock import Order, choose
 
 Floats = NDArray[np.float64]
 
 CUSTOM_STEP = {"in": 0.010, "mm": 0.25 / 25.4}
 """Step in which pushrods are commonly made to measure, by the unit they are listed in [in] (common practice)."""
+
+STEPS = (0.001, 0.5)
+"""Least and greatest step that is taken for one [in]."""
 
 _REACH_OF_CUSTOM = 0.150
 """How far from what some valve wants a made-to-measure length is looked at [in]."""
@@ -44,8 +48,15 @@ def made_to_measure(
     -------
     Order
         Again with the fewest different lengths.
+
+    Raises
+    ------
+    ValueError
+        The step is none: zero, negative, not a number, or beyond :data:`STEPS`.
     """
     step = CUSTOM_STEP[like.units[0]] if step is None else step
+    if not STEPS[0] <= step <= STEPS[1]:
+        raise ValueError(f"step: got {step!r}; allowed: {STEPS[0]:g} to {STEPS[1]:g} in; check the decimal point")
     wanted = wants(valves)
     return choose(wanted, _every_step(wanted.length, like, step), limits)
 

@@ -1,8 +1,7 @@
 """Unified screw threads (ASME B1.1): what a turn moves, sizes, tap drills, and engagement that does not strip.
 
-Inches and pounds per square inch. Formulas from ASME B1.1 (basic profile, section 5 tolerances of classes 2A and 2B,
-Appendix B), as Machinery's Handbook gives them; the tolerance formulas are from memory and are held to published
-limits by the tests.
+Inches and pounds per square inch. Formulas from ASME B1.1 (basic profile, tolerances of classes 2A and 2B, Appendix B),
+as Machinery's Handbook gives them; the tests hold every thread listed here to the published limits.
 """
 
 from __future__ import annotations
@@ -15,8 +14,8 @@ from valvegeo.shop.drills import DRILLS, Drill
 FULL_THREAD = 75.0
 """Percent of full thread that a tap drill is looked for [%] (common practice)."""
 
-_TABLE_DIGITS = 4
-"""Decimals of the standard's tables: limits are rounded before they are used, as the tables are."""
+_TABLE_DIGITS, _TOLERANCE_DIGITS = 4, 6
+"""Decimals of the standard's tables, and those that it carries in the tolerance that the others are multiples of."""
 
 
 @dataclass(frozen=True)
@@ -82,24 +81,33 @@ class Thread:
 
 @dataclass(frozen=True)
 class ThreadLimits:
-    """Least material of a mating pair, classes 2A and 2B, rounded as the standard's tables are [in].
+    """Limits of a mating pair, classes 2A and 2B, rounded as the standard's tables are [in].
+
+    The internal thread's other limits are the basic diameters; the external thread's are those less the allowance.
 
     Attributes
     ----------
     pitch_least, major_least : float
         External thread: least pitch and major diameter (Es, Ds).
     minor_most, pitch_most : float
-        Internal thread: largest minor and pitch diameter (Kn, En).
+        Internal thread: largest minor and pitch diameter (Kn, En). The tables print the minor diameter to three places
+        from No. 6 up; here it has four.
+    allowance : float
+        How far the external thread stays below its basic diameters at most material.
     """
 
     pitch_least: float
     major_least: float
     minor_most: float
     pitch_most: float
+    allowance: float
 
 
 def limits_2a_2b(thread: Thread) -> ThreadLimits:
     """ThreadLimits of a class 2A stud in a class 2B hole, engaged over one diameter.
+
+    Basic diameters, allowance and tolerances are each rounded before they are added: so the published tables come out
+    digit for digit, where rounding at the end alone leaves some limits .0001 off.
 
     Parameters
     ----------
@@ -110,16 +118,26 @@ def limits_2a_2b(thread: Thread) -> ThreadLimits:
     ThreadLimits
     """
     d, p = thread.diameter, thread.pitch
-    pitch_tolerance = 0.0015 * d ** (1 / 3) + 0.0015 * sqrt(d) + 0.015 * p ** (2 / 3)
-    allowance = round(0.3 * pitch_tolerance, _TABLE_DIGITS)
+    pitch_tolerance = round(0.0015 * d ** (1 / 3) + 0.0015 * sqrt(d) + 0.015 * p ** (2 / 3), _TOLERANCE_DIGITS)
     wide = 0.25 * p - 0.40 * p**2
     minor_tolerance = wide if d >= 0.25 else min(max(0.05 * p ** (2 / 3) + 0.03 * p / d - 0.002, wide), 0.394 * p)
+    allowance = _tabled(0.3 * pitch_tolerance)
     return ThreadLimits(
-        pitch_least=round(thread.pitch_diameter - allowance - pitch_tolerance, _TABLE_DIGITS),
-        major_least=round(d - allowance - 0.060 * p ** (2 / 3), _TABLE_DIGITS),
-        minor_most=round(thread.minor_diameter + minor_tolerance, _TABLE_DIGITS),
-        pitch_most=round(thread.pitch_diameter + 1.3 * pitch_tolerance, _TABLE_DIGITS),
+        pitch_least=_summed(thread.pitch_diameter, -allowance, -pitch_tolerance),
+        major_least=_summed(d, -allowance, -0.060 * p ** (2 / 3)),
+        minor_most=_summed(thread.minor_diameter, minor_tolerance),
+        pitch_most=_summed(thread.pitch_diameter, 1.3 * pitch_tolerance),
+        allowance=allowance,
     )
+
+
+def _tabled(length: float) -> float:
+    return round(length, _TABLE_DIGITS)
+
+
+def _summed(*terms: float) -> float:
+    """Add terms that are each rounded first."""
+    return _tabled(sum(map(_tabled, terms)))
 
 
 @dataclass(frozen=True)

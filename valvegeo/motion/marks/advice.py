@@ -62,14 +62,14 @@ class Advice:
     ----------
     halving : FurtherReading or None
         The fewest further readings that halve the interval; None where none can.
-    single : FurtherReading
-        The one further reading that narrows it most.
+    single : FurtherReading or None
+        The one further reading that narrows it most; None where no mark at a length near these stays on the flat.
     improve : tuple of (str, float)
         Measurements with what each brings to the length's standard uncertainty [in], the largest first.
     """
 
     halving: FurtherReading | None
-    single: FurtherReading
+    single: FurtherReading | None
     improve: tuple[tuple[str, float], ...]
 
 
@@ -98,7 +98,7 @@ def advise(fit: MarkFit) -> Advice:
     tried = list(_tried(told, fit.valvetrain, lengths, left, _noise(fit.readings), MOST_SETS))
     wanted = float(fit.length_uncertainty) / 2.0
     halving = min((t for t in tried if t.half_width <= wanted), key=lambda t: (t.count, t.half_width), default=None)
-    single = min((t for t in tried if t.count == 1), key=lambda t: t.half_width)
+    single = min((t for t in tried if t.count == 1), key=lambda t: t.half_width, default=None)
     measurable = tuple(name for name in told.length.names if name != READINGS and name not in TOLD_BY_MAKERS)
     return Advice(halving, single, told.length.largest(measurable))
 

@@ -198,10 +198,13 @@ def _shifted(valvetrain: Valvetrain, length: float, height: float, centre: float
 
 
 def _telling(one: Valvetrain, other: Valvetrain, length: float) -> float:
-    """Trial length at which the two differ most in width, all marks of both staying on the flat."""
+    """Trial length at which the two differ most in width, all marks of both staying on the flat.
+
+    Where no length near keeps them there, the one at which they run off it least.
+    """
     lengths = length + np.linspace(-NEXT_WITHIN, NEXT_WITHIN, 31)
     bands = [sweep(trial_pose(valvetrain, lengths)) for valvetrain in (one, other)]
     flat = float(one.stem_diameter / 2 - one.tip_chamfer)
-    stay = np.all([(band.inner >= -flat) & (band.outer <= flat) for band in bands], axis=0)
-    differ = np.where(stay, np.abs(bands[0].sweep_width - bands[1].sweep_width), -1.0)
-    return float(lengths[int(np.argmax(differ))])
+    off = np.max([np.maximum(-band.inner, band.outer) - flat for band in bands], axis=0)
+    differ = np.where(off <= 0.0, np.abs(bands[0].sweep_width - bands[1].sweep_width), -off)
+    return float(lengths[int(np.nanargmax(differ))])

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from valvegeo.answers.read import FitRead, Unanswered
-from valvegeo.motion.marks.advice import TOLD_BY_MAKERS, FurtherReading
+from valvegeo.motion.marks.advice import TOLD_BY_MAKERS, Advice, FurtherReading
 from valvegeo.motion.marks.fit import WIDEST, MarkFit
 from valvegeo.motion.marks.information import READINGS
 from valvegeo.motion.remedies import Remedy
@@ -121,11 +121,7 @@ def how_sure(read: FitRead) -> list[str]:
         found = [f"{good}, within the {STOCK_STEP:.3f} in between stocked lengths: no need to know it better"]
     else:
         found = [f"{good}: end to end more than the {STOCK_STEP:.3f} in between stocked lengths"]
-        if advice.halving is not None:
-            found.append(f"to halve that: {further(advice.halving, fit.sizing)}")
-        else:
-            best_single = further(advice.single, fit.sizing)
-            found.append(f"no further marks at one length halve that; the best single one: {best_single}")
+        found.append(_narrowing(advice, fit.sizing))
     standard = float(fit.budget.standard)
     (name, most), *_ = fit.budget.largest()
     if name == READINGS:
@@ -134,6 +130,16 @@ def how_sure(read: FitRead) -> list[str]:
     measurable = tuple(one for one in fit.budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
     found.append(f"on the bench, {words.improve_first(fit.budget.largest(measurable), standard)}")
     return found
+
+
+def _narrowing(advice: Advice, valve: Sizing) -> str:
+    """Say which further marks narrow an interval."""
+    if advice.halving is not None:
+        return f"to halve that: {further(advice.halving, valve)}"
+    if advice.single is not None:
+        best_single = further(advice.single, valve)
+        return f"no further marks at one length halve that; the best single one: {best_single}"
+    return "no marks at a length near these stay on the flat of the tip: none to read that would narrow it"
 
 
 def further(reading: FurtherReading, valve: Sizing) -> str:
