@@ -308,4 +308,4 @@ def test_page_draws_what_each_valve_pays_under_a_headline(tmp_path: Path) -> Non
 def test_a_convention_in_capitals_is_told_what_is_wrong(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["order", SIX, stock_file(tmp_path / "s.csv", "a,8.1,in,Overall,0.3125,,")]) == 2
     said = capsys.readouterr().err
-    assert 'got "Overall"; allowed: one of ball_centre, overall, gauge; did you mean overall?' in said
+    assert 'got "Overall"; allowed: one of ball_centre, overall, gauge; write it in small letters' in said

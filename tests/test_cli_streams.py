@@ -197,7 +197,7 @@ SLOW_TO_LOAD = "import sys, time\nprint('loading', file=sys.stderr, flush=True)\
 
 @pytest.mark.parametrize(
     ("number", "module", "arguments"),
-    [*((number, "argparse", ["template", "I1"]) for number in SIGNALS), (signal.SIGINT, "sympy", ["size", PAIR])],
+    [*((number, "argparse", ["template", "I1"]) for number in SIGNALS), (signal.SIGINT, "scipy", ["size", PAIR])],
 )
 def test_stopping_while_modules_load_is_quiet(number: int, module: str, arguments: list[str], tmp_path: Path) -> None:
     (tmp_path / f"{module}.py").write_text(SLOW_TO_LOAD)

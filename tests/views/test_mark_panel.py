@@ -6,7 +6,7 @@ from html import escape
 
 import numpy as np
 import pytest
-from valvegeo.views.marks.mark_sheet import with_place
+from valvegeo.answers.mark_sheet import with_place
 
 from tests.views.larkspur import DATA, build
 from valvegeo import size
