@@ -6,10 +6,10 @@ from html import escape
 
 import numpy as np
 import pytest
-from valvegeo.answers.mark_sheet import with_place
 
 from tests.views.larkspur import DATA, build
 from valvegeo import size
+from valvegeo.answers.mark_sheet import with_place
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.marks.fit import fit_marks
 from valvegeo.records.batch import take
@@ -17,7 +17,6 @@ from valvegeo.records.faults import BadInput
 from valvegeo.records.marks_file import read_marks
 from valvegeo.records.reading import STATIONS, Reading
 from valvegeo.views.drawings import figures
-from valvegeo.views.live.base import NotAllowed
 from valvegeo.views.marks.mark_panel import MarkPanel
 from valvegeo.views.marks.mark_words import card_frame, readings_frame, remedies_frame
 
@@ -332,5 +331,5 @@ def test_a_line_may_stand_exactly_on_either_edge_of_the_tip_and_not_beyond(panel
     for place in (0.0, stem):
         assert with_place(sheet, 0, place).lines[0].reading.from_inboard_edge == place
     for place in (-1e-9, stem + 1e-9, float("nan")):
-        with pytest.raises(NotAllowed, match=r"allowed: on the stem tip, 0 to 0\.372 in"):
+        with pytest.raises(Refused, match=r"allowed: on the stem tip, 0 to 0\.372 in"):
             with_place(sheet, 0, place)
