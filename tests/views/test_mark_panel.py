@@ -7,7 +7,7 @@ from html import escape
 import numpy as np
 import pytest
 
-from tests.views.larkspur import DATA, build
+from tests.views.larkspur import DATA, build, cell, number, row_names
 from valvegeo import size
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.marks.fit import fit_marks
@@ -15,9 +15,9 @@ from valvegeo.records.batch import take
 from valvegeo.records.faults import BadInput
 from valvegeo.records.marks_file import read_marks
 from valvegeo.records.reading import STATIONS, Reading
-from valvegeo.views.drawings import figures
+from valvegeo.views.drawings import plots
 from valvegeo.views.marks.mark_panel import MarkPanel
-from valvegeo.views.marks.mark_words import card_frame, readings_frame, remedies_frame
+from valvegeo.views.marks.mark_words import card_table, readings_table, remedies_table
 
 
 @pytest.fixture
@@ -52,7 +52,7 @@ def test_names_the_odd_reading_and_draws_it_so(panel):
     panel.counting[4].value = False
     assert "does not go with" not in said(panel)
     assert not any(words.endswith("odd") for words in panel.source.data["text"])
-    assert readings_frame(panel.value).index[4] == "trial 2, half lift, left out"
+    assert row_names(readings_table(panel.value))[4] == "trial 2, half lift, left out"
 
 
 def test_a_what_if_reading_moves_answer_figures_and_words_in_one_update(panel):
@@ -166,34 +166,35 @@ def test_a_dial_below_the_predicted_lift_points_to_the_lifter(panel):
     assert "Full lift was not full" not in said(panel)
     panel.dial.value = 0.540
     assert "Full lift was not full: the dial indicator shows 0.540 in, the build predicts 0.576 in" in said(panel)
-    assert card_frame(panel.value).loc["trial 1", "valve lift"] == 0.540
+    assert cell(card_table(panel.value), "trial 1", "valve lift") == "0.540"
     panel.has_dial.value = False
     assert "Full lift was not full" not in said(panel)
 
 
 def test_the_card_stands_beside_the_fit(panel):
-    card = card_frame(panel.value).loc["trial 1"]
+    table = card_table(panel.value)
+    card = {title: number(table, "trial 1", title) for title in table.head[1:]}
     assert card["mark travel"] == pytest.approx(0.044)
     assert abs(card["too long, by the card"] - card["too long, by the fit"]) < card["give or take"]
-    assert "The card finds the length for zero lash" in panel.tables.value
+    assert "The card finds the length for zero lash" in panel.numbers.value
 
 
 def test_the_exhaust_is_narrow_but_off_centre(panel):
     panel.valve.value = 1
     assert "length does not centre it" in said(panel)
-    table = remedies_frame(panel.value)
-    assert table.loc["stud position, away from the valve", "by"] == pytest.approx(0.039, abs=0.0006)
-    assert np.isnan(table.loc["tip height, higher", "by"])
-    assert "What would centre the band" in panel.tables.value
+    table = remedies_table(panel.value)
+    assert number(table, "stud position, away from the valve", "by") == pytest.approx(0.039, abs=0.0006)
+    assert cell(table, "tip height, higher", "by") == "–"
+    assert "What would centre the band" in panel.numbers.value
 
 
 def test_another_valve_gets_room_for_its_own_rows_and_lengths(panel):
-    plots = panel._plots
-    assert (plots["readings"].y_range.start, plots["readings"].y_range.end) == (-9.7, -0.3)
+    drawn = panel.plots
+    assert (drawn["readings"].y_range.start, drawn["readings"].y_range.end) == (-9.7, -0.3)
     panel.valve.value = 1
-    assert plots["readings"].y_range.start == -6.7
+    assert drawn["readings"].y_range.start == -6.7
     order = float(panel.value.fit.pushrod_length)
-    assert plots["width"].x_range.start < 8.0 < order < plots["width"].x_range.end
+    assert drawn["width"].x_range.start < 8.0 < order < drawn["width"].x_range.end
 
 
 def test_the_marks_to_expect_at_the_next_trial_are_said(panel):
@@ -305,7 +306,7 @@ def test_an_error_in_a_callback_shows_in_the_panel_and_goes_away(panel, monkeypa
 
     before = panel.value
     with monkeypatch.context() as patched:
-        patched.setattr(figures, "update", broken)
+        patched.setattr(plots, "columns", broken)
         panel.places[0].value = 0.15
     assert "the program failed; what you entered is not to blame" in panel.trouble.value
     assert "For the developers: RuntimeError: no ink left" in panel.trouble.value

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import numpy as np
 import pytest
 
-from tests.views.larkspur import DATA, build
+from tests.views.larkspur import DATA, build, cell
 from valvegeo import read_build, size
 from valvegeo.records.faults import BadInput
-from valvegeo.views.drawings import figures
+from valvegeo.views.drawings import plots
+from valvegeo.views.pushrod.numbers import numbers
 from valvegeo.views.pushrod.panel import PushrodPanel
 
 
@@ -112,7 +112,7 @@ def test_an_error_in_a_callback_shows_in_the_panel_and_goes_away(panel, monkeypa
         raise RuntimeError("no <ink> left")
 
     with monkeypatch.context() as patched:
-        patched.setattr(figures, "update", broken)
+        patched.setattr(plots, "columns", broken)
         before = panel.value
         panel.sliders["lift"].value = 70
     assert 'role="alert"' in panel.trouble.value
@@ -173,8 +173,7 @@ def test_a_build_that_cannot_be_assembled_is_refused_with_its_faults(tmp_path):
 
 
 def test_the_numbers_are_to_thousandths(panel):
-    from valvegeo.views.pushrod.numbers import numbers
-
     table = numbers(panel.value)
-    assert table.loc["pushrod, overall [in]", "as measured"] == pytest.approx(8.312, abs=1e-9)
-    assert np.array_equal(table.round(3).to_numpy(), table.to_numpy())
+    assert cell(table, "pushrod, overall [in]", "as measured") == "8.312"
+    assert all(len(written.partition(".")[2]) == 3 for row in table.rows for written in row[1:])
+    assert all(f">{written}</td>" in panel.numbers.value for row in table.rows for written in row[1:])

@@ -6,9 +6,10 @@ import numpy as np
 import pytest
 
 from tests.views.larkspur import build
+from valvegeo.answers.photograph import ACROSS, TALL, invented_photograph
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.batch import take
-from valvegeo.views.marks.photo import ACROSS, TALL, PhotoPanel, invented_photograph, read_photograph
+from valvegeo.views.marks.photo import PhotoPanel, read_photograph
 
 LENGTH = 7.800
 
@@ -54,14 +55,14 @@ def test_typed_pixels_become_readings(photo, intake):
     assert [r.from_inboard_edge for r in readings] == pytest.approx([stem / 2, stem * 154 / 288, stem * 134 / 288])
     assert {(r.pushrod_length, r.trial, r.uncertainty) for r in readings} == {(LENGTH, "p", 0.004)}
     assert f"no lift {stem / 2:.3f} in" in photo.sentence.value
-    assert list(photo.points.data["x"]) == [96, 384, 240, 250, 230]
+    assert list(photo.source.data["x"]) == [96, 384, 240, 250, 230]
 
 
 def test_a_dragged_point_moves_its_pixel_and_the_words(photo):
     before = photo.says
-    photo.points.data = {**photo.points.data, "x": [96.0, 384.0, 200.04, 250.0, 230.0]}
+    photo.source.data = {**photo.source.data, "x": [96.0, 384.0, 200.04, 250.0, 230.0]}
     assert photo.pixels["no lift"].value == pytest.approx(200.0)
-    assert photo.value[2] == 200.04
+    assert photo.value.places[2] == 200.04
     assert photo.says != before
 
 
@@ -72,16 +73,16 @@ def test_a_line_off_the_tip_is_refused_and_forgotten(photo):
     assert photo.value == before
     photo.back.click()
     assert photo.trouble.value == ""
-    assert photo.pixels["no lift"].value == before[2]
+    assert photo.pixels["no lift"].value == before.places[2]
 
 
 def test_a_deleted_point_is_refused(photo):
     before = photo.value
-    photo.points.data = {name: list(column)[:4] for name, column in photo.points.data.items()}
+    photo.source.data = {name: list(column)[:4] for name, column in photo.source.data.items()}
     assert 'role="alert"' in photo.trouble.value
     assert photo.value == before
     photo.back.click()
-    assert len(photo.points.data["x"]) == 5
+    assert len(photo.source.data["x"]) == 5
 
 
 def test_a_picture_file_is_read_as_greys(tmp_path, intake):

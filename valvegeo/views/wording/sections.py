@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
+
+WIDTH = 100
+"""No line of plain text is longer."""
 
 Tone = Literal["lead", "plain", "heed", "caution", "quiet"]
 """Where a section is placed and how it looks: the first words; what is said; what to heed loudly; a hazard's words;
@@ -32,6 +36,15 @@ class Table:
         odd = [row for row in self.rows if len(row) != len(self.head)]
         if odd:
             raise ValueError(f"rows: got {odd[0]!r}; allowed: {len(self.head)} cells, as in the head {self.head!r}")
+
+    def __str__(self) -> str:
+        return "\n".join(line.rstrip() for line in aligned([self.head, *self.rows]))
+
+
+def aligned(rows: Sequence[tuple[str, ...]]) -> list[str]:
+    """Set rows' cells under each other."""
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    return ["  ".join(f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)) for row in rows]
 
 
 @dataclass(frozen=True)
