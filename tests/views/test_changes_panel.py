@@ -6,10 +6,9 @@ import numpy as np
 import pytest
 
 from tests.views.larkspur import build, cell, row_names
-from valvegeo import locate, read_build
+from valvegeo import locate
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
-from valvegeo.records.faults import BadInput
 from valvegeo.shop.changes import ALL, HOT, Heat, changed
 from valvegeo.shop.fitting import wanted_length
 from valvegeo.views.orders import changes_panel
@@ -146,12 +145,3 @@ def test_an_error_in_a_callback_shows_in_the_panel_and_goes_away(panel, monkeypa
     assert panel.value is before
     panel.sliders["head_cut"].value = 0.011
     assert panel.trouble.value == ""
-
-
-def test_a_build_that_cannot_be_assembled_is_refused(tmp_path):
-    text = (build("pair").path).read_text(encoding="utf-8")
-    bad = tmp_path / "bad.csv"
-    bad.write_text(text.replace("stud_offset,in,1.504", "stud_offset,in,2.504"), encoding="utf-8")
-    with pytest.raises(BadInput) as refused:
-        ChangesPanel(read_build(bad))
-    assert [(fault.column, fault.value) for fault in refused.value.faults] == [("intake", "2.504")]

@@ -12,7 +12,6 @@ from valvegeo import size
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.marks.fit import fit_marks
 from valvegeo.records.batch import take
-from valvegeo.records.faults import BadInput
 from valvegeo.records.marks_file import read_marks
 from valvegeo.records.reading import STATIONS, Reading
 from valvegeo.views.drawings import plots
@@ -313,13 +312,3 @@ def test_an_error_in_a_callback_shows_in_the_panel_and_goes_away(panel, monkeypa
     assert panel.value is before
     panel.places[0].value = 0.16
     assert panel.trouble.value == ""
-
-
-def test_a_build_that_cannot_be_assembled_is_refused(tmp_path):
-    from valvegeo import read_build
-
-    text = (DATA / "larkspur_pair.csv").read_text(encoding="utf-8")
-    bad = tmp_path / "bad.csv"
-    bad.write_text(text.replace("stud_offset,in,1.504", "stud_offset,in,2.504"), encoding="utf-8")
-    with pytest.raises(BadInput, match=r"2\.504"):
-        MarkPanel(read_build(bad))

@@ -6,7 +6,6 @@ import pytest
 
 from tests.views.larkspur import DATA, build, cell
 from valvegeo import read_build, size
-from valvegeo.records.faults import BadInput
 from valvegeo.views.drawings import plots
 from valvegeo.views.pushrod.numbers import numbers
 from valvegeo.views.pushrod.panel import PushrodPanel
@@ -161,15 +160,6 @@ def test_what_cannot_be_is_not_saved(panel, tmp_path):
     panel.save.click()
     assert "Nothing written: lifter and rocker cup cannot meet" in panel.saved.value
     assert not (tmp_path / "tuned.csv").exists()
-
-
-def test_a_build_that_cannot_be_assembled_is_refused_with_its_faults(tmp_path):
-    text = (DATA / "larkspur_pair.csv").read_text(encoding="utf-8")
-    bad = tmp_path / "bad.csv"
-    bad.write_text(text.replace("stud_offset,in,1.504", "stud_offset,in,2.504"), encoding="utf-8")
-    with pytest.raises(BadInput) as refused:
-        PushrodPanel(read_build(bad))
-    assert [(fault.column, fault.value) for fault in refused.value.faults] == [("intake", "2.504")]
 
 
 def test_the_numbers_are_to_thousandths(panel):
