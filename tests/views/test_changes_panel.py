@@ -145,3 +145,22 @@ def test_an_error_in_a_callback_shows_in_the_panel_and_goes_away(panel, monkeypa
     assert panel.value is before
     panel.sliders["head_cut"].value = 0.011
     assert panel.trouble.value == ""
+
+
+def test_undo_walks_back_over_heat_and_leans(panel):
+    panel.sliders["aluminium"].value = 4.0
+    panel.sliders["temperature_rise"].value = 80.0
+    panel.sliders["deck_lean"].value += 5.0
+    assert len(panel.history.past) == 3
+    panel.undo.click()
+    panel.undo.click()
+    assert (panel.sliders["temperature_rise"].value, panel.sliders["aluminium"].value) == (0.0, 4.0)
+    assert HOT not in panel.value.table.shifts
+    panel.redo.click()
+    assert panel.value.heat == Heat(80.0, 4.0)
+
+
+def test_changes_are_listed_in_one_order_whichever_came_first(panel):
+    panel.sliders["tip_height_change"].value = 0.010
+    panel.sliders["head_cut"].value = 0.010
+    assert row_names(shift_table(panel.value)) == ["head cut", "tip height change", ALL]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from html import escape
 
 import numpy as np
@@ -312,3 +313,85 @@ def test_an_error_in_a_callback_shows_in_the_panel_and_goes_away(panel, monkeypa
     assert panel.value is before
     panel.places[0].value = 0.16
     assert panel.trouble.value == ""
+
+
+def test_undo_takes_an_added_trial_and_its_handles_away(panel):
+    before = panel.history.now
+    panel.new_length.value = "7.700"
+    panel.add.click()
+    assert len(panel.places) == 12
+    panel.undo.click()
+    assert panel.history.now is before
+    assert len(panel.places) == 9
+    assert list(panel.trial.options) == ["1", "2", "3"]
+    assert (panel.plots["readings"].y_range.start, panel.trial.value) == (-9.7, "1")
+    panel.redo.click()
+    assert len(panel.places) == 12
+    assert panel.trial.value == "4"
+    panel.counting[9].value = True
+    assert panel.value.lines[9].counts
+
+
+def test_undo_brings_all_valves_lines_back_that_loading_replaced(panel):
+    panel.places[8].value = 0.181
+    panel.valve.value = 1
+    panel.places[0].value = 0.150
+    before = panel.history.now
+    panel.load.click()
+    assert panel.trouble.value == ""
+    assert panel.places[0].value != 0.150
+    panel.undo.click()
+    assert panel.history.now is before
+    assert panel.places[0].value == 0.150
+    panel.valve.value = 0
+    assert panel.places[8].value == 0.181
+
+
+def test_undo_puts_a_typed_length_back(panel):
+    panel.lengths["1"].value = "7.500 + 15 turns + 3 flats"
+    assert panel.lengths["1"].value == "7.500 + 15 turns + 3 flats"
+    panel.lengths["1"].value = "7.500 + 15 tuns"
+    panel.undo.click()
+    assert panel.lengths["1"].value == "8.000"
+    assert panel.value.trials["1"] == 8.0
+    panel.redo.click()
+    assert panel.lengths["1"].value == "7.984"
+
+
+def test_what_is_typed_wrongly_stays_to_be_mended(panel):
+    panel.lengths["1"].value = "7.500 + 15 tuns"
+    assert panel.lengths["1"].value == "7.500 + 15 tuns"
+    panel.lengths["1"].value = "7.500 + 15 turns"
+    assert panel.value.trials["1"] == pytest.approx(7.96875)
+
+
+def test_another_trial_on_the_tip_is_looked_at_without_another_fit(panel):
+    before = panel.value
+    panel.trial.value = "2"
+    assert panel.value.trial == "2"
+    assert panel.value.read is before.read
+    assert any(words.startswith("trial 2, pushrod") for words in panel.source.data["text"])
+    panel.undo.click()
+    assert panel.trial.value == "1"
+
+
+def test_the_dial_stands_where_the_build_predicts_until_it_is_read(panel):
+    predicted = float(panel.value.build.checked.valve_lift)
+    assert panel.dial.disabled
+    assert panel.dial.value == predicted
+    panel.dial.value = 0.5
+    assert panel.value.valve_lift is None
+    assert panel.dial.value == predicted
+    panel.has_dial.value = True
+    assert not panel.dial.disabled
+    panel.dial.value = 0.540
+    panel.undo.click()
+    assert (panel.value.valve_lift, panel.dial.value) == (predicted, predicted)
+    panel.undo.click()
+    assert not panel.has_dial.value
+
+
+def test_readings_less_sure_than_before_find_room_in_their_handle(panel):
+    lines = [replace(line.reading, uncertainty=0.080) for line in panel.value.lines]
+    panel.read(lines)
+    assert {handle.value for handle in panel.noises} == {0.080}

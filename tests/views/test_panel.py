@@ -167,3 +167,39 @@ def test_the_numbers_are_to_thousandths(panel):
     assert cell(table, "pushrod, overall [in]", "as measured") == "8.312"
     assert all(len(written.partition(".")[2]) == 3 for row in table.rows for written in row[1:])
     assert all(f">{written}</td>" in panel.numbers.value for row in table.rows for written in row[1:])
+
+
+def test_undo_takes_parts_running_and_the_engine_s_turn_back_and_redo_makes_them_again(panel):
+    shown = [panel.says]
+    for handle, value in ((panel.sliders["rocker_ratio"], 1.7), (panel.mode, True), (panel.sliders["lift"], 70)):
+        handle.value = value
+        shown.append(panel.says)
+    panel.undo.click()
+    assert panel.sliders["lift"].reading == "50"
+    panel.undo.click()
+    assert panel.mode.value is False
+    assert panel.sliders["preload"].disabled
+    panel.undo.click()
+    assert panel.says == shown[0]
+    assert panel.sliders["rocker_ratio"].value == pytest.approx(1.61)
+    for words in shown[1:]:
+        panel.redo.click()
+        assert panel.says == words
+    assert panel.sliders["lift"].value == 70
+
+
+def test_undo_from_what_cannot_be_assembled_brings_the_colours_back(panel):
+    panel.sliders["pivot_height"].value = 1.5
+    drawn = str(panel.source.data["xs"])
+    panel.undo.click()
+    assert len(set(panel.source.data["colour"])) > 1
+    panel.redo.click()
+    assert len(set(panel.source.data["colour"])) == 1
+    assert str(panel.source.data["xs"]) == drawn
+
+
+def test_another_valve_keeps_the_engine_s_turn(panel):
+    panel.sliders["lift"].value = 70
+    panel.valve.value = 1
+    assert panel.value.lift_share == 0.7
+    assert panel.sliders["lift"].reading == "70"

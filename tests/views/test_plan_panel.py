@@ -190,3 +190,28 @@ def test_a_tube_and_a_thread_of_one_s_own_are_offered_too():
     assert panel.thread.value == "5/16-24"
     assert not panel.value.is_sound
     assert plan_panel.LARGEST_THREAD < 0.3125
+
+
+def test_undo_puts_choices_and_handles_with_two_ends_back(panel):
+    panel.thread.value = "1/4-28"
+    panel.sliders["guide_plate"].value = (1.0, 2.0)
+    panel.sliders["first_cut"].value = 3.0
+    for _ in range(2):
+        panel.undo.click()
+    assert panel.sliders["guide_plate"].value == (0.0, 0.0)
+    assert panel.sliders["first_cut"].value == 0.0
+    assert panel.value.wish.thread == THREADS["1/4-28"]
+    panel.undo.click()
+    assert panel.value == plan(DONOR, WISH)
+    assert panel.thread.value == "10-32"
+
+
+def test_a_panel_without_valves_offers_none(panel):
+    assert panel.valve not in panel.view.children[0].children
+    assert str(panel) == "checking pushrod panel"
+
+
+def test_numbers_that_are_not_there_are_none(panel):
+    table = plan_numbers(plan(Donor(float("nan"), 0.3125, float("nan"), DONOR.end), WISH))
+    assert cell(table, "bore of the tube [in]", "plan") == "none"
+    assert cell(table, "thread after drilling [%]", "plan") == "none"

@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike
 
 from valvegeo.answers.size import assembled
 from valvegeo.motion.mechanism import Mechanism
+from valvegeo.motion.moved_parts import MOVES
 from valvegeo.motion.pose import Pose, settle
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.batch import each
@@ -32,7 +33,7 @@ class Later:
     deck_lean, deck_side_lean : float
         Cylinder bore against the valve axis [deg].
     amounts : mapping of str to float
-        How much each part has changed, by quantity [in; ratio_change: 1]; those left out have not.
+        How much each part has changed, by quantity [in; ratio_change: 1].
     temperature_rise : float
         Hot less cold [°C].
     aluminium : float
@@ -43,7 +44,7 @@ class Later:
     pushrod_length: float
     deck_lean: float
     deck_side_lean: float
-    amounts: Mapping[str, float] = field(default_factory=dict)
+    amounts: Mapping[str, float] = field(default_factory=lambda: dict.fromkeys(MOVES, 0.0))
     temperature_rise: float = 0.0
     aluminium: float = 0.0
 

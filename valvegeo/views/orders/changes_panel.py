@@ -123,7 +123,7 @@ _Step = Callable[[Later, float], Later]
 
 
 def _amount_of(name: str) -> Callable[[Later], float]:
-    return lambda later: later.amounts.get(name, 0.0)
+    return lambda later: later.amounts[name]
 
 
 def _changing(name: str) -> _Step:
