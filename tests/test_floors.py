@@ -5,7 +5,10 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
+from importlib import import_module
 from pathlib import Path
+from types import FunctionType
+from typing import get_origin
 
 import pytest
 
@@ -31,7 +34,6 @@ OUTSIDE = {
     "views": {
         "numpy",
         "scipy",
-        "pandas",
         "bokeh",
         "ipywidgets",
         "traitlets",
@@ -59,6 +61,12 @@ DOOR = "valvegeo.equations.numeric"
 """The one module of equations that other floors import; only formulas are shown as they are derived."""
 
 FOR_TYPES_ONLY = {"_typeshed"}
+
+ROOMS = {"wording": 0, "drawings": 1, "live": 2, "pushrod": 3, "marks": 3, "orders": 3, "printed": 3}
+"""Folders of the views: each imports only from those of a lower number, and from itself."""
+
+PICKS_WORDS = {"valvegeo.shop.cautions.when_setting"}
+"""The one function from below the answers that a view calls: it picks cautions by kind, and computes nothing."""
 
 MODULES = sorted(
     path.relative_to(HOUSE).as_posix() for path in HOUSE.rglob("*.py") if path.parent != HOUSE or path.stem in FLOORS
@@ -109,6 +117,77 @@ def test_each_floor_uses_its_own_libraries_only(module: str) -> None:
 def test_equations_are_entered_by_their_one_door(module: str) -> None:
     entered = {name for name in imported(module) if name.startswith("valvegeo.equations")}
     assert entered <= {DOOR} or module == "views/live/formulas.py"
+
+
+def names_taken(module: str, floors: tuple[str, ...]) -> set[str]:
+    """Full names of what a file takes from modules of some floors, those looked up on an imported module too."""
+    tree = ast.parse((HOUSE / module).read_text(encoding="utf-8"))
+    modules: dict[str, str] = {}
+    taken: set[str] = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            assert not any(alias.name.startswith("valvegeo") for alias in node.names), f"{module}: import names"
+        elif isinstance(node, ast.ImportFrom) and node.module and node.module.split(".")[0] == "valvegeo":
+            for alias in node.names:
+                full = f"{node.module}.{alias.name}"
+                if is_module(full):
+                    modules[alias.asname or alias.name] = full
+                else:
+                    taken.add(full)
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name) and node.value.id in modules:
+            taken.add(f"{modules[node.value.id]}.{node.attr}")
+    return {home(name) for name in taken if home(name).split(".")[1] in floors}
+
+
+def is_module(name: str) -> bool:
+    path = HOUSE.parent.joinpath(*name.split("."))
+    return path.is_dir() or path.with_suffix(".py").is_file()
+
+
+def home(name: str) -> str:
+    """Where a class or function is at home, whoever hands it on; a constant where it is taken from."""
+    package, _, last = name.rpartition(".")
+    found = getattr(import_module(package), last)
+    return f"{found.__module__}.{last}" if isinstance(found, type | FunctionType) else name
+
+
+def computes(name: str) -> bool:
+    """Whether a name is called to compute: neither a class, nor an alias of a type, nor a constant."""
+    package, _, last = name.rpartition(".")
+    found = getattr(import_module(package), last)
+    return callable(found) and not isinstance(found, type) and get_origin(found) is None
+
+
+VIEWS = [name for name in MODULES if floor_of(name) == "views"]
+
+
+@pytest.mark.parametrize("module", VIEWS)
+def test_views_word_and_draw_and_call_nothing_that_computes(module: str) -> None:
+    called = {name for name in names_taken(module, ("motion", "shop")) if computes(name)}
+    assert called <= PICKS_WORDS
+
+
+def test_what_computes_is_told_from_what_is_only_named() -> None:
+    named = ("motion.sizing.Sizing", "motion.sweep.CENTRED_WITHIN", "shop.threads.THREADS", "shop.lengths.Floats")
+    assert not any(computes(f"valvegeo.{name}") for name in named)
+    assert all(computes(f"valvegeo.{name}") for name in ("motion.sizing.size", "shop.lengths.gauged"))
+    taken = names_taken("answers/size.py", ("motion",))
+    assert taken >= {"valvegeo.motion.sizing.size", "valvegeo.motion.sizing.Sizing"}
+    assert names_taken("views/wording/order_sections.py", ("shop",)) >= PICKS_WORDS
+
+
+@pytest.mark.parametrize("module", [name for name in VIEWS if name.count("/") > 1])
+def test_rooms_of_the_views_lead_down_too(module: str) -> None:
+    own = module.split("/")[1]
+    names = imported(module)
+    assert "valvegeo.views" not in names
+    entered = {name.split(".")[2] for name in names if name.startswith("valvegeo.views.")}
+    assert {room for room in entered if ROOMS[room] >= ROOMS[own]} <= {own}
+
+
+def test_every_folder_of_the_views_is_a_room() -> None:
+    assert {path.parent.name for path in (HOUSE / "views").glob("*/__init__.py")} == set(ROOMS)
 
 
 def loaded_by(statement: str) -> set[str]:

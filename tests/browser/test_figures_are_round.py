@@ -9,7 +9,7 @@ from bokeh.resources import INLINE
 from tests.browser.lab import browser, watched
 from tests.views.larkspur import tuning
 from valvegeo.answers.tuning import at_best
-from valvegeo.views.drawings import figures
+from valvegeo.views.drawings import figures, plots
 
 pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore::ResourceWarning")]
 
@@ -29,7 +29,7 @@ SCALES = """() => {
 
 def test_circles_stay_round_from_phone_to_wide_screen(tmp_path):
     shown = tuning("pair")
-    source = figures.source_of(figures.shapes_of(shown.scene()))
+    source = plots.source_of(figures.shapes_of(shown.scene()))
     layout = figures.figures(source, figures.envelope([shown.scene(), at_best(shown).scene()]))
     path = tmp_path / "figures.html"
     path.write_text(file_html(layout, INLINE, "figures"), encoding="utf-8")

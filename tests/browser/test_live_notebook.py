@@ -125,12 +125,12 @@ def test_the_exhaust_cannot_be_centred_by_length(panel):
 
 def test_an_error_in_a_callback_shows_in_the_panel(panel):
     page = panel.page
-    broken = "from valvegeo.views.drawings import figures; kept = figures.update; figures.update = None"
+    broken = "from valvegeo.views.drawings import plots; kept = plots.columns; plots.columns = None"
     assert page.evaluate(IN_KERNEL, broken) == "ok"
     panel.slider("rocker ratio").focus()
     page.keyboard.press("ArrowLeft")
     expect(page.get_by_role("alert").filter(has_text="could not be shown")).to_contain_text("TypeError")
-    assert page.evaluate(IN_KERNEL, "figures.update = kept") == "ok"
+    assert page.evaluate(IN_KERNEL, "plots.columns = kept") == "ok"
     page.keyboard.press("ArrowLeft")
     expect(page.get_by_role("alert").filter(has_text="could not be shown")).to_have_count(0)
 

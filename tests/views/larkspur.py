@@ -7,6 +7,7 @@ from pathlib import Path
 from valvegeo import Build, Sizing, read_build, size
 from valvegeo.answers.tuning import Tuning, as_measured
 from valvegeo.records.batch import take
+from valvegeo.views.wording.sections import Table
 
 DATA = Path(__file__).resolve().parents[2] / "data"
 
@@ -21,3 +22,16 @@ def valve(name: str, index: int) -> Sizing:
 
 def tuning(name: str, index: int = 0) -> Tuning:
     return as_measured(valve(name, index))
+
+
+def row_names(table: Table) -> list[str]:
+    return [row[0] for row in table.rows]
+
+
+def cell(table: Table, row: str, column: str) -> str:
+    (cells,) = [cells for cells in table.rows if cells[0] == row]
+    return cells[table.head.index(column)]
+
+
+def number(table: Table, row: str, column: str) -> float:
+    return float(cell(table, row, column))

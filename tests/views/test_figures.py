@@ -8,7 +8,7 @@ from bokeh.models import ColumnDataSource, DataRange1d, GlyphRenderer, Plot
 
 from tests.views.larkspur import tuning
 from valvegeo.answers.tuning import Tuning, at_best, with_lift
-from valvegeo.views.drawings import figures, palette
+from valvegeo.views.drawings import figures, palette, plots
 from valvegeo.views.drawings.shapes import bounds
 
 NAMES = ("mechanism", "tip", "contact", "ratio")
@@ -23,22 +23,14 @@ def measured(request) -> Tuning:
     return tuning(request.param)
 
 
-def plots(measured: Tuning) -> dict[str, Plot]:
-    source = figures.source_of(drawn(measured))
+def plots_of(measured: Tuning) -> dict[str, Plot]:
+    source = plots.source_of(drawn(measured))
     layout = figures.figures(source, figures.envelope([measured.scene(), at_best(measured).scene()]))
     return {name: layout.select_one({"name": name, "type": Plot}) for name in NAMES}
 
 
-def test_an_update_is_one_assignment(measured):
-    source = figures.source_of(drawn(measured))
-    seen = []
-    source.on_change("data", lambda attribute, old, new: seen.append(attribute))
-    figures.update(source, drawn(with_lift(measured, 1.0)))
-    assert seen == ["data"]
-
-
 def test_all_that_moves_is_in_the_one_source(measured):
-    for plot in plots(measured).values():
+    for plot in plots_of(measured).values():
         moving = [
             renderer for renderer in plot.renderers if isinstance(renderer, GlyphRenderer) and renderer.view.filter
         ]
@@ -47,22 +39,20 @@ def test_all_that_moves_is_in_the_one_source(measured):
 
 
 def test_the_source_has_plain_rounded_lists(measured):
-    data = figures.columns(drawn(measured))
+    data = plots.columns(drawn(measured))
     assert all(type(column) is list for column in data.values())
     numbers = np.array([x for xs in data["xs"] for x in xs], dtype=float)
     assert np.array_equal(np.round(numbers, 4), numbers, equal_nan=True)
 
 
 def test_every_update_has_the_same_rows(measured):
-    layers = [
-        figures.columns(drawn(shown))["layer"] for shown in (measured, at_best(measured), with_lift(measured, 1.0))
-    ]
+    layers = [plots.columns(drawn(shown))["layer"] for shown in (measured, at_best(measured), with_lift(measured, 1.0))]
     assert layers[0] == layers[1] == layers[2]
 
 
 @pytest.mark.parametrize("name", ["mechanism", "tip"])
 def test_true_to_scale_by_an_invisible_envelope(measured, name):
-    plot = plots(measured)[name]
+    plot = plots_of(measured)[name]
     assert plot.match_aspect
     for each in (plot.x_range, plot.y_range):
         assert isinstance(each, DataRange1d)
@@ -118,6 +108,6 @@ def test_stations_differ_by_marker_and_are_named(measured):
 
 
 def test_a_drawing_that_no_longer_holds_is_greyed(measured):
-    greyed = figures.muted(drawn(measured))
+    greyed = plots.muted(drawn(measured))
     assert {shape.style.colour for shape in greyed} == {palette.FAINT}
-    assert isinstance(figures.source_of(greyed), ColumnDataSource)
+    assert isinstance(plots.source_of(greyed), ColumnDataSource)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from bokeh.plotting import figure
 
-from valvegeo.shop.lengths import End, measured_length
+from valvegeo.shop.lengths import End, in_every_convention, measured_length
 from valvegeo.views.drawings.length_drawings import SHOWN, TITLES, convention_figures, convention_shapes
 
 BALL = End(0.3125, 0.100, 0.140)
@@ -15,9 +15,9 @@ CUP = End(0.3125, gauge_hole=0.140, cup_depth=0.250)
 @pytest.mark.parametrize("top", [BALL, CUP, End(0.375, 0.0, 0.140)])
 @pytest.mark.parametrize("measured_as", list(TITLES))
 def test_dimension_spans_what_is_measured(measured_as: str, top: End) -> None:
-    shapes = convention_shapes(measured_as, 7.800, BALL, top)
-    (said,) = [shape for shape in shapes if shape.kind == "text" and shape.text.endswith(" in")]
     length = float(measured_length(7.800, measured_as, BALL, top))
+    shapes = convention_shapes(measured_as, length, BALL, top)
+    (said,) = [shape for shape in shapes if shape.kind == "text" and shape.text.endswith(" in")]
     assert said.text == f"{length:.3f} in"
     span = [s for s in shapes if s.kind == "line" and len(s.ys) == 2 and s.ys[0] == s.ys[1] == -0.55]
     assert len(span) == 1
@@ -26,7 +26,8 @@ def test_dimension_spans_what_is_measured(measured_as: str, top: End) -> None:
 
 def test_only_what_the_sizes_allow_is_drawn() -> None:
     def titles(end: End) -> list[str]:
-        return [plot.title.text for plot in convention_figures(7.8, end).select({"type": figure})]
+        drawn = convention_figures(in_every_convention(7.8, end), end)
+        return [plot.title.text for plot in drawn.select({"type": figure})]
 
     assert sorted(titles(BALL)) == sorted(TITLES.values())
     assert sorted(titles(End(0.3125, 0.150))) == sorted([TITLES["ball_centre"], TITLES["overall"]])

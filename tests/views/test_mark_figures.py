@@ -8,26 +8,24 @@ import numpy as np
 import pytest
 
 from tests.views.larkspur import DATA, build
-from valvegeo.answers.mark_sheet import MarkSheet, sheet_of, with_counting
+from valvegeo.answers.mark_sheet import MarkSheet, reaching, sheet_of, with_counting
 from valvegeo.answers.read import widths_of
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.batch import take
 from valvegeo.records.marks_file import read_marks
-from valvegeo.views.drawings import figures, palette
-from valvegeo.views.marks.mark_figures import laid_out, plots_of, room_for, shapes_of, with_room
+from valvegeo.views.drawings import palette, plots
+from valvegeo.views.marks.mark_figures import laid_out, plots_of, shapes_of
 
 
 @pytest.fixture(scope="module")
 def sheet() -> MarkSheet:
     pair = build("pair")
     marks = read_marks(DATA / "larkspur_marks.csv", pair)
-    return with_room(sheet_of(take(pair.valvetrain, 0), marks.readings["intake"]))[0]
+    return reaching(sheet_of(take(pair.valvetrain, 0), marks.readings["intake"]))
 
 
 def test_lines_as_read_stand_over_lines_expected(sheet):
-    drawn = [
-        shape for shape in shapes_of(sheet, "1", room_for(sheet)) if shape.figure == "tip" and shape.kind == "line"
-    ]
+    drawn = [shape for shape in shapes_of(sheet) if shape.figure == "tip" and shape.kind == "line"]
     radius = float(sheet.measured.stem_diameter) / 2
     grey = [shape.xs[0] for shape in drawn if shape.style == palette.EXPECTED]
     np.testing.assert_allclose(grey, sheet.read.expected[:3] - radius, atol=1e-4)
@@ -38,7 +36,7 @@ def test_lines_as_read_stand_over_lines_expected(sheet):
 
 
 def test_each_reading_has_a_row_with_its_95_per_cent_bar(sheet):
-    shapes = [shape for shape in shapes_of(sheet, "1", room_for(sheet)) if shape.figure == "readings"]
+    shapes = [shape for shape in shapes_of(sheet) if shape.figure == "readings"]
     bars = [s for s in shapes if s.kind == "line" and len(s.xs) == 2 and s.ys[0] == s.ys[1]]
     assert len(bars) == len(sheet.lines)
     for bar, line in zip(bars, sheet.lines, strict=True):
@@ -47,7 +45,7 @@ def test_each_reading_has_a_row_with_its_95_per_cent_bar(sheet):
 
 
 def test_interval_and_stock_step_are_drawn_about_the_order(sheet):
-    shapes = [shape for shape in shapes_of(sheet, "1", room_for(sheet)) if shape.figure == "width"]
+    shapes = [shape for shape in shapes_of(sheet) if shape.figure == "width"]
     interval = next(s for s in shapes if s.kind == "area" and s.style == palette.BAND)
     order, by = float(sheet.fit.pushrod_length), float(sheet.fit.length_uncertainty)
     assert (min(interval.xs), max(interval.xs)) == pytest.approx((order - by, order + by), abs=1e-4)
@@ -69,13 +67,12 @@ def test_a_sheet_without_a_length_has_every_layer_that_a_length_needs(sheet):
     empty = sheet
     for place in range(len(sheet.lines)):
         empty = with_counting(empty, place, False)
-    room = room_for(empty)
-    source = figures.source_of(shapes_of(empty, "1", room))
-    plots = plots_of(source, room)
-    laid_out(plots)
-    needed = set(figures.columns(shapes_of(sheet, "1", room))["layer"])
+    source = plots.source_of(shapes_of(empty))
+    drawn = plots_of(source, empty)
+    laid_out(drawn)
+    needed = set(plots.columns(shapes_of(sheet))["layer"])
     assert needed <= {
-        layer.view.filter.group for plot in plots.values() for layer in plot.renderers if _is_layer(layer)
+        layer.view.filter.group for plot in drawn.values() for layer in plot.renderers if _is_layer(layer)
     }
 
 
@@ -87,4 +84,4 @@ def test_a_trial_longer_than_parts_allow_leaves_words_not_numbers(sheet):
     lines = [replace(line, reading=replace(line.reading, pushrod_length=12.0)) for line in sheet.lines]
     apart = replace(sheet, lines=tuple(lines))
     assert apart.fit is None
-    assert any("give no length" in shape.text for shape in shapes_of(apart, "1", room_for(apart)))
+    assert any("give no length" in shape.text for shape in shapes_of(apart))

@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from html import escape
 
 import numpy as np
 import pytest
 
-from tests.views.larkspur import DATA, build
+from tests.views.larkspur import DATA, build, cell, number, row_names
 from valvegeo import size
 from valvegeo.answers.mark_sheet import with_place
+from valvegeo.findings.refusal import Refused
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.marks.fit import fit_marks
 from valvegeo.records.batch import take
-from valvegeo.records.faults import BadInput
 from valvegeo.records.marks_file import read_marks
 from valvegeo.records.reading import STATIONS, Reading
-from valvegeo.views.drawings import figures
+from valvegeo.views.drawings import plots
 from valvegeo.views.marks.mark_panel import MarkPanel
-from valvegeo.views.marks.mark_words import card_frame, readings_frame, remedies_frame
+from valvegeo.views.marks.mark_words import card_table, readings_table, remedies_table
 
 
 @pytest.fixture
@@ -53,7 +54,7 @@ def test_names_the_odd_reading_and_draws_it_so(panel):
     panel.counting[4].value = False
     assert "does not go with" not in said(panel)
     assert not any(words.endswith("odd") for words in panel.source.data["text"])
-    assert readings_frame(panel.value).index[4] == "trial 2, half lift, left out"
+    assert row_names(readings_table(panel.value))[4] == "trial 2, half lift, left out"
 
 
 def test_a_what_if_reading_moves_answer_figures_and_words_in_one_update(panel):
@@ -167,34 +168,35 @@ def test_a_dial_below_the_predicted_lift_points_to_the_lifter(panel):
     assert "Full lift was not full" not in said(panel)
     panel.dial.value = 0.540
     assert "Full lift was not full: the dial indicator shows 0.540 in, the build predicts 0.576 in" in said(panel)
-    assert card_frame(panel.value).loc["trial 1", "valve lift"] == 0.540
+    assert cell(card_table(panel.value), "trial 1", "valve lift") == "0.540"
     panel.has_dial.value = False
     assert "Full lift was not full" not in said(panel)
 
 
 def test_the_card_stands_beside_the_fit(panel):
-    card = card_frame(panel.value).loc["trial 1"]
+    table = card_table(panel.value)
+    card = {title: number(table, "trial 1", title) for title in table.head[1:]}
     assert card["mark travel"] == pytest.approx(0.044)
     assert abs(card["too long, by the card"] - card["too long, by the fit"]) < card["give or take"]
-    assert "The card finds the length for zero lash" in panel.tables.value
+    assert "The card finds the length for zero lash" in panel.numbers.value
 
 
 def test_the_exhaust_is_narrow_but_off_centre(panel):
     panel.valve.value = 1
     assert "length does not centre it" in said(panel)
-    table = remedies_frame(panel.value)
-    assert table.loc["stud position, away from the valve", "by"] == pytest.approx(0.039, abs=0.0006)
-    assert np.isnan(table.loc["tip height, higher", "by"])
-    assert "What would centre the band" in panel.tables.value
+    table = remedies_table(panel.value)
+    assert number(table, "stud position, away from the valve", "by") == pytest.approx(0.039, abs=0.0006)
+    assert cell(table, "tip height, higher", "by") == "–"
+    assert "What would centre the band" in panel.numbers.value
 
 
 def test_another_valve_gets_room_for_its_own_rows_and_lengths(panel):
-    plots = panel._plots
-    assert (plots["readings"].y_range.start, plots["readings"].y_range.end) == (-9.7, -0.3)
+    drawn = panel.plots
+    assert (drawn["readings"].y_range.start, drawn["readings"].y_range.end) == (-9.7, -0.3)
     panel.valve.value = 1
-    assert plots["readings"].y_range.start == -6.7
+    assert drawn["readings"].y_range.start == -6.7
     order = float(panel.value.fit.pushrod_length)
-    assert plots["width"].x_range.start < 8.0 < order < plots["width"].x_range.end
+    assert drawn["width"].x_range.start < 8.0 < order < drawn["width"].x_range.end
 
 
 def test_the_marks_to_expect_at_the_next_trial_are_said(panel):
@@ -306,7 +308,7 @@ def test_an_error_in_a_callback_shows_in_the_panel_and_goes_away(panel, monkeypa
 
     before = panel.value
     with monkeypatch.context() as patched:
-        patched.setattr(figures, "update", broken)
+        patched.setattr(plots, "columns", broken)
         panel.places[0].value = 0.15
     assert "the program failed; what you entered is not to blame" in panel.trouble.value
     assert "For the developers: RuntimeError: no ink left" in panel.trouble.value
@@ -315,14 +317,21 @@ def test_an_error_in_a_callback_shows_in_the_panel_and_goes_away(panel, monkeypa
     assert panel.trouble.value == ""
 
 
-def test_a_build_that_cannot_be_assembled_is_refused(tmp_path):
-    from valvegeo import read_build
-
-    text = (DATA / "larkspur_pair.csv").read_text(encoding="utf-8")
-    bad = tmp_path / "bad.csv"
-    bad.write_text(text.replace("stud_offset,in,1.504", "stud_offset,in,2.504"), encoding="utf-8")
-    with pytest.raises(BadInput, match=r"2\.504"):
-        MarkPanel(read_build(bad))
+def test_undo_takes_an_added_trial_and_its_handles_away(panel):
+    before = panel.history.now
+    panel.new_length.value = "7.700"
+    panel.add.click()
+    assert len(panel.places) == 12
+    panel.undo.click()
+    assert panel.history.now is before
+    assert len(panel.places) == 9
+    assert list(panel.trial.options) == ["1", "2", "3"]
+    assert (panel.plots["readings"].y_range.start, panel.trial.value) == (-9.7, "1")
+    panel.redo.click()
+    assert len(panel.places) == 12
+    assert panel.trial.value == "4"
+    panel.counting[9].value = True
+    assert panel.value.lines[9].counts
 
 
 def test_a_line_may_stand_exactly_on_either_edge_of_the_tip_and_not_beyond(panel):
@@ -333,3 +342,68 @@ def test_a_line_may_stand_exactly_on_either_edge_of_the_tip_and_not_beyond(panel
     for place in (-1e-9, stem + 1e-9, float("nan")):
         with pytest.raises(Refused, match=r"allowed: on the stem tip, 0 to 0\.372 in"):
             with_place(sheet, 0, place)
+
+
+def test_undo_brings_all_valves_lines_back_that_loading_replaced(panel):
+    panel.places[8].value = 0.181
+    panel.valve.value = 1
+    panel.places[0].value = 0.150
+    before = panel.history.now
+    panel.load.click()
+    assert panel.trouble.value == ""
+    assert panel.places[0].value != 0.150
+    panel.undo.click()
+    assert panel.history.now is before
+    assert panel.places[0].value == 0.150
+    panel.valve.value = 0
+    assert panel.places[8].value == 0.181
+
+
+def test_undo_puts_a_typed_length_back(panel):
+    panel.lengths["1"].value = "7.500 + 15 turns + 3 flats"
+    assert panel.lengths["1"].value == "7.500 + 15 turns + 3 flats"
+    panel.lengths["1"].value = "7.500 + 15 tuns"
+    panel.undo.click()
+    assert panel.lengths["1"].value == "8.000"
+    assert panel.value.trials["1"] == 8.0
+    panel.redo.click()
+    assert panel.lengths["1"].value == "7.984"
+
+
+def test_what_is_typed_wrongly_stays_to_be_mended(panel):
+    panel.lengths["1"].value = "7.500 + 15 tuns"
+    assert panel.lengths["1"].value == "7.500 + 15 tuns"
+    panel.lengths["1"].value = "7.500 + 15 turns"
+    assert panel.value.trials["1"] == pytest.approx(7.96875)
+
+
+def test_another_trial_on_the_tip_is_looked_at_without_another_fit(panel):
+    before = panel.value
+    panel.trial.value = "2"
+    assert panel.value.trial == "2"
+    assert panel.value.read is before.read
+    assert any(words.startswith("trial 2, pushrod") for words in panel.source.data["text"])
+    panel.undo.click()
+    assert panel.trial.value == "1"
+
+
+def test_the_dial_stands_where_the_build_predicts_until_it_is_read(panel):
+    predicted = float(panel.value.build.checked.valve_lift)
+    assert panel.dial.disabled
+    assert panel.dial.value == predicted
+    panel.dial.value = 0.5
+    assert panel.value.valve_lift is None
+    assert panel.dial.value == predicted
+    panel.has_dial.value = True
+    assert not panel.dial.disabled
+    panel.dial.value = 0.540
+    panel.undo.click()
+    assert (panel.value.valve_lift, panel.dial.value) == (predicted, predicted)
+    panel.undo.click()
+    assert not panel.has_dial.value
+
+
+def test_readings_less_sure_than_before_find_room_in_their_handle(panel):
+    lines = [replace(line.reading, uncertainty=0.080) for line in panel.value.lines]
+    panel.read(lines)
+    assert {handle.value for handle in panel.noises} == {0.080}

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from tests.views.larkspur import build
+from tests.views.larkspur import build, number
 from valvegeo.motion.marks.band import band_answers
 from valvegeo.motion.marks.expected import trial_pose
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.batch import take
-from valvegeo.views.marks.mark_words import band_frame, band_says
+from valvegeo.views.marks.mark_words import band_says, band_table
 
 
 @pytest.fixture(scope="module")
@@ -26,11 +26,10 @@ def test_both_answers_of_a_band_are_said_with_the_trial_that_tells(intake):
     for answer in (answers.long, answers.short):
         width = float(sweep(trial_pose(answer.valvetrain, answers.next_length)).sweep_width)
         assert f"a band {width:.3f} in wide" in words or f", {width:.3f} in too short" in words
-    table = band_frame(answers)
-    assert list(table.columns) == ["pushrod too long", "pushrod too short"]
-    assert (
-        table.loc["length to order [in]", "pushrod too short"] > table.loc["length to order [in]", "pushrod too long"]
-    )
+    table = band_table(answers)
+    assert table.head[1:] == ("pushrod too long", "pushrod too short")
+    long, short = (number(table, "length to order [in]", title) for title in table.head[1:])
+    assert short > long
 
 
 def test_the_narrowest_band_means_the_right_length(intake):

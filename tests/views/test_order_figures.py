@@ -13,7 +13,7 @@ from valvegeo.records.stock_file import read_pushrod_list
 from valvegeo.shop.lengths import centre_lengths
 from valvegeo.shop.limits import Limits
 from valvegeo.shop.stock import Order, choose
-from valvegeo.views.orders.order_figures import paid_figure, wanted_figure
+from valvegeo.views.drawings.order_figures import paid_figure, wanted_figure
 
 VALVES = build("six").valves
 

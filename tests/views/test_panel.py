@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import numpy as np
 import pytest
 
-from tests.views.larkspur import DATA, build
+from tests.views.larkspur import DATA, build, cell
 from valvegeo import read_build, size
-from valvegeo.records.faults import BadInput
-from valvegeo.views.drawings import figures
+from valvegeo.views.drawings import plots
+from valvegeo.views.pushrod.numbers import numbers
 from valvegeo.views.pushrod.panel import PushrodPanel
 
 
@@ -112,7 +111,7 @@ def test_an_error_in_a_callback_shows_in_the_panel_and_goes_away(panel, monkeypa
         raise RuntimeError("no <ink> left")
 
     with monkeypatch.context() as patched:
-        patched.setattr(figures, "update", broken)
+        patched.setattr(plots, "columns", broken)
         before = panel.value
         panel.sliders["lift"].value = 70
     assert 'role="alert"' in panel.trouble.value
@@ -163,18 +162,44 @@ def test_what_cannot_be_is_not_saved(panel, tmp_path):
     assert not (tmp_path / "tuned.csv").exists()
 
 
-def test_a_build_that_cannot_be_assembled_is_refused_with_its_faults(tmp_path):
-    text = (DATA / "larkspur_pair.csv").read_text(encoding="utf-8")
-    bad = tmp_path / "bad.csv"
-    bad.write_text(text.replace("stud_offset,in,1.504", "stud_offset,in,2.504"), encoding="utf-8")
-    with pytest.raises(BadInput) as refused:
-        PushrodPanel(read_build(bad))
-    assert [(fault.column, fault.value) for fault in refused.value.faults] == [("intake", "2.504")]
-
-
 def test_the_numbers_are_to_thousandths(panel):
-    from valvegeo.views.pushrod.numbers import numbers
-
     table = numbers(panel.value)
-    assert table.loc["pushrod, overall [in]", "as measured"] == pytest.approx(8.312, abs=1e-9)
-    assert np.array_equal(table.round(3).to_numpy(), table.to_numpy())
+    assert cell(table, "pushrod, overall [in]", "as measured") == "8.312"
+    assert all(len(written.partition(".")[2]) == 3 for row in table.rows for written in row[1:])
+    assert all(f">{written}</td>" in panel.numbers.value for row in table.rows for written in row[1:])
+
+
+def test_undo_takes_parts_running_and_the_engine_s_turn_back_and_redo_makes_them_again(panel):
+    shown = [panel.says]
+    for handle, value in ((panel.sliders["rocker_ratio"], 1.7), (panel.mode, True), (panel.sliders["lift"], 70)):
+        handle.value = value
+        shown.append(panel.says)
+    panel.undo.click()
+    assert panel.sliders["lift"].reading == "50"
+    panel.undo.click()
+    assert panel.mode.value is False
+    assert panel.sliders["preload"].disabled
+    panel.undo.click()
+    assert panel.says == shown[0]
+    assert panel.sliders["rocker_ratio"].value == pytest.approx(1.61)
+    for words in shown[1:]:
+        panel.redo.click()
+        assert panel.says == words
+    assert panel.sliders["lift"].value == 70
+
+
+def test_undo_from_what_cannot_be_assembled_brings_the_colours_back(panel):
+    panel.sliders["pivot_height"].value = 1.5
+    drawn = str(panel.source.data["xs"])
+    panel.undo.click()
+    assert len(set(panel.source.data["colour"])) > 1
+    panel.redo.click()
+    assert len(set(panel.source.data["colour"])) == 1
+    assert str(panel.source.data["xs"]) == drawn
+
+
+def test_another_valve_keeps_the_engine_s_turn(panel):
+    panel.sliders["lift"].value = 70
+    panel.valve.value = 1
+    assert panel.value.lift_share == 0.7
+    assert panel.sliders["lift"].reading == "70"

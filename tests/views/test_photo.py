@@ -6,9 +6,10 @@ import numpy as np
 import pytest
 
 from tests.views.larkspur import build
+from valvegeo.answers.photograph import ACROSS, TALL, Photograph, invented_photograph
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.batch import take
-from valvegeo.views.marks.photo import ACROSS, TALL, PhotoPanel, invented_photograph, read_photograph
+from valvegeo.views.marks.photo import PhotoPanel, read_photograph
 
 LENGTH = 7.800
 
@@ -54,14 +55,14 @@ def test_typed_pixels_become_readings(photo, intake):
     assert [r.from_inboard_edge for r in readings] == pytest.approx([stem / 2, stem * 154 / 288, stem * 134 / 288])
     assert {(r.pushrod_length, r.trial, r.uncertainty) for r in readings} == {(LENGTH, "p", 0.004)}
     assert f"no lift {stem / 2:.3f} in" in photo.sentence.value
-    assert list(photo.points.data["x"]) == [96, 384, 240, 250, 230]
+    assert list(photo.source.data["x"]) == [96, 384, 240, 250, 230]
 
 
 def test_a_dragged_point_moves_its_pixel_and_the_words(photo):
     before = photo.says
-    photo.points.data = {**photo.points.data, "x": [96.0, 384.0, 200.04, 250.0, 230.0]}
+    photo.source.data = {**photo.source.data, "x": [96.0, 384.0, 200.04, 250.0, 230.0]}
     assert photo.pixels["no lift"].value == pytest.approx(200.0)
-    assert photo.value[2] == 200.04
+    assert photo.value.places[2] == 200.04
     assert photo.says != before
 
 
@@ -72,16 +73,16 @@ def test_a_line_off_the_tip_is_refused_and_forgotten(photo):
     assert photo.value == before
     photo.back.click()
     assert photo.trouble.value == ""
-    assert photo.pixels["no lift"].value == before[2]
+    assert photo.pixels["no lift"].value == before.places[2]
 
 
 def test_a_deleted_point_is_refused(photo):
     before = photo.value
-    photo.points.data = {name: list(column)[:4] for name, column in photo.points.data.items()}
+    photo.source.data = {name: list(column)[:4] for name, column in photo.source.data.items()}
     assert 'role="alert"' in photo.trouble.value
     assert photo.value == before
     photo.back.click()
-    assert len(photo.points.data["x"]) == 5
+    assert len(photo.source.data["x"]) == 5
 
 
 def test_a_picture_file_is_read_as_greys(tmp_path, intake):
@@ -93,3 +94,41 @@ def test_a_picture_file_is_read_as_greys(tmp_path, intake):
     (tmp_path / "tip.jpg").write_text("no picture")
     with pytest.raises(OSError, match=r"tip\.jpg"):
         read_photograph(tmp_path / "tip.jpg")
+
+
+def test_undo_puts_points_and_pixels_back_together(photo):
+    before = photo.value
+    photo.source.data = {**photo.source.data, "x": [72.0, 408.0, 200.0, 240.0, 288.0]}
+    photo.pixels["half lift"].value = 230.0
+    assert photo.value.places == (72.0, 408.0, 200.0, 230.0, 288.0)
+    photo.undo.click()
+    photo.undo.click()
+    assert photo.value == before
+    assert list(photo.source.data["x"]) == list(before.places)
+    assert photo.pixels["no lift"].value == before.places[2]
+
+
+def test_a_point_under_the_mouse_is_not_sent_back(photo):
+    sent = []
+    photo.source.on_change("data", lambda attr, old, new: sent.append(list(new["x"])))
+    dragged = [72.0, 408.0, 200.0, 240.0, 288.0]
+    photo.source.data = {**photo.source.data, "x": dragged}
+    assert sent == [dragged]
+
+
+def test_a_point_dragged_off_is_refused_and_can_be_dragged_on(photo):
+    before = photo.value
+    photo.source.data = {**photo.source.data, "x": [72.0, 408.0, 20.0, 240.0, 288.0]}
+    assert "the line is on the tip" in photo.trouble.value
+    assert photo.value is before
+    assert photo.source.data["x"][2] == 20.0
+    photo.source.data = {**photo.source.data, "x": [72.0, 408.0, 100.0, 240.0, 288.0]}
+    assert photo.trouble.value == ""
+    assert photo.value.places[2] == 100.0
+
+
+def test_a_photograph_that_cannot_be_is_no_value():
+    with pytest.raises(ValueError, match=r"points: got 4; allowed: 5"):
+        Photograph(0.372, 8.0, "1", (72.0, 408.0, 192.0, 240.0))
+    with pytest.raises(ValueError, match="the wrong way round"):
+        Photograph(0.372, 8.0, "1", (408.0, 72.0, 192.0, 240.0, 288.0))

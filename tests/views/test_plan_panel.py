@@ -6,12 +6,13 @@ from html import escape
 
 import pytest
 
+from tests.views.larkspur import cell, row_names
 from valvegeo.shop import cautions
 from valvegeo.shop.checking_plan import Donor, Wish
 from valvegeo.shop.checking_pushrod import plan
 from valvegeo.shop.lengths import End
 from valvegeo.shop.threads import THREADS
-from valvegeo.views.drawings import figures
+from valvegeo.views.drawings import plots
 from valvegeo.views.orders import plan_panel
 from valvegeo.views.orders.plan_panel import PlanPanel
 from valvegeo.views.orders.plan_words import plan_numbers, steps, steps_text
@@ -124,7 +125,7 @@ def test_one_update_of_the_drawing_a_change(panel):
 def test_a_longer_donor_finds_room_in_the_drawing(panel):
     panel.sliders["donor_length"].value = 10.0
     assert panel.value.is_sound
-    (room,) = panel._plot.select({"name": "envelope"})
+    (room,) = panel.plot.select({"name": "envelope"})
     (middle,), (width,) = room.data_source.data["x"], room.data_source.data["width"]
     assert middle - width / 2 < min(map(min, panel.source.data["xs"]))
     assert middle + width / 2 > max(map(max, panel.source.data["xs"]))
@@ -139,7 +140,7 @@ def test_what_is_not_allowed_is_refused_with_its_limits(panel):
 
 def test_an_error_in_a_callback_shows_in_the_panel(panel, monkeypatch):
     with monkeypatch.context() as patched:
-        patched.setattr(figures, "update", None)
+        patched.setattr(plots, "columns", None)
         panel.sliders["travel_longer"].value = 0.400
     assert "TypeError" in panel.trouble.value
     panel.sliders["travel_longer"].value = 0.401
@@ -166,7 +167,8 @@ def test_each_step_shows_its_hazards_where_it_appears(panel, title, heeded):
 
 
 def test_the_numbers_add_up_as_written(panel):
-    written = plan_numbers(panel.value)["plan"]
+    table = plan_numbers(panel.value)
+    written = {name: cell(table, name, "plan") for name in row_names(table)}
     number = {name: float(text) for name, text in written.items()}
     pieces = number["upper piece, ball centre to cut [in]"] + number["lower piece, ball centre to cut [in]"]
     assert pieces + number["take out, saw cuts included [in]"] == pytest.approx(8.250, abs=0.002)
@@ -178,7 +180,7 @@ def test_the_numbers_add_up_as_written(panel):
 def test_a_bore_tapped_as_it_is_has_no_drill():
     made = plan(Donor(8.250, 0.3125, 0.075, DONOR.end), WISH)
     assert made.drill is None
-    assert plan_numbers(made).loc["tap drill [in]", "plan"] == "none"
+    assert cell(plan_numbers(made), "tap drill [in]", "plan") == "none"
     assert "tapped as it is" in steps_text(made)
 
 
@@ -188,3 +190,28 @@ def test_a_tube_and_a_thread_of_one_s_own_are_offered_too():
     assert panel.thread.value == "5/16-24"
     assert not panel.value.is_sound
     assert plan_panel.LARGEST_THREAD < 0.3125
+
+
+def test_undo_puts_choices_and_handles_with_two_ends_back(panel):
+    panel.thread.value = "1/4-28"
+    panel.sliders["guide_plate"].value = (1.0, 2.0)
+    panel.sliders["first_cut"].value = 3.0
+    for _ in range(2):
+        panel.undo.click()
+    assert panel.sliders["guide_plate"].value == (0.0, 0.0)
+    assert panel.sliders["first_cut"].value == 0.0
+    assert panel.value.wish.thread == THREADS["1/4-28"]
+    panel.undo.click()
+    assert panel.value == plan(DONOR, WISH)
+    assert panel.thread.value == "10-32"
+
+
+def test_a_panel_without_valves_offers_none(panel):
+    assert panel.valve not in panel.view.children[0].children
+    assert str(panel) == "checking pushrod panel"
+
+
+def test_numbers_that_are_not_there_are_none(panel):
+    table = plan_numbers(plan(Donor(float("nan"), 0.3125, float("nan"), DONOR.end), WISH))
+    assert cell(table, "bore of the tube [in]", "plan") == "none"
+    assert cell(table, "thread after drilling [%]", "plan") == "none"

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import ArrayLike
 
+from valvegeo.answers.size import assembled
 from valvegeo.motion.mechanism import Mechanism
+from valvegeo.motion.moved_parts import MOVES
 from valvegeo.motion.pose import Pose, settle
 from valvegeo.motion.sweep import sweep
+from valvegeo.records.batch import each
+from valvegeo.records.build_file import Build
 from valvegeo.shop.changes import ALL, ChangeTable, Heat, Shift, changed
+from valvegeo.shop.fitting import wants
 
 
 @dataclass(frozen=True)
@@ -24,20 +30,28 @@ class Later:
         As located at the check, shape ().
     pushrod_length : float
         The pushrod fitted, ball centre to ball centre [in].
-    amounts : mapping of str to float
-        How much each part has changed, by quantity [in; ratio_change: 1].
-    heat : Heat or None
-        Hot against cold.
     deck_lean, deck_side_lean : float
         Cylinder bore against the valve axis [deg].
+    amounts : mapping of str to float
+        How much each part has changed, by quantity [in; ratio_change: 1].
+    temperature_rise : float
+        Hot less cold [°C].
+    aluminium : float
+        How much of the stack is aluminium [in].
     """
 
     mechanism: Mechanism
     pushrod_length: float
-    amounts: Mapping[str, float]
-    heat: Heat | None
     deck_lean: float
     deck_side_lean: float
+    amounts: Mapping[str, float] = field(default_factory=lambda: dict.fromkeys(MOVES, 0.0))
+    temperature_rise: float = 0.0
+    aluminium: float = 0.0
+
+    @property
+    def heat(self) -> Heat | None:
+        """Hot against cold, where it is any hotter."""
+        return Heat(self.temperature_rise, self.aluminium) if self.temperature_rise else None
 
     @cached_property
     def table(self) -> ChangeTable:
@@ -73,11 +87,40 @@ class Later:
         return float(sweep(self.fitted).sweep_width)
 
 
+def unchanged(build: Build, pushrod_length: ArrayLike | None = None) -> dict[str, Later]:
+    """Take every valve of a build before anything changes.
+
+    Parameters
+    ----------
+    build : Build
+        V valves.
+    pushrod_length : array_like, optional
+        Pushrods fitted, ball centre to ball centre, shape (V,) [in]; what each valve wants when left out.
+
+    Returns
+    -------
+    dict of str to Later
+
+    Raises
+    ------
+    BadInput
+        A valve cannot be put together as measured.
+    """
+    sizing = assembled(build)
+    fitted = wants(sizing.mechanism, sizing.best_pose).length if pushrod_length is None else pushrod_length
+    lengths = np.broadcast_to(np.asarray(fitted, dtype=np.float64), (len(build.valves),)).tolist()
+    return {
+        name: Later(valve, length, float(valve.lifter_lean), float(valve.lifter_side_lean))
+        for name, length, valve in zip(build.valves, lengths, each(sizing.mechanism), strict=True)
+    }
+
+
 def with_amount(later: Later, name: str, amount: float) -> Later:
     """Change one part by another amount [in; ratio_change: 1]."""
     return replace(later, amounts={**later.amounts, name: amount})
 
 
-def with_heat(later: Later, temperature_rise: float, aluminium: float) -> Later:
-    """Make it hotter [°C], over a stack of which so much is aluminium [in]."""
-    return replace(later, heat=Heat(temperature_rise, aluminium) if temperature_rise else None)
+def with_one(later: Later, name: str, value: float) -> Later:
+    """Set a field by its name: a lean of the cylinder bores [deg], the rise of temperature [°C], the aluminium [in]."""
+    changed: Later = replace(later, **{name: value})  # type: ignore[arg-type]
+    return changed

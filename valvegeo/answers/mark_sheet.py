@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
+from pathlib import Path
+from typing import Any
 
 import numpy as np
 
@@ -16,11 +18,16 @@ from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.marks.information import FromBuild
 from valvegeo.motion.marks.marks_verdict import misses
 from valvegeo.motion.sizing import Sizing, size
+from valvegeo.records.marks_file import Marks, marks_text
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading
 from valvegeo.records.valvetrain import Valvetrain
+from valvegeo.records.whole import write_whole
 
 LENGTHS = 81
 """Points of the curves of width over length."""
+
+REACH = 0.25
+"""How far the curves go to either side of the trials and the length to order [in]."""
 
 
 @dataclass(frozen=True)
@@ -47,6 +54,8 @@ class MarkSheet:
         Largest travel of the retainer by dial indicator [in], where it was read.
     reach : tuple of float
         Pushrods between which the band's width is wanted [in].
+    looked_at : str
+        Trial whose lines are looked at on the tip; the first where it is empty.
     """
 
     build: Sizing
@@ -54,6 +63,7 @@ class MarkSheet:
     from_build: FromBuild = "measurement"
     valve_lift: float | None = None
     reach: tuple[float, float] = (0.0, 0.0)
+    looked_at: str = ""
 
     @property
     def measured(self) -> Valvetrain:
@@ -69,6 +79,11 @@ class MarkSheet:
     def trials(self) -> dict[str, float]:
         """Trial -> length of its pushrod [in], in the order entered."""
         return {line.reading.trial: line.reading.pushrod_length for line in self.lines}
+
+    @property
+    def trial(self) -> str:
+        """Trial looked at."""
+        return self.looked_at or next(iter(self.trials))
 
     @cached_property
     def read(self) -> ValveRead:
@@ -108,6 +123,12 @@ def sheet_of(measured: Valvetrain | Sizing, readings: Iterable[Reading]) -> Mark
     return sheet if lines else with_trial(sheet, "1", float(build.known.check_length))
 
 
+def sheets_of(sized: Mapping[str, Sizing], marks: Marks | None = None) -> dict[str, MarkSheet]:
+    """Take every valve's readings from a marks file: :func:`sheet_of` of each, in the build's order."""
+    found = {} if marks is None else marks.readings
+    return {name: sheet_of(valve, found.get(name, ())) for name, valve in sized.items()}
+
+
 def with_place(sheet: MarkSheet, place: int, from_inboard_edge: float) -> MarkSheet:
     """Read a line elsewhere.
 
@@ -119,25 +140,24 @@ def with_place(sheet: MarkSheet, place: int, from_inboard_edge: float) -> MarkSh
     stem = float(sheet.measured.stem_diameter)
     if not 0.0 <= from_inboard_edge <= stem:
         raise Refused(Finding("sheet.off_tip", {"at": from_inboard_edge, "stem": stem}))
-    return _with_reading(sheet, place, from_inboard_edge=from_inboard_edge)
+    return _with_line(sheet, place, reading=replace(sheet.lines[place].reading, from_inboard_edge=from_inboard_edge))
 
 
 def with_noise(sheet: MarkSheet, place: int, uncertainty: float) -> MarkSheet:
     """Trust a line more or less: one standard deviation [in], above zero."""
-    return _with_reading(sheet, place, uncertainty=uncertainty)
-
-
-def _with_reading(sheet: MarkSheet, place: int, **changed: float) -> MarkSheet:
-    lines = list(sheet.lines)
-    lines[place] = replace(lines[place], reading=replace(lines[place].reading, **changed))  # type: ignore[arg-type]
-    return replace(sheet, lines=tuple(lines))
+    return _with_line(sheet, place, reading=replace(sheet.lines[place].reading, uncertainty=uncertainty))
 
 
 def with_counting(sheet: MarkSheet, place: int, counts: bool) -> MarkSheet:
     """Let a line count, or leave it out."""
+    return _with_line(sheet, place, counts=counts)
+
+
+def _with_line(sheet: MarkSheet, place: int, **changed: Any) -> MarkSheet:
+    """Change a line, and look at its trial."""
     lines = list(sheet.lines)
-    lines[place] = replace(lines[place], counts=counts)
-    return replace(sheet, lines=tuple(lines))
+    lines[place] = replace(lines[place], **changed)
+    return replace(sheet, lines=tuple(lines), looked_at=lines[place].reading.trial)
 
 
 def with_length(sheet: MarkSheet, trial: str, length: float) -> MarkSheet:
@@ -146,7 +166,7 @@ def with_length(sheet: MarkSheet, trial: str, length: float) -> MarkSheet:
         replace(line, reading=replace(line.reading, pushrod_length=length)) if line.reading.trial == trial else line
         for line in sheet.lines
     ]
-    return replace(sheet, lines=tuple(lines))
+    return replace(sheet, lines=tuple(lines), looked_at=trial)
 
 
 def with_trial(sheet: MarkSheet, trial: str, length: float) -> MarkSheet:
@@ -170,4 +190,44 @@ def with_trial(sheet: MarkSheet, trial: str, length: float) -> MarkSheet:
         Line(Reading(station, length, round(float(np.clip(place, 0.0, stem)), 3), noise, trial), counts=False)
         for station, place in zip(STATIONS, expected, strict=True)
     ]
-    return replace(sheet, lines=(*sheet.lines, *added))
+    return replace(sheet, lines=(*sheet.lines, *added), looked_at=trial)
+
+
+def looking_at(sheet: MarkSheet, trial: str) -> MarkSheet:
+    """Look at a trial on the tip."""
+    return _seen(sheet, looked_at=trial)
+
+
+def reaching(sheet: MarkSheet) -> MarkSheet:
+    """Let the curves of width go past every trial and the length to order, as they are now."""
+    lengths = np.array([*sheet.trials.values(), float(sheet.read.sizing.best.pushrod_length)])
+    finite = lengths[np.isfinite(lengths)]
+    return _seen(sheet, reach=(round(float(finite.min()) - REACH, 2), round(float(finite.max()) + REACH, 2)))
+
+
+def _seen(sheet: MarkSheet, **changed: Any) -> MarkSheet:
+    """Change how a sheet is looked at: what its lines say is not worked out again."""
+    seen = replace(sheet, **changed)
+    vars(seen)["read"] = sheet.read
+    return seen
+
+
+def save_marks(sheets: Mapping[str, MarkSheet], path: Path, inputs: Iterable[Path]) -> None:
+    """Write the lines that count as a marks file.
+
+    Parameters
+    ----------
+    sheets : mapping of str to MarkSheet
+        Valve -> its lines, some of which count.
+    path : Path
+        The file to write.
+    inputs : iterable of Path
+        Files that were read, which are never overwritten.
+
+    Raises
+    ------
+    BadInput
+        The file cannot be written, or is one that was read.
+    """
+    readings = {valve: sheet.readings for valve, sheet in sheets.items() if sheet.readings}
+    write_whole({path: marks_text(readings)}, list(inputs))

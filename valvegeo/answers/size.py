@@ -91,6 +91,11 @@ def assembled(build: Build) -> Sizing:
     return sizing
 
 
+def assembled_valves(build: Build) -> dict[str, Sizing]:
+    """Size a build valve by valve: :func:`assembled`, each of shape ()."""
+    return dict(zip(build.valves, each(assembled(build)), strict=True))
+
+
 def answer_size(build: Build) -> SizeAnswer:
     """Answer a build.
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property
+from pathlib import Path
 
 import numpy as np
 
@@ -19,6 +20,8 @@ from valvegeo.motion.checking import check
 from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, reach, settle
 from valvegeo.motion.sizing import Sizing
+from valvegeo.records.batch import put
+from valvegeo.records.build_file import Build, write_build
 from valvegeo.records.valvetrain import Valvetrain
 
 HALF = 0.5
@@ -163,6 +166,28 @@ def as_check(tuning: Tuning) -> Valvetrain:
     if not tuning.mechanism.length_moves_pivot:
         length = at_rise(zero_lash(tuning.mechanism), tuning.now.pose.pivot_rise).pushrod_length
     return check(tuning.mechanism, length, like=tuning.measured.valvetrain)
+
+
+def save_tuned(build: Build, valve: int, tuning: Tuning, path: Path) -> None:
+    """Write the build file with one valve's check as it would be measured on what is shown, the others as measured.
+
+    Parameters
+    ----------
+    build : Build
+        As read; its own file is never overwritten.
+    valve : int
+        Which valve the tuning is of.
+    tuning : Tuning
+        Whose parts meet.
+    path : Path
+        The file to write.
+
+    Raises
+    ------
+    BadInput
+        The file cannot be written, or is the one that was read.
+    """
+    write_build(build, put(build.valvetrain, valve, as_check(tuning)), path)
 
 
 def _rise_for(mechanism: Mechanism, pivot_height: float) -> float:

@@ -8,7 +8,7 @@ from bokeh.plotting import figure
 from valvegeo.shop.checking_plan import Plan
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.dimensioned import ball, dimension, label, tube
-from valvegeo.views.drawings.figures import drawing_of, room_for, source_of
+from valvegeo.views.drawings.plots import drawing_of, room_for, source_of
 from valvegeo.views.drawings.shapes import Box, Shape, hatched, line
 
 NUT_WIDTH = 0.40

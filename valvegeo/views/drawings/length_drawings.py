@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import numpy as np
 from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
+from numpy.typing import ArrayLike
 
-from valvegeo.shop.lengths import End, gauged, measured_length
+from valvegeo.shop.lengths import End
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.dimensioned import ball, cup, dimension, gauge, jaw, label, tube
-from valvegeo.views.drawings.figures import drawing, side_by_side
+from valvegeo.views.drawings.plots import drawing, side_by_side
 from valvegeo.views.drawings.shapes import Shape, line, zigzag
 
 SHOWN = 1.6
@@ -26,15 +29,15 @@ TITLES = {
 """What each drawing is called."""
 
 
-def convention_figure(measured_as: str, centre_length: float, bottom: End, top: End | None = None) -> figure:
+def convention_figure(measured_as: str, length: float, bottom: End, top: End | None = None) -> figure:
     """Draw one way of measuring.
 
     Parameters
     ----------
     measured_as : str
         ``ball_centre``, ``overall`` or ``gauge``.
-    centre_length : float
-        Ball centre to ball centre [in].
+    length : float
+        Measured so [in].
     bottom, top : End
         The ends, drawn left and right; left out, the top is like the bottom.
 
@@ -42,27 +45,28 @@ def convention_figure(measured_as: str, centre_length: float, bottom: End, top: 
     -------
     figure
     """
-    return drawing(TITLES[measured_as], convention_shapes(measured_as, centre_length, bottom, top), 230)
+    return drawing(TITLES[measured_as], convention_shapes(measured_as, length, bottom, top), 230)
 
 
-def convention_figures(centre_length: float, bottom: End, top: End | None = None) -> LayoutDOM:
+def convention_figures(lengths: Mapping[str, ArrayLike], bottom: End, top: End | None = None) -> LayoutDOM:
     """Draw every way of measuring that the ends' sizes allow, side by side.
 
     Parameters
     ----------
-    centre_length, bottom, top
-        As for :func:`convention_figure`; an end without a gauge hole gets the common one.
+    lengths : mapping of str to float
+        Convention -> length of one pushrod, NaN where the ends' sizes do not tell [in].
+    bottom, top : End
+        As for :func:`convention_figure`, with the gauge holes that the lengths are over.
 
     Returns
     -------
     LayoutDOM
     """
-    ends = gauged(bottom), gauged(bottom if top is None else top)
-    names = [name for name in TITLES if np.isfinite(measured_length(centre_length, name, *ends))]
-    return side_by_side(*(convention_figure(name, centre_length, *ends) for name in names))
+    told = {name: float(lengths[name]) for name in TITLES if np.isfinite(lengths[name])}  # type: ignore[arg-type]
+    return side_by_side(*(convention_figure(name, length, bottom, top) for name, length in told.items()))
 
 
-def convention_shapes(measured_as: str, centre_length: float, bottom: End, top: End | None = None) -> list[Shape]:
+def convention_shapes(measured_as: str, length: float, bottom: End, top: End | None = None) -> list[Shape]:
     """Shapes of :func:`convention_figure`."""
     top = bottom if top is None else top
     left, right = 0.0, SHOWN
@@ -74,7 +78,6 @@ def convention_shapes(measured_as: str, centre_length: float, bottom: End, top: 
         elif measured_as != "ball_centre":
             shapes.append(jaw(centre + way * float(end.reach(measured_as)), 0.0, way))
         shapes.append(line("drawing", [(centre, -0.28), (centre, 0.28)], palette.CENTRE_LINE))
-    length = float(measured_length(centre_length, measured_as, bottom, top))
     low, high = left - float(bottom.reach(measured_as)), right + float(top.reach(measured_as))
     shapes += dimension(low, high, -0.55, f"{length:.3f} in", 0.0)
     shapes += [label(left, 0.5, "lifter end", "center"), label(right, 0.5, "rocker end", "center")]

@@ -1,96 +1,265 @@
-"""What every live panel has: handles that the program may move without echo, and errors shown where the user looks."""
+"""The base of panels: a frozen value for each valve, steps from value to value, undo, and errors shown where one looks.
+
+A panel is its value, its steps, its figure and its words. It gives the base what each valve starts from and, for any
+value, what is drawn and what is said; it binds each handle to a step and to where it stands. All the rest is here.
+"""
 
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Iterator, Sequence
+import time
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
-from functools import wraps
-from html import escape
-from typing import Any, TypeVar
+from functools import partial
+from typing import Any, Generic, TypeVar
 
 import ipywidgets as widgets
-from bokeh.models.layouts import LayoutDOM
-from jupyter_bokeh.widgets import BokehModel
+from bokeh.models import ColumnDataSource
 
-from valvegeo.findings.refusal import Refused
-from valvegeo.quantities import BY_NAME
-from valvegeo.records.faults import BadInput
-from valvegeo.views.drawings import palette
-from valvegeo.views.wording.refusal import NotAllowed
+from valvegeo.views.drawings import plots
+from valvegeo.views.drawings.shapes import Shape
+from valvegeo.views.live import controls
+from valvegeo.views.live.history import Held, History
+from valvegeo.views.live.html import alert, sections_html, told
+from valvegeo.views.live.shown import Shown, wrapped
+from valvegeo.views.wording.sections import Section
 
 _LOG = logging.getLogger(__name__)
 
+Value = TypeVar("Value")
+Columns = dict[str, list[Any]]
 
-def columns(handles: Sequence[widgets.Widget]) -> widgets.GridBox:
-    """Lay handles out beside each other where there is room."""
-    fitted = "repeat(auto-fit, minmax(min(400px, 100%), 1fr))"
-    return widgets.GridBox(list(handles), layout=widgets.Layout(grid_template_columns=fitted, grid_gap="0 16px"))
+PAUSE = 1.0
+"""Moves of one handle that follow each other within so many seconds are one change, which one undo takes back [s]."""
 
-
-def wrapped(parts: Sequence[widgets.Widget]) -> widgets.Box:
-    """Lay buttons and choices out in a row that wraps."""
-    return widgets.Box(list(parts), layout=widgets.Layout(flex_flow="row wrap", align_items="center"))
+CHANGE = "This change could not be shown"
+"""What could not be done, unless a panel says otherwise."""
 
 
-def scrolled(drawn: widgets.Widget) -> widgets.VBox:
-    """Let a drawing that cannot get narrower be scrolled sideways."""
-    return widgets.VBox([drawn], layout=widgets.Layout(overflow="auto"))
-
-
-class Shown:
-    """What a notebook shows as a widget, and saves as its name alone.
-
-    Attributes
-    ----------
-    view : ipywidgets.Widget
-        What is shown.
-    """
-
-    view: widgets.Widget
-
-    def _repr_mimebundle_(self, **options: Any) -> dict[str, str]:
-        shown: dict[str, str] = self.view._repr_mimebundle_(**options)
-        return {**shown, "text/plain": str(self)}
-
-
-class Drawing(Shown):
-    """A figure that stands still.
+class LivePanel(Shown, Generic[Value]):
+    """Base of panels.
 
     Parameters
     ----------
-    drawn : bokeh.models.LayoutDOM
-        The figure, or several laid out.
-    name : str
-        What it is.
-    """
-
-    def __init__(self, drawn: LayoutDOM, name: str) -> None:
-        self.view = scrolled(BokehModel(drawn))
-        self._name = name
-
-    def __str__(self) -> str:
-        return f"drawing: {self._name}"
-
-
-class LivePanel(Shown):
-    """Base of panels.
+    starts : mapping of str to object
+        Valve -> the frozen value that it starts from; one without a name where a panel has no valves.
 
     Attributes
     ----------
-    trouble : ipywidgets.HTML
-        What went wrong.
+    starts : tuple of object
+        What the way back leads to, a value a valve.
+    history : History of Held
+        What is shown, frozen, and what was before; every change replaces it.
+    source : bokeh.models.ColumnDataSource
+        All that the figures draw.
+    valve, back, undo, redo : ipywidgets.Dropdown, ipywidgets.Button
+        Which valve; the way back; one change back; and on again.
+    sentence, numbers, trouble : ipywidgets.HTML
+        What is said of the value; its tables; what went wrong.
     is_moving_handles : bool
         Whether the program, not the user, is moving handles.
-    way_back : str
-        Name of the button that undoes every change.
+    clock : callable
+        Seconds, as far as :data:`PAUSE` goes.
+    name, way_back, back_to : str
+        What the panel is; the button that undoes every change, and what it leads to.
     """
 
+    name = "panel"
     way_back = "Back"
+    back_to = "as it was at first"
 
-    def __init__(self) -> None:
+    def __init__(self, starts: Mapping[str, Value]) -> None:
+        self.valves, self.starts = tuple(starts), tuple(starts.values())
+        self.history = History(Held(self.starts))
         self.is_moving_handles = False
-        self.trouble = widgets.HTML()
+        self.clock: Callable[[], float] = time.monotonic
+        self._moved_last: tuple[object, float] = (None, 0.0)
+        self._bound: list[tuple[widgets.Widget, Callable[[Value], Any]]] = []
+        self._drawn: list[Shape] = []
+        self.source = ColumnDataSource(self.columns(self.value))  # type: ignore[arg-type]
+        self.sentence, self.numbers, self.trouble = (widgets.HTML() for _ in range(3))
+        self.valve = widgets.Dropdown(options=[(name, i) for i, name in enumerate(self.valves)], description="valve")
+        self.back = widgets.Button(description=self.way_back, tooltip=self.back_to)
+        narrow = widgets.Layout(width="auto")
+        self.undo = widgets.Button(description="Undo", tooltip="take the last change back", icon="undo", layout=narrow)
+        self.redo = widgets.Button(description="Redo", tooltip="make it again", icon="repeat", layout=narrow)
+        self._listen(self.valve, lambda valve: self.attempt(partial(self._switch, valve)))
+        self.back.on_click(lambda _: self.step(lambda _: self.start_of(self.history.now.valve)))
+        self.undo.on_click(lambda _: self.attempt(lambda: self.show(self.history.undone())))
+        self.redo.on_click(lambda _: self.attempt(lambda: self.show(self.history.redone())))
+
+    @property
+    def value(self) -> Value:
+        """What is shown, frozen."""
+        return self.history.now.value
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """What is said of it, point by point."""
+        return self.tell(self.value)
+
+    @property
+    def says(self) -> str:
+        """What is said of it, as plain text."""
+        return "\n".join(self.sentences)
+
+    def __str__(self) -> str:
+        valves = ", ".join(filter(None, self.valves))
+        return f"{self.name}: {valves}" if valves else self.name
+
+    # What a panel is.
+
+    def draw(self, value: Value) -> list[Shape]:
+        """Draw a value."""
+        raise NotImplementedError
+
+    def is_drawable(self, value: Value) -> bool:
+        """Whether it can be drawn; where it cannot, the last drawing stays, greyed."""
+        return True
+
+    def tell(self, value: Value) -> tuple[str, ...]:
+        """Say what a value means, the most important first."""
+        raise NotImplementedError
+
+    def is_wrong(self, value: Value) -> bool:
+        """Whether something about it cannot be, or must be heeded."""
+        raise NotImplementedError
+
+    def tabulate(self, value: Value) -> tuple[Section, ...]:
+        """Tabulate it."""
+        return ()
+
+    def columns(self, value: Value) -> Columns:
+        """Columns of the source for a value, where it is not drawn in shapes."""
+        if not self.is_drawable(value):
+            return plots.columns(plots.muted(self._drawn or self.draw(value)))
+        self._drawn = self.draw(value)
+        return plots.columns(self._drawn)
+
+    def words(self, value: Value) -> dict[widgets.HTML, str]:
+        """HTML of everything that is said of a value, by where it stands."""
+        sentence = told(self.tell(value), self.is_wrong(value))
+        return {self.sentence: sentence, self.numbers: sections_html(self.tabulate(value))}
+
+    def start_of(self, valve: int) -> Value:
+        """Begin a valve: what the way back leads to."""
+        return self.starts[valve]
+
+    def chosen(self, valve: int) -> Value:
+        """Take up another valve: it starts again, unless a panel keeps what was left."""
+        return self.start_of(valve)
+
+    def place_handles(self, value: Value) -> None:
+        """Put every handle where the value has it."""
+        for handle, where in self._bound:
+            controls.place(handle, where(value))
+
+    def redraw(self, value: Value, columns: Columns) -> None:
+        """Show other columns of the source: one assignment, one message, no torn frame."""
+        self.source.data = columns  # type: ignore[assignment]
+
+    # What the base does with it.
+
+    def bar(self, *choices: widgets.Widget, buttons: tuple[widgets.Widget, ...] = ()) -> widgets.Box:
+        """Lay out the choices, the valve's first where there are valves, and the buttons."""
+        valve = [self.valve] if any(self.valves) else []
+        return wrapped(*valve, *choices, self.back, *buttons, self.undo, self.redo)
+
+    def bind(
+        self, handle: widgets.Widget, step: Callable[[Value, Any], Value], where: Callable[[Value], Any] | None = None
+    ) -> None:
+        """Let a handle make a step, and stand where the value has it.
+
+        Parameters
+        ----------
+        handle : ipywidgets.Widget
+            Anything with a ``value``.
+        step : callable
+            What the handle's new value makes of the panel's; what it refuses puts the handle back.
+        where : callable, optional
+            Where the handle stands for a value; left out, the panel places it itself.
+        """
+        self._listen(handle, lambda new: self.step(lambda value: step(value, new), handle))
+        if where is not None:
+            self._bound.append((handle, where))
+
+    def _listen(self, handle: widgets.Widget, act: Callable[[Any], bool]) -> None:
+        """Do something with a handle's new value; where that goes wrong, put the handle back."""
+
+        def moved(change: Mapping[str, Any]) -> None:
+            if controls.is_moved(handle, change) and not act(change["new"]):
+                with self.moving_handles():
+                    handle.value = change["old"]
+
+        handle.observe(moved, "value")
+
+    def begin(self) -> None:
+        """Show the first valve as it starts; nothing can be undone yet."""
+        self.show(History(Held(self.starts).showing(0, self.start_of(0))))
+
+    def step(self, make: Callable[[Value], Value], by: object = None, what: str = CHANGE) -> bool:
+        """Make a step; what goes wrong is shown, and nothing changes.
+
+        Parameters
+        ----------
+        make : callable
+            Makes the next value of the one shown.
+        by : object, optional
+            The handle that moved.
+        what : str
+            What could not be done, where it goes wrong.
+
+        Returns
+        -------
+        bool
+            Whether nothing went wrong.
+        """
+        return self.attempt(lambda: self.take(make(self.value), by), what)
+
+    def take(self, value: Value, by: object = None) -> None:
+        """Show another value of the valve shown; what goes wrong is raised."""
+        held, (mover, moved_at) = self.history.now, self._moved_last
+        if value is held.value:
+            self.show(self.history)
+            return
+        goes_on = by is not None and by is mover and self.clock() - moved_at < PAUSE
+        self.show(self.history.then(held.showing(held.valve, value), goes_on=goes_on))
+        self._moved_last = (by, self.clock())
+
+    def show(self, history: History[Held[Value]]) -> None:
+        """Show where a history stands: the figures in one go, then handles and words; first all of it is worked out."""
+        value = history.now.value
+        drawn, said = self.columns(value), self.words(value)
+        with self.moving_handles():
+            self.redraw(value, drawn)
+            self.history, self._moved_last = history, (None, 0.0)
+            self.valve.value = history.now.valve
+            self.place_handles(value)
+        for place, words in said.items():
+            place.value = words
+        self.undo.disabled, self.redo.disabled = not history.past, not history.future
+
+    def _switch(self, valve: int) -> None:
+        self.show(self.history.then(self.history.now.showing(valve, self.chosen(valve))))
+
+    def attempt(self, act: Callable[[], None], what: str = CHANGE) -> bool:
+        """Do something for the user; what goes wrong is shown. Handles that the program moves do nothing.
+
+        Returns
+        -------
+        bool
+            Whether nothing went wrong.
+        """
+        if self.is_moving_handles:
+            return True
+        try:
+            act()
+        except Exception as error:
+            _LOG.debug("panel callback failed", exc_info=True)
+            self.trouble.value = alert(what, error, self.way_back)
+            return False
+        self.trouble.value = ""
+        return True
 
     @contextmanager
     def moving_handles(self) -> Iterator[None]:
@@ -100,107 +269,3 @@ class LivePanel(Shown):
             yield
         finally:
             self.is_moving_handles = before
-
-
-def allowed(name: str, value: float) -> float:
-    """Pass a value that a quantity may have.
-
-    Parameters
-    ----------
-    name : str
-        The quantity.
-    value : float
-        In its unit.
-
-    Returns
-    -------
-    float
-        The same.
-
-    Raises
-    ------
-    NotAllowed
-        Naming quantity, value and what is allowed.
-    """
-    quantity = BY_NAME[name]
-    if not quantity.low <= value <= quantity.high:
-        raise NotAllowed(f"{quantity.label} of {value:g}; allowed: {quantity.allowed}")
-    return value
-
-
-_Panel = TypeVar("_Panel", bound=LivePanel)
-
-
-def could_not(
-    what: str,
-) -> Callable[[Callable[[_Panel, Any], None]], Callable[[_Panel, Any], None]]:
-    """Put whatever goes wrong in a callback into the panel, and let handles that the program moves pass.
-
-    Parameters
-    ----------
-    what : str
-        What could not be done: ``These marks could not be loaded``.
-
-    Returns
-    -------
-    callable
-        Decorator of a panel's method that takes a change.
-    """
-
-    def shows(callback: Callable[[_Panel, Any], None]) -> Callable[[_Panel, Any], None]:
-        @wraps(callback)
-        def guarded(panel: _Panel, change: Any) -> None:
-            if panel.is_moving_handles:
-                return
-            try:
-                callback(panel, change)
-                panel.trouble.value = ""
-            except Exception as error:
-                _LOG.debug("panel callback failed", exc_info=True)
-                panel.trouble.value = alert(what, error, panel.way_back)
-
-        return guarded
-
-    return shows
-
-
-def shows_errors(callback: Callable[[_Panel, Any], None]) -> Callable[[_Panel, Any], None]:
-    """Guard a callback that changes what is shown: :func:`could_not`."""
-    return could_not("This change could not be shown")(callback)
-
-
-def alert(what: str, error: Exception, way_back: str) -> str:
-    """Write what could not be done and why, framed.
-
-    Parameters
-    ----------
-    what : str
-        What could not be done.
-    error : Exception
-        :class:`NotAllowed`, :class:`Refused` and :class:`BadInput` speak for themselves; any other is the program's own
-        fault, and its class and message are kept for the developers.
-    way_back : str
-        Name of the button that undoes every change.
-
-    Returns
-    -------
-    str
-        HTML.
-    """
-    is_answer = isinstance(error, NotAllowed | Refused | BadInput)
-    why = str(error) if is_answer else "the program failed; what you entered is not to blame"
-    tail = "" if is_answer else f"<br><small>For the developers: {escape(f'{type(error).__name__}: {error}')}</small>"
-    return (
-        f'<div role="alert" style="border:3px double {palette.VERMILION};padding:6px;white-space:pre-line">'
-        f"<b>{escape(what)}:</b> {escape(why)}<br>"
-        f"What you see is from before it. Press “{escape(way_back)}” and go on.{tail}</div>"
-    )
-
-
-def status(words: str, is_fault: bool) -> str:
-    """Write the sentence of a panel; a fault has another edge, not only another colour."""
-    edge = f"6px double {palette.VERMILION}" if is_fault else f"6px solid {palette.BLUE}"
-    return (
-        f'<p role="status" aria-live="polite" style="border-left:{edge};padding-left:8px;font-size:110%;'
-        f'line-height:1.4">{escape(words)}</p>'
-    )

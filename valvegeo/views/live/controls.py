@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import isnan
+from typing import Any
 
-from valvegeo.quantities import Quantity
+from ipywidgets import Widget
+
+from valvegeo.quantities import BY_NAME, Quantity
 from valvegeo.views.live.handle import Handle
+from valvegeo.views.wording.refusal import NotAllowed
 
 STEP = 0.001
 """Step of a handle that follows another [in]."""
@@ -73,12 +76,33 @@ def lift_slider(lift_share: float) -> Handle:
     )
 
 
-def place(handle: Handle, value: float) -> None:
+def place(handle: Widget, value: Any) -> None:
     """Move a handle to a value; not-a-number leaves it where it is."""
-    if not isnan(value):
+    if value == value:
         handle.value = value
 
 
-def is_moved(handle: Handle, change: Mapping[str, float]) -> bool:
+def is_moved(handle: Widget, change: Mapping[str, Any]) -> bool:
     """Whether a change of a handle is more than rounding."""
-    return abs(change["new"] - change["old"]) > 1e-6 * handle.step
+    return not isinstance(handle, Handle) or abs(change["new"] - change["old"]) > 1e-6 * handle.step
+
+
+def allowed(name: str, value: float) -> float:
+    """Pass a value that a quantity may have.
+
+    Parameters
+    ----------
+    name : str
+        The quantity.
+    value : float
+        In its unit.
+
+    Raises
+    ------
+    NotAllowed
+        Naming quantity, value and what is allowed.
+    """
+    quantity = BY_NAME[name]
+    if not quantity.low <= value <= quantity.high:
+        raise NotAllowed(f"{quantity.label} of {value:g}; allowed: {quantity.allowed}")
+    return value

@@ -1,4 +1,4 @@
-"""Handles of one line on the stem tip, and of one trial's pushrod."""
+"""Handles of one line on the stem tip, and of one trial's pushrod as it is typed."""
 
 from __future__ import annotations
 
@@ -7,9 +7,11 @@ import ipywidgets as widgets
 from valvegeo.answers.mark_sheet import Line
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.reading import Reading
+from valvegeo.records.turns import read_length
 from valvegeo.views.live import controls
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.wording.reading_words import spoken
+from valvegeo.views.wording.refusal import NotAllowed
 
 LEAST_NOISE = BY_NAME["reading_uncertainty"].low
 """Smallest uncertainty that a handle takes [in]."""
@@ -48,6 +50,12 @@ class LineHandles(widgets.HBox):  # type: ignore[misc]
         )  # fmt: skip
         super().__init__([self.counts, self.where, self.noise], layout=widgets.Layout(align_items="center"))
 
+    def place(self, line: Line) -> None:
+        """Put the handles where another value of the line has them."""
+        self.noise.max = max(self.noise.max, line.reading.uncertainty)
+        self.counts.value, self.where.value = line.counts, line.reading.from_inboard_edge
+        self.noise.value = line.reading.uncertainty
+
 
 def length_handle(reading: Reading) -> widgets.Text:
     """Make the box that a trial's pushrod is typed into, in inches or as turns."""
@@ -56,3 +64,32 @@ def length_handle(reading: Reading) -> widgets.Text:
         continuous_update=False, style={"description_width": "auto"}, layout=widgets.Layout(width="auto"),
         tooltip="ball centre to ball centre; or closed length + turns + flats, such as 7.250 + 12 turns + 2 flats",
     )  # fmt: skip
+
+
+def pushrod_length(typed: str) -> float:
+    """Read a pushrod's length as typed, in inches or as turns.
+
+    Raises
+    ------
+    NotAllowed
+        It is no length, or no pushrod's.
+    """
+    limits = BY_NAME["check_length"]
+    try:
+        length = read_length(typed, "in")
+    except ValueError as likely:
+        given = f"“{typed}” is no length" if typed else "no length is given"
+        raise NotAllowed(f"{given}; {likely}") from None
+    if not limits.low <= length <= limits.high:
+        raise NotAllowed(f"a pushrod of “{typed}”; allowed: {limits.allowed}; check the decimal point and the unit")
+    return length
+
+
+def place_length(box: widgets.Text, length: float) -> None:
+    """Put a length into a box, unless what is typed there means the same."""
+    try:
+        means = pushrod_length(box.value)
+    except NotAllowed:
+        means = None
+    if means != length:
+        box.value = f"{length:.3f}"

@@ -6,7 +6,7 @@ Functions of results only, fed by one source as :mod:`valvegeo.views.drawings.fi
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import nan, sqrt
 
 import numpy as np
@@ -21,8 +21,9 @@ from valvegeo.answers.read import Widths
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.quantities import STOCK_STEP, USABLE_SWEEP
 from valvegeo.records.reading import STATIONS
-from valvegeo.views.drawings import figures, palette
+from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.palette import Style
+from valvegeo.views.drawings.plots import KINDS, blank, draw, over, side_by_side, true_to_scale
 from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, circle, line, mark, text
 from valvegeo.views.wording import words
 
@@ -36,9 +37,6 @@ LOOKS: dict[str, Style] = dict(
 WIDEST_DRAWN = 0.12
 """Top of the width curves [in]."""
 
-LENGTH_REACH = 0.25
-"""How far the width curves go to either side of what is drawn on them [in]."""
-
 _ROW = 0.040
 """Between rows of words around the stem tip [in]."""
 
@@ -50,125 +48,87 @@ _CURVES = (("running", palette.NOW), ("on the check, zero lash", palette.MEASURE
 _OUT = Style(palette.VERMILION)
 
 
-@dataclass(frozen=True)
-class Room:
-    """What the figures have room for; inches.
-
-    Attributes
-    ----------
-    stem : float
-        Stem diameter.
-    rows : int
-        Readings.
-    shortest, longest : float
-        Ends of the width curves.
-    """
-
-    stem: float
-    rows: int
-    shortest: float
-    longest: float
-
-
-def room_for(sheet: MarkSheet) -> Room:
-    """Find room for a sheet as it starts: all its trials, and the length to order."""
-    lengths = [*sheet.trials.values(), float(sheet.read.sizing.best.pushrod_length)]
-    finite = [length for length in lengths if np.isfinite(length)]
-    return Room(
-        stem=float(sheet.measured.stem_diameter),
-        rows=len(sheet.lines),
-        shortest=round(min(finite) - LENGTH_REACH, 2),
-        longest=round(max(finite) + LENGTH_REACH, 2),
-    )
-
-
-def with_room(sheet: MarkSheet) -> tuple[MarkSheet, Room]:
-    """Find room for a sheet as it starts, and let it follow the band's width as far as the figures go."""
-    room = room_for(sheet)
-    return replace(sheet, reach=(room.shortest, room.longest)), room
-
-
-def shapes_of(sheet: MarkSheet, trial: str, room: Room) -> list[Shape]:
+def shapes_of(sheet: MarkSheet) -> list[Shape]:
     """Draw a sheet.
 
     Parameters
     ----------
     sheet : MarkSheet
-    trial : str
-        The one whose lines are shown on the tip's face.
-    room : Room
 
     Returns
     -------
     list of Shape
-        In the figures ``tip`` (inches from the stem's centre, pivot to the left), ``readings`` (inches from the
-        inboard edge; a row a reading) and ``width`` (band width over pushrod length, inches).
+        In the figures ``tip`` (lines of the trial looked at; inches from the stem's centre, pivot to the left),
+        ``readings`` (inches from the inboard edge; a row a reading) and ``width`` (band width over pushrod length,
+        inches).
     """
     widths = sheet.widths
-    middle = (room.shortest + room.longest) / 2
     return [
         *_placeholders(),
-        *_tip(sheet, trial),
+        *_tip(sheet),
         *_readings(sheet),
-        *(_no_widths(middle) if widths is None else _widths(widths, room)),
+        *(_no_widths(sum(sheet.reach) / 2) if widths is None else _widths(widths, *sheet.reach)),
     ]
 
 
-def plots_of(source: ColumnDataSource, room: Room) -> dict[Figure, figure]:
+def plots_of(source: ColumnDataSource, sheet: MarkSheet) -> dict[Figure, figure]:
     """Make the three figures of a source.
 
     Parameters
     ----------
     source : ColumnDataSource
         Of :func:`shapes_of`.
-    room : Room
+    sheet : MarkSheet
+        As it starts.
 
     Returns
     -------
     dict of str to figure
     """
-    half = room.stem / 2
+    stem = float(sheet.measured.stem_diameter)
+    half = stem / 2
     tall = half + 3.4 * _ROW
-    tip = figures.true_to_scale(
+    tip = true_to_scale(
         "Stem tip: lines read, over expected (grey)",
         (-1.75 * half, 1.75 * half, -tall, tall), 340,
     )  # fmt: skip
-    readings = figures.blank("Every reading, and how far off it is", 340)
-    readings.x_range = Range1d(start=-0.75 * room.stem, end=1.65 * room.stem)
+    readings = blank("Every reading, and how far off it is", 340)
+    readings.x_range = Range1d(start=-0.75 * stem, end=1.65 * stem)
     readings.y_range = Range1d()
     readings.xaxis.axis_label = "from the inboard edge [in]"
-    readings.xaxis.bounds = (0.0, room.stem)
+    readings.xaxis.bounds = (0.0, stem)
     readings.xaxis.ticker = SingleIntervalTicker(interval=0.1, num_minor_ticks=0)
     readings.yaxis.visible = False
     readings.grid.visible = False
     across = ("pushrod length, ball centre to ball centre [in]", "band width [in]")
-    width = figures.over("Band width over pushrod length", across, (0.0, 1.0, 0.0, WIDEST_DRAWN), _CURVES, 320)
+    width = over("Band width over pushrod length", across, (0.0, 1.0, 0.0, WIDEST_DRAWN), _CURVES, 320)
     plots: dict[Figure, figure] = {"tip": tip, "readings": readings, "width": width}
     for name, plot in plots.items():
         plot.name = name
-        figures.draw(plot, name, source)
-    make_room(plots, room)
+        draw(plot, name, source)
+    make_room(plots, sheet)
     return plots
 
 
-def make_room(plots: Mapping[Figure, figure], room: Room) -> None:
-    """Give the figures other ranges: another valve, another trial."""
-    plots["readings"].y_range.update(start=-room.rows - 0.7, end=-0.3)
-    plots["width"].x_range.update(start=room.shortest, end=room.longest)
+def make_room(plots: Mapping[Figure, figure], sheet: MarkSheet) -> None:
+    """Give the figures the ranges of a sheet: another valve, another trial."""
+    plots["readings"].y_range.update(start=-len(sheet.lines) - 0.7, end=-0.3)
+    plots["width"].x_range.update(start=sheet.reach[0], end=sheet.reach[1])
 
 
 def laid_out(plots: Mapping[Figure, figure]) -> LayoutDOM:
     """Tip and readings side by side where there is room, the widths under them."""
-    above = figures.side_by_side(plots["tip"], plots["readings"])
+    above = side_by_side(plots["tip"], plots["readings"])
     return column(above, plots["width"], sizing_mode="stretch_width")
 
 
 def _placeholders() -> list[Shape]:
     """Make a shape of each kind that shows nothing, so that every layer is there from the beginning."""
-    return [Shape(name, kind, [nan], [nan], palette.LABEL) for name in _FIGURES for kind in figures.KINDS]
+    return [Shape(name, kind, [nan], [nan], palette.LABEL) for name in _FIGURES for kind in KINDS]
 
 
-def _tip(sheet: MarkSheet, trial: str) -> list[Shape]:
+def _tip(sheet: MarkSheet) -> list[Shape]:
+    trial = sheet.trial
     radius = float(sheet.measured.stem_diameter) / 2
     flat = radius - float(sheet.measured.tip_chamfer)
     shown = [
@@ -176,7 +136,7 @@ def _tip(sheet: MarkSheet, trial: str) -> list[Shape]:
         for entry, expected in zip(sheet.lines, sheet.read.expected, strict=True)
         if entry.reading.trial == trial
     ]
-    length = words.inches(sheet.trials[trial]) if trial in sheet.trials else ""
+    length = words.inches(sheet.trials[trial])
     return [
         area("tip", circle((0.0, 0.0), radius), palette.STEM),
         area("tip", circle((0.0, 0.0), flat), palette.FLAT),
@@ -248,21 +208,21 @@ def _note(entry: Line, is_odd: bool) -> Style:
     return palette.LABEL if entry.counts else palette.QUIET
 
 
-def _widths(widths: Widths, room: Room) -> list[Shape]:
+def _widths(widths: Widths, shortest: float, longest: float) -> list[Shape]:
     low, high, top = widths.low, widths.high, WIDEST_DRAWN
     step = (widths.order - STOCK_STEP / 2, widths.order + STOCK_STEP / 2)
     tick = 0.002
     bar = [(step[0], 2 * tick), (step[0], 0.0), (step[0], tick), (step[1], tick), (step[1], 0.0), (step[1], 2 * tick)]
-    aside = 0.01 * (room.longest - room.shortest)
-    is_left = widths.order < (room.shortest + room.longest) / 2
+    aside = 0.01 * (longest - shortest)
+    is_left = widths.order < (shortest + longest) / 2
     align: Align = "left" if is_left else "right"
     at = high + aside if is_left else low - aside
-    far = room.shortest + aside if is_left else room.longest - aside
+    far = shortest + aside if is_left else longest - aside
     usable = f"usable below {USABLE_SWEEP:.3f} in"
     interval = (f"95 %: {low:.3f} to {high:.3f} in", f"band at most {words.inches(widths.at_ends)}")
     return [
         area("width", [(low, 0.0), (high, 0.0), (high, top), (low, top)], palette.BAND),
-        line("width", [(room.shortest, USABLE_SWEEP), (room.longest, USABLE_SWEEP)], palette.EDGE),
+        line("width", [(shortest, USABLE_SWEEP), (longest, USABLE_SWEEP)], palette.EDGE),
         text("width", far, USABLE_SWEEP + 0.005, usable, palette.QUIET, align),
         line("width", _clipped(widths.lengths, widths.running), palette.NOW),
         line("width", _clipped(widths.lengths, widths.on_check), palette.MEASURED),

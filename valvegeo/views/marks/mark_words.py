@@ -1,23 +1,22 @@
-"""Marks in the builder's words: the verdict, or the refusal, in one paragraph; and the tables beside the figures."""
+"""Marks in the builder's words: the verdict, or the refusal, point by point; and the tables beside the figures."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from pathlib import Path
 from textwrap import fill
-from typing import TYPE_CHECKING
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from valvegeo.answers.mark_sheet import MarkSheet
 from valvegeo.answers.read import FitRead, Unanswered
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
 from valvegeo.motion.remedies import Remedy
 from valvegeo.records.reading import STATIONS
-from valvegeo.views.printed.layout import WIDTH
 from valvegeo.views.wording import reading_words, words
 from valvegeo.views.wording.reading_words import sentence, spoken
-
-if TYPE_CHECKING:
-    import pandas as pd
+from valvegeo.views.wording.sections import WIDTH, Section, Table
 
 CARD_REMINDER = (
     "The card finds the length for zero lash; the order has preload or lash in it besides. Half lift should stand "
@@ -66,57 +65,70 @@ def sentences(sheet: MarkSheet) -> tuple[str, ...]:
     return ("No reading counts yet: tick the lines that you have read and put them where they stand.",)
 
 
-def readings_frame(sheet: MarkSheet) -> pd.DataFrame:
+def tables(sheet: MarkSheet) -> tuple[Section, ...]:
+    """Tabulate the readings, the card beside the fit, and the remedies, as far as there are any."""
+    each_alone = "Each alone, in inches; minus is the other way, a dash where nothing within reach is enough."
+    found = [Section("Readings, from the inboard edge [in]", table=readings_table(sheet))]
+    if sheet.read.cards:
+        found.append(Section("The rule on a card, beside the fit [in]", (CARD_REMINDER,), card_table(sheet)))
+    if remedies_of(sheet):
+        title = "What would centre the band, since length does not"
+        found.append(Section(title, (each_alone,), remedies_table(sheet)))
+    return tuple(found)
+
+
+def readings_table(sheet: MarkSheet) -> Table:
     """Tabulate the lines: a row a reading, inches to thousandths."""
-    import pandas as pd
-
-    read = np.array([line.reading.from_inboard_edge for line in sheet.lines])
     by = "by the fit" if sheet.fit is not None else "by the build"
-    rows = {
-        "read": read,
-        by: sheet.read.expected,
-        "off by": read - sheet.read.expected,
-        "uncertainty": [line.reading.uncertainty for line in sheet.lines],
-        "pushrod": [line.reading.pushrod_length for line in sheet.lines],
-    }
-    named = [_line_name(sheet, place) for place in range(len(sheet.lines))]
-    return pd.DataFrame(rows, index=named).round(3) + 0.0
+    return words.by_row(
+        ("read", by, "off by", "uncertainty", "pushrod"),
+        {
+            _line_name(sheet, place): (
+                line.reading.from_inboard_edge,
+                expected,
+                line.reading.from_inboard_edge - expected,
+                line.reading.uncertainty,
+                line.reading.pushrod_length,
+            )
+            for place, (line, expected) in enumerate(zip(sheet.lines, sheet.read.expected, strict=True))
+        },
+    )
 
 
-def card_frame(sheet: MarkSheet) -> pd.DataFrame:
+def card_table(sheet: MarkSheet) -> Table:
     """Tabulate the bench rule beside the fit: a row a trial, inches to thousandths; positive is too long."""
-    import pandas as pd
-
     trial = np.nan if sheet.fit is None else float(sheet.fit.trial_length)
-    rows = {
-        f"trial {card.trial}": {
-            "too long, by the card": card.pushrod_too_long,
-            "give or take": card.uncertainty,
-            "too long, by the fit": card.pushrod_length - trial,
-            "mark travel": card.mark_travel,
-            "valve lift": card.valve_lift,
-            "pushrod": card.pushrod_length,
-        }
-        for card in sheet.read.cards
-    }
-    return pd.DataFrame.from_dict(rows, orient="index").round(3) + 0.0
+    return words.by_row(
+        ("too long, by the card", "give or take", "too long, by the fit", "mark travel", "valve lift", "pushrod"),
+        {
+            f"trial {card.trial}": (
+                card.pushrod_too_long,
+                card.uncertainty,
+                card.pushrod_length - trial,
+                card.mark_travel,
+                card.valve_lift,
+                card.pushrod_length,
+            )
+            for card in sheet.read.cards
+        },
+    )
 
 
-def remedies_frame(sheet: MarkSheet) -> pd.DataFrame:
+def remedies_table(sheet: MarkSheet) -> Table:
     """Tabulate what each remedy alone would take, inches to thousandths; no number where none is enough."""
-    import pandas as pd
-
     mount = str(sheet.measured.mount)
-    rows = {
-        reading_words.remedy_row(remedy, mount): {
-            "by": remedy.change,
-            "leaves to the edge of the flat": remedy.margin,
-            "pushrod then": remedy.pushrod_length,
-            "ratio then": remedy.rocker_ratio,
-        }
-        for remedy in remedies_of(sheet)
-    }
-    return pd.DataFrame.from_dict(rows, orient="index", dtype=np.float64).round(3) + 0.0
+    return words.by_row(
+        ("by", "leaves to the edge of the flat", "pushrod then", "ratio then"),
+        {
+            reading_words.remedy_row(remedy, mount): (
+                remedy.change,
+                remedy.margin,
+                remedy.pushrod_length,
+                remedy.rocker_ratio,
+            )
+            for remedy in remedies_of(sheet)
+        },
+    )
 
 
 def remedies_of(sheet: MarkSheet) -> tuple[Remedy, ...]:
@@ -124,12 +136,18 @@ def remedies_of(sheet: MarkSheet) -> tuple[Remedy, ...]:
     return sheet.read.found.remedies if isinstance(sheet.read.found, FitRead) else ()
 
 
-def band_frame(answers: BandAnswers) -> pd.DataFrame:
-    """Tabulate both ways to explain a rubbed band, inches to thousandths."""
-    import pandas as pd
+def was_saved(sheets: Mapping[str, MarkSheet], path: Path) -> str:
+    """Say which lines were written to a file."""
+    written = {valve: sheet for valve, sheet in sheets.items() if sheet.readings}
+    counted = ", ".join(f"{len(sheet.readings)} lines of {valve}" for valve, sheet in written.items())
+    idle = sum(not line.counts for sheet in written.values() for line in sheet.lines)
+    return f"Wrote {path}: {counted}{f'; {idle} that do not count are not in it' if idle else ''}."
 
+
+def band_table(answers: BandAnswers) -> Table:
+    """Tabulate both ways to explain a rubbed band, inches to thousandths."""
     looks = {"pushrod too long": answers.long, "pushrod too short": answers.short}
-    return pd.DataFrame({name: _band_answer(answer) for name, answer in looks.items()}).round(3) + 0.0
+    return words.by_column({name: _band_answer(answer) for name, answer in looks.items()})
 
 
 def band_says(answers: BandAnswers) -> str:
@@ -148,12 +166,12 @@ def band_says(answers: BandAnswers) -> str:
     )
 
 
-def _band_answer(answer: BandAnswer) -> dict[str, float]:
+def _band_answer(answer: BandAnswer) -> dict[str, ArrayLike]:
     marks = zip(STATIONS, answer.next_marks, strict=True)
     return {
-        "length to order [in]": float(answer.sizing.best.pushrod_length),
-        "next trial: band width [in]": float(answer.next_band.sweep_width),
-    } | {f"next trial: {spoken(station)}, from inboard edge [in]": float(place) for station, place in marks}
+        "length to order [in]": answer.sizing.best.pushrod_length,
+        "next trial: band width [in]": answer.next_band.sweep_width,
+    } | {f"next trial: {spoken(station)}, from inboard edge [in]": place for station, place in marks}
 
 
 def _line_name(sheet: MarkSheet, place: int) -> str:

@@ -2,34 +2,21 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-import numpy as np
-
 from valvegeo.answers.later import Later
 from valvegeo.records.kinds import LIFTERS
 from valvegeo.views.wording import words
-
-if TYPE_CHECKING:
-    import pandas as pd
+from valvegeo.views.wording.sections import Table
 
 
-def shift_table(later: Later) -> pd.DataFrame:
+def shift_table(later: Later) -> Table:
     """Tabulate what each change does: a row a change, all together last; inches to thousandths."""
-    import pandas as pd
-
     width_name = "band's width, nut set again [in]" if later.mechanism.length_moves_pivot else "band's width [in]"
     idle = LIFTERS[str(later.mechanism.lifter)].setting
-    rows = {
-        name: {
-            "pushrod wanted [in]": shift.length_shift,
-            width_name: shift.sweep_shift,
-            "band's middle, outboard [in]": shift.centre_shift,
-            f"{idle}, if not set again [in]": shift.slack_shift,
-        }
-        for name, shift in later.table.shifts.items()
-    }
-    return pd.DataFrame(rows).T.astype(np.float64).round(3) + 0.0
+    titles = ("pushrod wanted [in]", width_name, "band's middle, outboard [in]", f"{idle}, if not set again [in]")
+    shifts = later.table.shifts.items()
+    return words.by_row(
+        titles, {name: (s.length_shift, s.sweep_shift, s.centre_shift, s.slack_shift) for name, s in shifts}
+    )
 
 
 def says(later: Later) -> str:

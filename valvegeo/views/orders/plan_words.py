@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from valvegeo.shop import cautions
 from valvegeo.shop.checking_plan import Plan
 from valvegeo.shop.checking_refusals import TAP_LEAD
-from valvegeo.views.wording.words import SMALLEST, inches
-
-if TYPE_CHECKING:
-    import pandas as pd
+from valvegeo.views.wording.sections import Table
+from valvegeo.views.wording.words import SMALLEST, by_column, inches
 
 SOFT_EACH_SIDE = 0.25
 """Softened beyond each cut, besides what is tapped [in] (this project's choice)."""
@@ -96,11 +93,9 @@ def steps_text(plan: Plan) -> str:
     return "\n\n".join(written)
 
 
-def plan_numbers(plan: Plan) -> pd.DataFrame:
+def plan_numbers(plan: Plan) -> Table:
     """Write every number of the plan, a row each: inches to thousandths, per cent to whole ones."""
-    import pandas as pd
-
-    numbers = {
+    numbers: dict[str, float | str] = {
         "first cut, from the outside of the upper ball [in]": plan.first_cut,
         "second cut, from there [in]": plan.second_cut,
         "take out, saw cuts included [in]": plan.take_out,
@@ -116,16 +111,16 @@ def plan_numbers(plan: Plan) -> pd.DataFrame:
         "one turn [in]": plan.per_turn,
         "one flat of the nut [in]": plan.per_flat,
         "bore of the tube [in]": plan.donor.bore,
-        "tap drill [in]": float("nan") if plan.drill is None else plan.drill.diameter,
-        "thread that the bore as it is would leave [%]": plan.percent_of_bore,
-        "thread after drilling [%]": plan.percent,
+        "tap drill [in]": "none" if plan.drill is None else plan.drill.diameter,
+        "thread that the bore as it is would leave [%]": _whole(plan.percent_of_bore),
+        "thread after drilling [%]": _whole(plan.percent),
         "wall left outside the thread [in]": plan.wall_left,
     }
-    written = {
-        name: "none" if value != value else f"{value:.0f}" if name.endswith("[%]") else f"{value:.3f}"
-        for name, value in numbers.items()
-    }
-    return pd.DataFrame({"plan": written})
+    return by_column({"plan": numbers}, missing="none")
+
+
+def _whole(percent: float) -> str:
+    return f"{percent:.0f}" if percent == percent else "none"
 
 
 def says(plan: Plan) -> str:

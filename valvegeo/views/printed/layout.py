@@ -5,17 +5,10 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Sequence
 
-from valvegeo.views.wording.sections import Table
+from valvegeo.views.wording.sections import WIDTH, Table, aligned
 
-WIDTH = 100
 _INDENT = 10
 _SHORTEST_NAME = 8
-
-
-def aligned(rows: Sequence[tuple[str, ...]]) -> list[str]:
-    """Set rows' cells under each other."""
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    return ["  ".join(f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)) for row in rows]
 
 
 def fitted(table: Table) -> list[str]:

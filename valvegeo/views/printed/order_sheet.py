@@ -9,7 +9,7 @@ from valvegeo.records.ends import CONVENTIONS
 from valvegeo.records.table import csv_line
 from valvegeo.records.tidy import TidyRow, rows_of_case
 from valvegeo.records.units import convert
-from valvegeo.views.wording.order_words import three
+from valvegeo.views.wording.words import three
 
 COLUMNS = (
     "label", "source", "pieces", "spares", "length", "unit", "measured_as", "ball_diameter_in", "end_flat_in",

@@ -15,9 +15,10 @@ from valvegeo.answers.size import SizeAnswer
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import BY_NAME
 from valvegeo.shop.lengths import End
-from valvegeo.views.drawings.figures import envelope, figures, shapes_of, source_of
+from valvegeo.views.drawings.figures import envelope, figures, shapes_of
 from valvegeo.views.drawings.length_drawings import convention_figures
-from valvegeo.views.orders.order_figures import order_figures
+from valvegeo.views.drawings.order_figures import order_figures
+from valvegeo.views.drawings.plots import source_of
 from valvegeo.views.printed.template import Figure, as_page
 from valvegeo.views.wording.order_sections import CALIPERS, PAID, order_sections
 from valvegeo.views.wording.sections import Section, Table
@@ -97,9 +98,9 @@ def _calipers(answer: OrderAnswer) -> dict[str, Figure]:
     if not known:
         return {}
     first = known[0]
-    end = End(first.ball_diameter, first.end_flat, first.listed_hole)
+    end = End(first.ball_diameter, first.end_flat, first.gauge_hole)
     caption = (
         "Where the calipers go: the first pushrod of the order, middle left out. Measure one known pushrod all these "
         "ways and compare it with what the supplier says it is: then you know the supplier's convention."
     )
-    return {CALIPERS: Figure(caption, convention_figures(first.everywhere["ball_centre"], end))}
+    return {CALIPERS: Figure(caption, convention_figures(first.everywhere, end))}

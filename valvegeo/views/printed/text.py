@@ -5,8 +5,8 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable
 
-from valvegeo.views.printed.layout import WIDTH, entry, fitted
-from valvegeo.views.wording.sections import Section, Tone
+from valvegeo.views.printed.layout import entry, fitted
+from valvegeo.views.wording.sections import WIDTH, Section, Tone
 
 _LONGEST_TITLE = 90
 _LOUD: dict[Tone, str] = {"heed": "WARNING", "caution": "CAUTION"}

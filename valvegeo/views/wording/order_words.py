@@ -16,18 +16,13 @@ from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.stock import Order
 from valvegeo.views.wording import words
 from valvegeo.views.wording.sections import Table
+from valvegeo.views.wording.words import three
 
 AS_LISTED = {"ball_centre": "ball centres", "overall": "overall", "gauge": "gauge"}
 """Conventions, as short as a column is."""
 
 _RULED = "3/8-24"
 """Thread for which the bench rule's turns stand beside the exact ones."""
-
-
-def three(value: object) -> str:
-    """Write inches with three decimals, nothing for a missing one, never a minus zero."""
-    number = float(value)  # type: ignore[arg-type]
-    return "" if np.isnan(number) else f"{round(number, 3) + 0.0:.3f}"
 
 
 def signed(value: object) -> str:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
-if TYPE_CHECKING:
-    import pandas as pd
+WIDTH = 100
+"""No line of plain text is longer."""
 
 Tone = Literal["lead", "plain", "heed", "caution", "quiet"]
 """Where a section is placed and how it looks: the first words; what is said; what to heed loudly; a hazard's words;
@@ -36,11 +37,14 @@ class Table:
         if odd:
             raise ValueError(f"rows: got {odd[0]!r}; allowed: {len(self.head)} cells, as in the head {self.head!r}")
 
-    def to_frame(self) -> pd.DataFrame:
-        """The same as pandas shows it, named by its first column."""
-        import pandas as pd
+    def __str__(self) -> str:
+        return "\n".join(line.rstrip() for line in aligned([self.head, *self.rows]))
 
-        return pd.DataFrame(list(self.rows), columns=list(self.head)).set_index(self.head[0])
+
+def aligned(rows: Sequence[tuple[str, ...]]) -> list[str]:
+    """Set rows' cells under each other."""
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    return ["  ".join(f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)) for row in rows]
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ Every function takes one valve (:func:`valvegeo.records.batch.take`); lengths ar
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from numpy.typing import ArrayLike
 
@@ -14,6 +14,7 @@ from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.motion.sweep import CENTRED_WITHIN, Sweep
 from valvegeo.quantities import USABLE_SWEEP
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
+from valvegeo.views.wording.sections import Table
 
 SMALLEST = 0.0005
 """Below this a length is said to be nothing [in]."""
@@ -28,6 +29,37 @@ CONVENTIONS = {"overall": "overall", "gauge": "over the gauge"}
 def inches(length: ArrayLike) -> str:
     """Write a length: ``0.199 in``; never a minus zero."""
     return f"{round(float(length), 3) + 0.0:.3f} in"  # type: ignore[arg-type]
+
+
+def three(value: ArrayLike, missing: str = "") -> str:
+    """Write a number with three decimals, never a minus zero; in the place of one that is missing, what is given."""
+    number = float(value)  # type: ignore[arg-type]
+    return missing if number != number else f"{round(number, 3) + 0.0:.3f}"
+
+
+def by_row(titles: Sequence[str], rows: Mapping[str, Iterable[ArrayLike]], missing: str = "–") -> Table:
+    """Tabulate numbers to thousandths, and words as they stand.
+
+    Parameters
+    ----------
+    titles : sequence of str
+        Of the columns, without the names'.
+    rows : mapping of str to iterable
+        Name of a row -> its cells.
+    missing : str
+        What stands where there is no number.
+    """
+
+    def cell(value: ArrayLike) -> str:
+        return value if isinstance(value, str) else three(value, missing)
+
+    return Table(("", *titles), tuple((name, *map(cell, cells)) for name, cells in rows.items()))
+
+
+def by_column(columns: Mapping[str, Mapping[str, ArrayLike]], missing: str = "–") -> Table:
+    """Tabulate the same of several things: title -> name of a row -> its cell; otherwise as :func:`by_row`."""
+    names = next(iter(columns.values()))
+    return by_row(tuple(columns), {name: [of[name] for of in columns.values()] for name in names}, missing)
 
 
 def pushrod(centre_length: ArrayLike, valve: Sizing) -> str:

@@ -1,0 +1,243 @@
+"""Bokeh figures of shapes: one source whose rows are shapes, so that one assignment moves everything at once.
+
+Each figure draws its own rows of the source, areas first, then lines, marks and words. They know neither results nor
+widgets.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from math import nan
+from typing import Any
+
+from bokeh.layouts import row
+from bokeh.models import (
+    CategoricalAxis,
+    CategoricalScale,
+    CDSView,
+    ColumnDataSource,
+    DataRange1d,
+    FactorRange,
+    GroupFilter,
+    NumeralTickFormatter,
+    Range1d,
+)  # fmt: skip
+from bokeh.models.annotations import Legend, LegendItem
+from bokeh.models.layouts import LayoutDOM
+from bokeh.plotting import figure
+
+from valvegeo.views.drawings import palette
+from valvegeo.views.drawings.palette import Style
+from valvegeo.views.drawings.shapes import Box, Figure, Kind, Shape, bounds
+
+KINDS: tuple[Kind, ...] = ("area", "hatched", "line", "mark", "text")
+
+_EDGE = {"xs": "xs", "ys": "ys", "line_color": "colour", "line_width": "weight"}
+_AREA = {**_EDGE, "fill_color": "fill", "fill_alpha": "opacity"}
+_AT = {"x": "x", "y": "y"}
+_GLYPHS: dict[Kind, tuple[str, dict[str, Any]]] = {
+    "area": ("patches", _AREA),
+    "hatched": (
+        "patches",
+        {**_AREA, "hatch_pattern": "/", "hatch_color": "colour", "hatch_alpha": 0.6, "hatch_scale": 8},
+    ),
+    "line": ("multi_line", {**_EDGE, "line_dash": "dash"}),
+    "mark": ("scatter", {**_AT, "marker": "marker", "size": "size", "fill_color": "fill", "line_color": "colour"}),
+    "text": (
+        "text",
+        {**_AT, "text": "text", "text_color": "colour", "text_align": "align", "text_baseline": "middle"}
+        | {"text_font_size": "12px"},
+    ),
+}
+"""Kind of shape -> glyph and which column makes which of its looks. A hatch of one pattern: one a row costs 15 ms."""
+
+ROW, BAR = 26, 0.55
+"""Height of a row [px], and of a bar in it, of the row."""
+
+
+def muted(shapes: Iterable[Shape]) -> list[Shape]:
+    """Grey out a drawing that no longer holds."""
+    return [replace(shape, style=replace(shape.style, colour=palette.FAINT, fill=palette.WHITE)) for shape in shapes]
+
+
+def columns(shapes: Iterable[Shape]) -> dict[str, list[Any]]:
+    """Lay shapes out as the columns of a source, a row a shape; lists, since those travel in one message."""
+    rows = [_row(shape) for shape in shapes]
+    return {name: [entry[name] for entry in rows] for name in rows[0]}
+
+
+def source_of(shapes: Iterable[Shape]) -> ColumnDataSource:
+    """Make the one source that figures draw from."""
+    return ColumnDataSource(columns(shapes))  # type: ignore[arg-type]
+
+
+def drawing(title: str, shapes: Sequence[Shape], height: int = 220) -> figure:
+    """Draw shapes of the figure ``drawing``, which stand still, true to scale.
+
+    Parameters
+    ----------
+    title : str
+    shapes : sequence of Shape
+        At least one.
+    height : int
+        [px].
+
+    Returns
+    -------
+    figure
+    """
+    return drawing_of(source_of(shapes), room_for(shapes), title, height)
+
+
+def room_for(shapes: Iterable[Shape]) -> Box:
+    """Room around shapes of the figure ``drawing``."""
+    left, right, bottom, top = bounds(shapes, "drawing")
+    return left - 0.1, right + 0.1, bottom - 0.1, top + 0.1
+
+
+def drawing_of(source: ColumnDataSource, room: Box, title: str, height: int) -> figure:
+    """Draw the ``drawing`` rows of a source, true to scale; other columns of :func:`columns` show others.
+
+    Parameters
+    ----------
+    source : ColumnDataSource
+        From :func:`source_of`, with at least one shape of each kind that will be shown.
+    room : tuple of float
+        Left, right, bottom, top.
+    title : str
+    height : int
+        [px].
+
+    Returns
+    -------
+    figure
+    """
+    plot = true_to_scale(title, room, height)
+    draw(plot, "drawing", source)
+    return plot
+
+
+def _row(shape: Shape) -> dict[str, object]:
+    style = shape.style
+    return {
+        "layer": _layer(shape.figure, shape.kind),
+        "xs": shape.xs,
+        "ys": shape.ys,
+        "x": shape.xs[0],
+        "y": shape.ys[0],
+        "text": shape.text,
+        "align": shape.align,
+        "colour": style.colour,
+        "weight": style.weight,
+        "dash": style.dash,
+        "fill": style.fill,
+        "opacity": style.opacity,
+        "marker": style.marker,
+        "size": style.size,
+    }
+
+
+def draw(plot: figure, name: Figure, source: ColumnDataSource) -> None:
+    """Put a figure's rows of the source on it, a glyph a kind."""
+    used = set(source.data["layer"])
+    for kind in KINDS:
+        layer = _layer(name, kind)
+        if layer in used:
+            method, looks = _GLYPHS[kind]
+            rows = CDSView(filter=GroupFilter(column_name="layer", group=layer))
+            drawn = getattr(plot, method)(source=source, view=rows, **looks)
+            # nothing here is ever selected: without these looks a browser has a fifth of the work at every step
+            drawn.selection_glyph = drawn.nonselection_glyph = drawn.muted_glyph = None
+
+
+def _layer(name: Figure, kind: Kind) -> str:
+    return f"{name} {kind}"
+
+
+def true_to_scale(title: str, room: Box, height: int) -> figure:
+    """Make a figure in which an inch is an inch both ways, whatever its width: circles stay round."""
+    left, right, bottom, top = room
+    plot = blank(title, height)
+    outline = plot.rect(
+        x=[(left + right) / 2], y=[(bottom + top) / 2], width=[right - left], height=[top - bottom],
+        fill_alpha=0.0, line_alpha=0.0, name="envelope",
+    )  # fmt: skip
+    plot.x_range = DataRange1d(renderers=[outline], range_padding=0.0)
+    plot.y_range = DataRange1d(renderers=[outline], range_padding=0.0)
+    plot.match_aspect = True
+    plot.axis.visible = False
+    plot.grid.visible = False
+    return plot
+
+
+def make_room(plot: figure, room: Box) -> None:
+    """Give a figure that is true to scale another room."""
+    left, right, bottom, top = room
+    outline: Any = plot.select_one({"name": "envelope"})
+    outline.data_source.data = {
+        "x": [(left + right) / 2], "y": [(bottom + top) / 2], "width": [right - left], "height": [top - bottom],
+    }  # fmt: skip
+
+
+def over(title: str, labels: tuple[str, str], room: Box, looks: Sequence[tuple[str, Style]], height: int) -> figure:
+    """Make a figure of curves, with a key that needs no colour.
+
+    Parameters
+    ----------
+    title : str
+    labels : tuple of str
+        Of the axes, across and up.
+    room : tuple of float
+        Left, right, bottom, top.
+    looks : sequence of (str, Style)
+        The key: what each look means.
+    height : int
+        [px].
+
+    Returns
+    -------
+    figure
+    """
+    left, right, bottom, top = room
+    plot = blank(title, height)
+    plot.x_range, plot.y_range = Range1d(start=left, end=right), Range1d(start=bottom, end=top)
+    plot.xaxis.axis_label, plot.yaxis.axis_label = labels
+    key = Legend(
+        items=_key(plot, looks), orientation="horizontal", border_line_alpha=0.0, margin=2, spacing=16, glyph_width=34
+    )
+    key.padding = 0  # type: ignore[assignment]
+    plot.add_layout(key, "above")
+    return plot
+
+
+def side_by_side(*plots: figure) -> LayoutDOM:
+    """Put figures beside each other, or one above the other where it gets narrow."""
+    return row(list(plots), sizing_mode="stretch_width", styles={"flex-wrap": "wrap", "gap": "8px"})
+
+
+def _key(plot: figure, looks: Sequence[tuple[str, Style]]) -> list[LegendItem]:
+    """Sample each look in a key that stands still."""
+    items = []
+    for label, look in looks:
+        sample: Any = plot.line([nan], [nan], line_color=look.colour, line_width=look.weight, line_dash=look.dash)
+        items.append(LegendItem(label=label, renderers=[sample]))
+    return items
+
+
+def blank(title: str, height: int) -> figure:
+    """Make an empty figure as wide as there is room, beside others where there is enough."""
+    return figure(
+        title=title, height=height, min_width=300, sizing_mode="stretch_width", toolbar_location=None, tools="",
+        frame_align=False, styles={"flex": "1 1 400px"},
+    )  # fmt: skip
+
+
+def rows_of(title: str, names: Sequence[str], room: int = 90) -> figure:
+    """Make a figure with a row for each name, the first on top, and room for what stands above and below them [px]."""
+    plot = blank(title, room + ROW * len(names))
+    plot.y_range, plot.y_scale = FactorRange(factors=list(reversed(names))), CategoricalScale()
+    plot.left = [CategoricalAxis(major_label_text_font_size="12px")]
+    plot.ygrid.visible = False
+    plot.xaxis.formatter = NumeralTickFormatter(format="0.000")
+    return plot

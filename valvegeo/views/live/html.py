@@ -1,0 +1,86 @@
+"""What is said in a notebook, as HTML: the sentence, sections with their tables, and what went wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from html import escape
+
+from valvegeo.findings.refusal import Refused
+from valvegeo.records.faults import BadInput
+from valvegeo.views.drawings import palette
+from valvegeo.views.wording.refusal import NotAllowed
+from valvegeo.views.wording.sections import Section, Table
+
+_NAME = 'style="text-align:left;font-weight:normal;padding:1px 12px 1px 0;line-height:1.5"'
+_CELL = 'style="text-align:right;padding:1px 12px;line-height:1.5;font-variant-numeric:tabular-nums"'
+
+
+def told(sentences: Iterable[str], is_wrong: bool) -> str:
+    """Write what a panel says: the first sentence with an edge, what belongs to it as a list.
+
+    Parameters
+    ----------
+    sentences : iterable of str
+        At least one.
+    is_wrong : bool
+        Whether something cannot be or must be heeded: then the edge is another, not only another colour.
+    """
+    first, *more = sentences
+    edge = f"6px double {palette.VERMILION}" if is_wrong else f"6px solid {palette.BLUE}"
+    listed = "".join(f"<li>{escape(said)}</li>" for said in more)
+    return (
+        f'<p role="status" aria-live="polite" style="border-left:{edge};padding-left:8px;font-size:110%;'
+        f'line-height:1.4">{escape(first)}</p>' + (f'<ul style="line-height:1.4">{listed}</ul>' if listed else "")
+    )
+
+
+def done(said: str) -> str:
+    """Write what came of a button that was pressed."""
+    return f'<span role="status">{escape(said)}</span>' if said else ""
+
+
+def alert(what: str, error: Exception, way_back: str) -> str:
+    """Write what could not be done and why, framed.
+
+    Parameters
+    ----------
+    what : str
+        What could not be done.
+    error : Exception
+        :class:`NotAllowed`, :class:`Refused` and :class:`BadInput` speak for themselves; any other is the program's own
+        fault, and its class and message are kept for the developers.
+    way_back : str
+        Name of the button that undoes every change.
+    """
+    is_answer = isinstance(error, NotAllowed | Refused | BadInput)
+    why = str(error) if is_answer else "the program failed; what you entered is not to blame"
+    tail = "" if is_answer else f"<br><small>For the developers: {escape(f'{type(error).__name__}: {error}')}</small>"
+    return (
+        f'<div role="alert" style="border:3px double {palette.VERMILION};padding:6px;white-space:pre-line">'
+        f"<b>{escape(what)}:</b> {escape(why)}<br>"
+        f"What you see is from before it. Press “{escape(way_back)}” and go on.{tail}</div>"
+    )
+
+
+def sections_html(sections: Iterable[Section]) -> str:
+    """Write sections one under the other: title, table, sentences."""
+    written = "".join(
+        (f"<h4>{escape(section.title)}</h4>" if section.title else "")
+        + (table_html(section.table) if section.table else "")
+        + "".join(f"<p>{escape(said)}</p>" for said in section.sentences)
+        for section in sections
+    )
+    return f'<div style="width:0;min-width:100%">{written}</div>'
+
+
+def table_html(table: Table) -> str:
+    """Write a table, names to the left, numbers under each other; where it is too wide it is scrolled sideways."""
+    head = "".join(f'<th scope="col" {_CELL}>{escape(cell)}</th>' if cell else "<td></td>" for cell in table.head)
+    rows = "".join(f"<tr>{_row(row, table.names)}</tr>" for row in table.rows)
+    lines = f'<table style="border-collapse:collapse"><tr>{head}</tr>{rows}</table>'
+    return f'<div style="overflow-x:auto;white-space:nowrap">{lines}</div>'
+
+
+def _row(cells: tuple[str, ...], names: int) -> str:
+    named = "".join(f'<th scope="row" {_NAME}>{escape(cell)}</th>' for cell in cells[:names])
+    return named + "".join(f"<td {_CELL}>{escape(cell)}</td>" for cell in cells[names:])

@@ -1,0 +1,58 @@
+"""A file's name, the button that writes it, and what came of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import ipywidgets as widgets
+
+from valvegeo.records.faults import BadInput
+from valvegeo.views.live.html import done
+from valvegeo.views.live.shown import wrapped
+from valvegeo.views.wording.refusal import NotAllowed
+
+
+def file_name(name: str, description: str) -> widgets.Text:
+    """Make a box for a file's name."""
+    return widgets.Text(name, description=description, layout=widgets.Layout(width="340px"))
+
+
+class Saving:
+    """What a file is saved with.
+
+    Parameters
+    ----------
+    name, description : str
+        Name that the file has unless another is typed, and what stands before it.
+    button, tooltip : str
+        What stands on the button, and what it does, at length.
+    write : callable
+        Writes to a path, and says what it has written; what it refuses, or faults of the file, are said.
+
+    Attributes
+    ----------
+    name : ipywidgets.Text
+    button : ipywidgets.Button
+    said : ipywidgets.HTML
+        What was written, or why nothing was.
+    row : ipywidgets.Widget
+        All three.
+    """
+
+    def __init__(self, name: str, description: str, button: str, tooltip: str, write: Callable[[Path], str]) -> None:
+        self.name, self.said = file_name(name, description), widgets.HTML()
+        self.button = widgets.Button(description=button, tooltip=tooltip)
+        self.row = wrapped(self.name, self.button, self.said)
+        self._write = write
+
+    def save(self) -> None:
+        """Write to the name that stands there, and say what came of it."""
+        path = Path(self.name.value)
+        try:
+            said = self._write(path) if path.name else "Nothing written: give the file a name."
+        except NotAllowed as refused:
+            said = f"Nothing written: {refused}"
+        except BadInput as bad:
+            said = f"Nothing written: {'; '.join(fault.line for fault in bad.faults)}"
+        self.said.value = done(said)
