@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.environments import lower_bounds, requirements
+
 ROOT = Path(__file__).parents[1]
 TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "valvegeo", "notebooks", "tests", "data"}
 
@@ -47,6 +49,13 @@ def test_ci_runs_the_readme_test_command() -> None:
     assert len(commands) == 2
     run = (ROOT / ".ci" / "run").read_text(encoding="utf-8").replace(" --quiet", "")
     assert commands[1] in run
+
+
+def test_every_dependency_has_one_lower_bound() -> None:
+    """So that the lowest environment is defined; an extra may name one again only to set an upper bound."""
+    bounds = lower_bounds(requirements())
+    assert "numpy" in bounds
+    assert {name: found for name, found in bounds.items() if len(found) != 1} == {}
 
 
 def test_each_module_has_a_reader_s_length() -> None:

@@ -203,9 +203,8 @@ def over(title: str, labels: tuple[str, str], room: Box, looks: Sequence[tuple[s
     plot = blank(title, height)
     plot.x_range, plot.y_range = Range1d(start=left, end=right), Range1d(start=bottom, end=top)
     plot.xaxis.axis_label, plot.yaxis.axis_label = labels
-    key = Legend(
-        items=_key(plot, looks), orientation="horizontal", border_line_alpha=0.0, margin=2, spacing=16, glyph_width=34
-    )
+    key = Legend(orientation="horizontal", border_line_alpha=0.0, margin=2, spacing=16, glyph_width=34)
+    key.items = _key(plot, looks)
     key.padding = 0  # type: ignore[assignment]
     plot.add_layout(key, "above")
     return plot
