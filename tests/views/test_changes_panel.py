@@ -7,9 +7,9 @@ import pytest
 
 from tests.views.larkspur import build
 from valvegeo import locate, read_build
+from valvegeo.findings.refusal import BadInput
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
-from valvegeo.records.faults import BadInput
 from valvegeo.shop.changes import ALL, HOT, Heat, changed
 from valvegeo.shop.fitting import wanted_length
 from valvegeo.views.orders import changes_panel

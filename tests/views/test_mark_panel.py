@@ -9,10 +9,10 @@ import pytest
 
 from tests.views.larkspur import DATA, build
 from valvegeo import size
+from valvegeo.findings.refusal import BadInput
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.marks.fit import fit_marks
 from valvegeo.records.batch import take
-from valvegeo.records.faults import BadInput
 from valvegeo.records.marks_file import read_marks
 from valvegeo.records.reading import STATIONS, Reading
 from valvegeo.views.drawings import figures

@@ -7,7 +7,7 @@ import pytest
 
 from tests.views.larkspur import DATA, build
 from valvegeo import read_build, size
-from valvegeo.records.faults import BadInput
+from valvegeo.findings.refusal import BadInput
 from valvegeo.views.drawings import figures
 from valvegeo.views.pushrod.panel import PushrodPanel
 

@@ -38,7 +38,7 @@ def answer_problem(fit: MarkFit) -> Finding | None:
     if problem is None:
         return None
     fitted = f"pivot height {float(fit.check_pivot_height):.3f}, offset {float(fit.stud_offset):.3f} in"
-    return Finding("marks.mean_no_length", {"allowed": problem.allowed, "cure": problem.cure}, value=fitted)
+    return Finding("marks.mean_no_length", {"found": problem}, value=fitted)
 
 
 def marks_warnings(build: Sizing, fit: MarkFit, short: UnexpectedLift | None = None) -> list[Finding]:

@@ -13,9 +13,8 @@ import ipywidgets as widgets
 from bokeh.models.layouts import LayoutDOM
 from jupyter_bokeh.widgets import BokehModel
 
-from valvegeo.findings.refusal import Refused
+from valvegeo.findings.refusal import BadInput, Refused
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.faults import BadInput
 from valvegeo.views.drawings import palette
 from valvegeo.views.wording.refusal import NotAllowed
 

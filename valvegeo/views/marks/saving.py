@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from valvegeo.answers.mark_sheet import MarkSheet
-from valvegeo.records.faults import BadInput
+from valvegeo.findings.refusal import BadInput
 from valvegeo.records.marks_file import marks_text
 from valvegeo.records.whole import write_whole
 

@@ -8,9 +8,9 @@ from pathlib import Path
 import numpy as np
 
 from valvegeo.answers.tuning import Tuning, as_check
+from valvegeo.findings.refusal import BadInput
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.build_file import Build, write_build
-from valvegeo.records.faults import BadInput
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.views.pushrod.sentence import fault
 
