@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.equations.numeric import Compiled
+from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.ends import CONVENTIONS, by_convention
 
@@ -201,17 +202,24 @@ class ConventionCheck:
         return len(self.matches) == 1
 
     @property
-    def sentence(self) -> str:
-        """The finding in words."""
-        stated = f"the stated {self.stated_length:.3f} in"
+    def finding(self) -> Finding:
+        """Which convention it is, a note; or that two fit, a warning; or that none does, a fault."""
+        stated = self.stated_length
         if self.decided:
-            return f"{stated} is {_IN_WORDS[self.matches[0]]}"
+            numbers: Numbers = {"stated": stated, "convention": _IN_WORDS[self.matches[0]]}
+            return Finding("convention.decided", numbers, gravity="note")
         if self.matches:
             fitting = " or ".join(_IN_WORDS[name] for name in self.matches)
-            return f"undecided: {stated} may be {fitting}, which are nearer to each other than calipers tell"
-        nearest = min(self.expected, key=lambda name: abs(self.expected[name] - self.stated_length))
-        off = self.stated_length - self.expected[nearest]
-        return f"{stated} fits no convention; the nearest, {_IN_WORDS[nearest]}, is off by {off:+.3f} in: measure again"
+            return Finding("convention.undecided", {"stated": stated, "conventions": fitting}, gravity="warning")
+        nearest = min(self.expected, key=lambda name: abs(self.expected[name] - stated))
+        off = stated - self.expected[nearest]
+        numbers = {"stated": stated, "convention": _IN_WORDS[nearest], "off": off}
+        return Finding("convention.none", numbers)
+
+    @property
+    def sentence(self) -> str:
+        """The finding in words."""
+        return self.finding.sentence
 
     def to_frame(self) -> pd.DataFrame:
         """Tabulate: a row a convention, with what it measures and how far the stated length is from it [in]."""
