@@ -23,13 +23,14 @@ PHRASES: dict[str, Phrase] = {
     "marks.trial_misses": Phrase(
         _NOT_THE_CHECK,
         "trial {trial}'s pushrod of {length:.3f} in is too {way} by {by:.3f} in; the check's was {centres:.3f} in ball "
-        "centre to ball centre: {hint}",
+        "centre to ball centre: {likely.sentence}",
     ),
     "marks.trial_out_of_reach": Phrase(
         _NOT_THE_CHECK,
         "trial {trial}'s pushrod of {length:.3f} in is out of reach; the check's was {centres:.3f} in ball centre to "
-        "ball centre: {hint}",
+        "ball centre: {likely.sentence}",
     ),
+    "marks.look_at_length": Phrase(says="check the length and its unit"),
     "marks.mean_no_length": Phrase(
         "{found.allowed}", "{found.cure}; by these marks; look whether the readings are of this valve"
     ),
