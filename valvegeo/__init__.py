@@ -10,6 +10,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from valvegeo.findings.refusal import BadInput
     from valvegeo.motion.best import best_pose
     from valvegeo.motion.certainty.tolerance import LengthUncertainty, length_uncertainty
     from valvegeo.motion.checking import check, locate
@@ -22,7 +23,6 @@ if TYPE_CHECKING:
     from valvegeo.motion.sizing import Case, Sizing, size
     from valvegeo.motion.sweep import Sweep, sweep
     from valvegeo.records.build_file import Build, read_build, write_build
-    from valvegeo.records.faults import BadInput
     from valvegeo.records.marks_file import Marks, read_marks
     from valvegeo.records.reading import Reading
     from valvegeo.records.stock_file import PushrodList, read_pushrod_list
@@ -45,7 +45,7 @@ _HOME = {
     "valvegeo.records.marks_file": ("Marks", "read_marks"),
     "valvegeo.records.reading": ("Reading",),
     "valvegeo.records.stock_file": ("PushrodList", "read_pushrod_list"),
-    "valvegeo.records.faults": ("BadInput",),
+    "valvegeo.findings.refusal": ("BadInput",),
     "valvegeo.records.valvetrain": ("Valvetrain",),
     "valvegeo.shop.stock": ("Order", "choose"),
 }

@@ -34,7 +34,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     SystemExit
         With status 2 for arguments that make no command, with status 0 after ``--help``.
     """
-    from valvegeo.records.faults import BadInput, Fault
+    from valvegeo.findings.finding import Finding
+    from valvegeo.findings.refusal import BadInput
 
     streams.begin()
     try:
@@ -45,9 +46,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         return EXIT_BAD_INPUT
     except streams.Unheard as unheard:
         if unheard.reason:
-            cure = f"{streams.outcome()}; make room there or send it elsewhere, and run again"
-            allowed = "a place that takes all that is printed"
-            streams.complain([Fault("standard output", None, "", unheard.reason, allowed, cure).line])
+            outcome = {"outcome": streams.outcome()}
+            streams.complain([Finding("stream.full", outcome, value=unheard.reason, file="standard output").line])
         return unheard.status
     return EXIT_DONE
 

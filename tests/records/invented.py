@@ -6,9 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import BadInput
 from valvegeo.quantities import MEASURED
 from valvegeo.records.build_file import read_build
-from valvegeo.records.faults import BadInput, Fault
 
 MEASUREMENTS: dict[str, tuple[str, str, str]] = {
     "valve_arm": ("in", "1.500", "1.498"),
@@ -61,7 +62,7 @@ def write_lines(path: Path, lines: list[str]) -> Path:
     return path
 
 
-def faults_of_build(path: Path, lines: list[str] | None = None) -> tuple[Fault, ...]:
+def faults_of_build(path: Path, lines: list[str] | None = None) -> tuple[Finding, ...]:
     """Every fault of a build file that must have one."""
     if lines is not None:
         write_lines(path, lines)

@@ -12,14 +12,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.records.invented import HEADER, MEASUREMENTS, build_lines, faults_of_build, row_of, write_lines
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import MOST_SHOWN, BadInput
 from valvegeo.quantities import ALTERNATIVES, MEASURED
 from valvegeo.records import build_reader
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.build_file import Build, build_text, read_build, write_build
-from valvegeo.records.faults import MOST_SHOWN, BadInput, Fault
 from valvegeo.records.spelling import nearest
 from valvegeo.records.units import convert
-from valvegeo.records.valvetrain import Problem, Valvetrain, problems
+from valvegeo.records.valvetrain import Valvetrain, problems
 
 
 @pytest.fixture
@@ -283,12 +284,16 @@ def test_every_fault_at_once_in_the_order_of_the_file(path: Path):
     ]
 
 
-def test_faults_place_problems_found_later(build: Build):
-    absent = Problem("seat_change", (1,), "0.0", "something else", "measure again")
-    present = Problem("tip_radius", (1,), "0.2004", "something else", "measure again")
+def test_faults_place_what_is_found_later(build: Build):
+    absent = Finding("geometry.past_toggle", {}, "seat_change", "0.0", index=(1,))
+    present = Finding("geometry.past_toggle", {}, "tip_radius", "0.2004", index=(1,))
     one, two = build.faults([absent, present])
     assert (one.row, one.column, one.value) == (row_of("tip_radius"), "E1", "5.09")
+    assert one.allowed == f"tip_radius, {present.allowed}"
+    assert one.cure == present.cure
     assert (two.row, two.column, two.value) == (None, "E1", "0.0")
+    assert two.allowed == f"seat_change, {absent.allowed}"
+    assert two.cure == f"there is no row seat_change; {absent.cure}"
 
 
 def text_of(path: Path) -> str:
@@ -439,7 +444,7 @@ def test_any_cell_gives_a_build_or_faults(tmp_path_factory: pytest.TempPathFacto
     cells = [name, *MEASUREMENTS[name]]
     cells[place] = text
     path = write_lines(tmp_path_factory.mktemp("any") / "b.csv", build_lines(**{name: ",".join(cells)}))
-    faults: tuple[Fault, ...] = ()
+    faults: tuple[Finding, ...] = ()
     build = None
     try:
         build = read_build(path)

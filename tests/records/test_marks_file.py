@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from valvegeo.findings.refusal import MOST_SHOWN, BadInput
 from valvegeo.records.batch import take
 from valvegeo.records.build_file import read_build
-from valvegeo.records.faults import MOST_SHOWN, BadInput
 from valvegeo.records.marks_file import COLUMNS, Marks, marks_text, read_marks
 
 DATA = Path(__file__).parents[2] / "data"

@@ -10,8 +10,16 @@ import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
-from valvegeo.records.names import LONGEST_NAME, RULE, Names, name_cure
+from valvegeo.findings.finding import Finding
+from valvegeo.records.names import LONGEST_NAME, Names, name_refusal
 from valvegeo.records.table import csv_line
+
+RULE = "a name of at most 64 characters, all to be seen, that does not start with # = + - or @"
+
+
+def said(found: Finding | None) -> tuple[str, str]:
+    assert found is not None
+    return found.allowed, found.cure
 
 
 @pytest.mark.parametrize(
@@ -19,7 +27,7 @@ from valvegeo.records.table import csv_line
     ["I1", "1-intake", "E,1", "A#7", 'second, after "lunch"', "Öl µ", "впуск 1", "吸気", "a=b", '5/16" -8.1', "x@y"],
 )
 def test_sound_names(name: str) -> None:
-    assert name_cure(name) is None
+    assert name_refusal(name) is None
 
 
 @pytest.mark.parametrize(
@@ -74,13 +82,15 @@ def test_sound_names(name: str) -> None:
     ids=lambda value: ascii(value)[:40],
 )
 def test_refused_names_get_their_cure(name: str, cure: str) -> None:
-    found = name_cure(name)
+    found = name_refusal(name)
     assert found is not None
-    assert cure in found
+    assert cure in found.cure
+    assert found.allowed == RULE
+    assert found.value == name
 
 
 def test_longest_name_is_allowed() -> None:
-    assert name_cure("x" * LONGEST_NAME) is None
+    assert name_refusal("x" * LONGEST_NAME) is None
 
 
 SIGNS = st.sampled_from([*"=+-@#;,|'\"", "\t", " ", "＝", "；", "\u202e"])
@@ -91,7 +101,7 @@ TEXTS = st.text(SIGNS | st.characters(exclude_categories=["Cs"]), min_size=1, ma
 @example("a;=1")
 @example('a";=1')
 def test_no_sound_name_runs_and_all_read_back(name: str) -> None:
-    assume(name_cure(name) is None)
+    assume(name_refusal(name) is None)
     line = csv_line(["I1", name, "1.5"])
     assert next(csv.reader([line], strict=True)) == ["I1", name, "1.5"]
     for separator in ",;\t|":
@@ -127,7 +137,7 @@ def test_names_that_look_alike(one: str, other: str) -> None:
     for first, second in ((one, other), (other, one)):
         names = Names("valve")
         assert names.refusal(first, "in column 3") is None
-        allowed, cure = names.refusal(second, "in column 4") or ("", "")
+        allowed, cure = said(names.refusal(second, "in column 4"))
         assert "tell each valve" in allowed
         assert cure == f'it looks like "{first}" in column 3: rename one'
 
@@ -143,19 +153,19 @@ def test_names_that_can_be_told_apart(one: str, other: str) -> None:
 def test_every_name_once_or_again() -> None:
     once, again = Names("pushrod"), Names("trial", each_once=False)
     assert once.refusal("a", "in row 3") is None
-    assert once.refusal("a", "in row 9") == (
+    assert said(once.refusal("a", "in row 9")) == (
         "a different name for each pushrod",
         "it stands in row 3 already: rename one",
     )
     assert (again.refusal("a", "in row 3"), again.refusal("a", "in row 9")) == (None, None)
-    assert (again.refusal("A", "in row 10") or ("", ""))[1] == (
+    assert said(again.refusal("A", "in row 10"))[1] == (
         'it looks like "a" in row 3: probably one trial mistyped; spell both the same, or rename one'
     )
 
 
 def test_a_refused_name_is_nobody_s_likeness() -> None:
     names = Names("valve")
-    assert names.refusal("", "in column 3") == ("a name for each valve", "name the valve, or take it out")
-    assert names.refusal("", "in column 4") == ("a name for each valve", "name the valve, or take it out")
-    assert (names.refusal("=A", "in column 5") or ("", ""))[0] == RULE
+    assert said(names.refusal("", "in column 3")) == ("a name for each valve", "name the valve, or take it out")
+    assert said(names.refusal("", "in column 4")) == ("a name for each valve", "name the valve, or take it out")
+    assert said(names.refusal("=A", "in column 5"))[0] == RULE
     assert names.refusal("A", "in column 6") is None

@@ -6,7 +6,7 @@ import pytest
 
 from valvegeo.quantities import BY_NAME
 from valvegeo.records import spelling
-from valvegeo.records.spelling import LONGEST_WORD, MOST_KNOWN, did_you_mean, nearest
+from valvegeo.records.spelling import LONGEST_WORD, MOST_KNOWN, nearest
 
 
 def test_nearest_in_spelling_whatever_the_capitals() -> None:
@@ -18,11 +18,6 @@ def test_nearest_in_spelling_whatever_the_capitals() -> None:
 @pytest.mark.parametrize(("word", "known"), [("", ["in"]), ("zzz", ["in", "mm"]), ("in", []), ("zzz", ["", "mm"])])
 def test_nothing_is_near(word: str, known: list[str]) -> None:
     assert nearest(word, known) is None
-    assert did_you_mean(word, known, "write one of these") == "write one of these"
-
-
-def test_cure_names_the_nearest() -> None:
-    assert did_you_mean("inn", ["in", "mm"], "write one of these") == "did you mean in?"
 
 
 def test_long_words_are_not_looked_at(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -7,7 +7,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from valvegeo.records.faults import MOST_SHOWN, BadInput, Fault
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import MOST_SHOWN, BadInput
 from valvegeo.records.stock_file import COLUMNS, PushrodList, read_pushrod_list
 
 HEADER = ",".join(COLUMNS)
@@ -20,7 +21,7 @@ def read(tmp_path: Path, *rows: str, header: str = HEADER) -> PushrodList:
     return read_pushrod_list(path)
 
 
-def faults(tmp_path: Path, *rows: str, header: str = HEADER) -> tuple[Fault, ...]:
+def faults(tmp_path: Path, *rows: str, header: str = HEADER) -> tuple[Finding, ...]:
     with pytest.raises(BadInput) as caught:
         read(tmp_path, *rows, header=header)
     return caught.value.faults

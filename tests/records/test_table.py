@@ -7,8 +7,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from valvegeo.findings.finding import PHRASES, Finding
+from valvegeo.findings.lines import MOST_LISTED, listed
+from valvegeo.findings.phrase import Phrase
+from valvegeo.findings.refusal import MOST_SHOWN, BadInput, Refused
 from valvegeo.records import text_file
-from valvegeo.records.faults import MOST_LISTED, MOST_SHOWN, BadInput, Fault, listed
 from valvegeo.records.table import (
     LONGEST_NUMBER,
     MOST_COLUMNS,
@@ -22,34 +25,49 @@ from valvegeo.records.table import (
 from valvegeo.records.text_file import MOST_BYTES, MOST_LINES
 
 
-def faults_of(path: Path) -> tuple[Fault, ...]:
+def faults_of(path: Path) -> tuple[Finding, ...]:
     with pytest.raises(BadInput) as caught:
         read_table(path)
     return caught.value.faults
 
 
+@pytest.fixture(autouse=True)
+def _code_of_any_words(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setitem(PHRASES, "test.words", Phrase("{allowed}", "{cure}"))
+
+
+def fault(file: str, row: int | None, column: str, value: str, allowed: str, cure: str) -> Finding:
+    return Finding("test.words", {"allowed": allowed, "cure": cure}).at(file, row, column, value)
+
+
 def test_line_names_file_row_column_value_allowed_and_cure():
-    fault = Fault("build.csv", 7, "E1", "abc", "a number", "write a number")
-    assert fault.line == 'build.csv, row 7, column E1: got "abc"; allowed: a number; write a number'
+    found = fault("build.csv", 7, "E1", "abc", "a number", "write a number")
+    assert found.line == 'build.csv, row 7, column E1: got "abc"; allowed: a number; write a number'
+    assert str(found) == found.line
 
 
 def test_line_stays_one_line_and_short():
-    fault = Fault("a\nb.csv", None, "", "x\r\n" + "y" * 500, "words", "cure")
-    assert "\n" not in fault.line
-    assert "\r" not in fault.line
-    assert fault.line.startswith(r'a\nb.csv: got "x\r\nyyy')
-    assert len(fault.line) < 150
+    line = fault("a\nb.csv", None, "", "x\r\n" + "y" * 500, "words", "cure").line
+    assert "\n" not in line
+    assert "\r" not in line
+    assert line.startswith(r'a\nb.csv: got "x\r\nyyy')
+    assert len(line) < 150
 
 
 def test_no_part_of_a_line_is_endless():
-    fault = Fault(*("f" * 10**6, 1, "c" * 10**6, "v" * 10**6, "a" * 10**6, "é\u202e" * 10**6))
-    assert len(fault.line) < 5 * 700
-    assert fault.line.count("...") == 5
-    assert Fault("a.csv", 1, "c", "v" * 60, "a" * 600, "z").line.count("...") == 0
+    line = fault(*("f" * 10**6, 1, "c" * 10**6, "v" * 10**6, "a" * 10**6, "é\u202e" * 10**6)).line
+    assert len(line) < 5 * 700
+    assert line.count("...") == 5
+    assert fault("a.csv", 1, "c", "v" * 60, "a" * 600, "z").line.count("...") == 0
 
 
-def numbered_faults(count: int) -> list[Fault]:
-    return [Fault("a.csv", row, "E1", "x", "y", "z") for row in range(count)]
+def test_words_hold_what_was_typed_as_it_was():
+    """Braces of a file do not become places for numbers."""
+    assert fault("a.csv", 1, "{c}", "{v}", "{0}", "{cure}").line.endswith('column {c}: got "{v}"; allowed: {0}; {cure}')
+
+
+def numbered_faults(count: int) -> list[Finding]:
+    return [fault("a.csv", row, "E1", "x", "y", "z") for row in range(count)]
 
 
 def test_bad_input_says_every_fault():
@@ -258,7 +276,7 @@ def test_any_bytes_give_a_table_or_faults(tmp_path_factory: pytest.TempPathFacto
     path = tmp_path_factory.mktemp("bytes") / "t.csv"
     path.write_bytes(content)
     rows: tuple[Row, ...] = ()
-    faults: tuple[Fault, ...] = ()
+    faults: tuple[Finding, ...] = ()
     try:
         rows = read_table(path).rows
     except BadInput as bad:
@@ -320,7 +338,7 @@ def test_numbers(text: str, value: float):
     ],
 )
 def test_what_is_no_number_gets_its_cure(text: str, cure: str):
-    with pytest.raises(ValueError, match=cure):
+    with pytest.raises(Refused, match=cure):
         read_number(text)
 
 

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from valvegeo.records.faults import BadInput
+from valvegeo.findings.refusal import BadInput
 from valvegeo.records.tidy import TidyRow, read_tidy, rows_of_case, tidy_text
 
 

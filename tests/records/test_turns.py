@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from valvegeo.findings.refusal import Refused
 from valvegeo.records.turns import FLATS, USUAL_PER_INCH, read_length
 from valvegeo.shop.threads import CHECKING_THREAD
 
@@ -62,7 +63,7 @@ def test_length(text: str, unit: str, inches: float) -> None:
     ],
 )
 def test_what_is_no_length_says_how_to_write_one(text: str, says: str) -> None:
-    with pytest.raises(ValueError, match=says):
+    with pytest.raises(Refused, match=says):
         read_length(text, "in")
 
 

@@ -12,12 +12,17 @@ from hypothesis import strategies as st
 from valvegeo.quantities import BY_NAME, MEASURED, Kind
 from valvegeo.records import units
 from valvegeo.records.spelling import LONGEST_WORD
-from valvegeo.records.units import ACCEPTED, FACTORS, accepted_units, convert, pints_factor, range_in, unit_cure
+from valvegeo.records.units import ACCEPTED, FACTORS, accepted_units, convert, pints_factor, range_in, unit_refusal
+
+
+def cure_of(kind: Kind, unit: str, guess: bool = True) -> str | None:
+    found = unit_refusal(kind, unit, guess)
+    return None if found is None else found.cure
 
 
 @pytest.mark.parametrize(("kind", "unit"), [(kind, unit) for kind, units in ACCEPTED.items() for unit in units])
 def test_accepted(kind: Kind, unit: str):
-    assert unit_cure(kind, unit) is None
+    assert unit_refusal(kind, unit) is None
 
 
 def test_first_accepted_unit_is_the_registry_one():
@@ -44,12 +49,12 @@ def test_first_accepted_unit_is_the_registry_one():
     ],
 )
 def test_wrong_unit_gets_its_cure(kind: Kind, unit: str, cure: str):
-    assert unit_cure(kind, unit) == cure
+    assert cure_of(kind, unit) == cure
 
 
 @given(st.sampled_from(list(ACCEPTED)), st.text(max_size=6))
 def test_any_unit_is_accepted_or_named(kind: Kind, unit: str):
-    cure = unit_cure(kind, unit)
+    cure = cure_of(kind, unit)
     assert cure is None if unit in ACCEPTED[kind] else bool(cure)
 
 
@@ -64,21 +69,21 @@ def ask() -> None:
 @pytest.mark.parametrize("unit", ["℮", "℘", "µm", "ｍｍ", "q" * 100_000, "x" * (LONGEST_WORD + 1), "zz*zz", "9zz"])
 def test_pint_is_asked_about_short_plain_words_only(monkeypatch: pytest.MonkeyPatch, unit: str):
     monkeypatch.setattr(units, "_registry", ask)
-    assert unit_cure("length", unit) == "unknown unit: write in or mm"
+    assert cure_of("length", unit) == "unknown unit: write in or mm"
     with pytest.raises(Asked):
-        unit_cure("length", "x" * LONGEST_WORD)
+        unit_refusal("length", "x" * LONGEST_WORD)
 
 
 @pytest.mark.parametrize("unit", ["℮", "℘"])
 def test_letters_that_pint_fails_on(unit: str):
-    assert unit_cure("length", unit) == "unknown unit: write in or mm"
+    assert cure_of("length", unit) == "unknown unit: write in or mm"
 
 
 def test_no_guess_where_none_is_wanted(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setattr(units, "_registry", None)
-    assert unit_cure("length", "cm", guess=False) == "write in or mm"
-    assert unit_cure("length", "", guess=False) == "say in which unit it was measured: in or mm"
-    assert unit_cure("length", "mm", guess=False) is None
+    assert cure_of("length", "cm", guess=False) == "write in or mm"
+    assert cure_of("length", "", guess=False) == "say in which unit it was measured: in or mm"
+    assert unit_refusal("length", "mm", guess=False) is None
 
 
 @pytest.mark.parametrize(
@@ -99,7 +104,7 @@ def test_range_in_the_unit_of_a_row(name: str, unit: str, words: str):
     "word", ["in", "if", "None", "__class__", "_units", "lambda", "nan", "Quantity", "default_format"]
 )
 def test_python_words_are_only_units(word: str):
-    assert unit_cure("angle", word)
+    assert cure_of("angle", word)
 
 
 def test_accepted_in_words():

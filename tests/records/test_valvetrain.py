@@ -8,9 +8,10 @@ from dataclasses import fields
 import numpy as np
 import pytest
 
+from valvegeo.findings.finding import Finding
 from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED
 from valvegeo.records.batch import batch_shape, take
-from valvegeo.records.valvetrain import Problem, Valvetrain, may_be_left_out, problems
+from valvegeo.records.valvetrain import Valvetrain, may_be_left_out, problems
 
 SOLID: dict[str, float | str] = {
     "valve_arm": 1.5, "rocker_ratio": 1.6, "cup_drop": 0.1, "tip_radius": 0.2, "tip_kind": "roller",
@@ -23,7 +24,7 @@ SOLID: dict[str, float | str] = {
 HYDRAULIC = {**SOLID, "lifter": "hydraulic", "lash": 0.0, "preload": 0.03, "plunger_travel": 0.16}
 
 
-def only_problem(**changes: float | str) -> Problem:
+def only_problem(**changes: float | str) -> Finding:
     (problem,) = problems(Valvetrain.of(**{**SOLID, **changes}))
     return problem
 

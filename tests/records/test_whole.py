@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from tests.records.folders import names_in
+from valvegeo.findings.refusal import BadInput
 from valvegeo.records import whole
-from valvegeo.records.faults import BadInput
 from valvegeo.records.whole import output_faults, write_whole
 
 

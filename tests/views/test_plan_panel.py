@@ -98,7 +98,7 @@ def test_every_reason_is_said(panel):
     panel.sliders["guide_plate"].value = (1.5, 3.0)
     panel.sliders["tube_wall"].value = 0.050
     assert len(panel.value.refusals) == 2
-    assert all(reason in panel.says for reason in panel.value.refusals)
+    assert all(reason.sentence in panel.says for reason in panel.value.refusals)
 
 
 def test_back_to_the_start_puts_every_handle_back(panel):

@@ -24,7 +24,6 @@ from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.motion.verdict import geometry_problems
 from valvegeo.records.batch import each, put
 from valvegeo.records.build_file import Build
-from valvegeo.records.faults import Fault
 from valvegeo.records.marks_file import Marks
 from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain
@@ -170,7 +169,7 @@ class ReadAnswer:
         Valve -> what its marks say, in the build's order; only valves that have marks.
     tuned : Valvetrain
         A zero-lash check of the best pose where the marks tell it, as measured elsewhere, shape (V,).
-    unmarked_faults : tuple of Fault
+    unmarked_faults : tuple of Finding
         Geometry that cannot be in valves without marks, which stand in the way of a tuned file.
     """
 
@@ -178,7 +177,7 @@ class ReadAnswer:
     marks: Marks
     valves: dict[str, ValveRead]
     tuned: Valvetrain
-    unmarked_faults: tuple[Fault, ...]
+    unmarked_faults: tuple[Finding, ...]
 
 
 def answer_read(

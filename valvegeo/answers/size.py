@@ -7,13 +7,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import BadInput
 from valvegeo.motion.certainty.tolerance import LengthUncertainty, uncertainty_of
 from valvegeo.motion.remedies import Remedy, remedies
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.motion.verdict import geometry_problems, warnings
 from valvegeo.records.batch import each, take
 from valvegeo.records.build_file import Build
-from valvegeo.records.faults import BadInput
 from valvegeo.records.valvetrain import Valvetrain
 
 

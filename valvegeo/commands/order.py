@@ -9,8 +9,8 @@ from dataclasses import fields
 from valvegeo.answers.order import OrderAnswer, answer_order
 from valvegeo.answers.size import assembled
 from valvegeo.commands.run import Run
+from valvegeo.findings.finding import Finding
 from valvegeo.records.build_file import read_build
-from valvegeo.records.faults import Fault
 from valvegeo.records.stock_file import read_pushrod_list
 from valvegeo.records.tidy import tidy_text
 from valvegeo.shop.limits import Limits
@@ -42,12 +42,12 @@ def run(arguments: argparse.Namespace) -> None:
     )
 
 
-def _wrong_way_round(arguments: argparse.Namespace) -> Iterable[Fault]:
+def _wrong_way_round(arguments: argparse.Namespace) -> Iterable[Finding]:
     for kind in ("lash", "preload"):
         least, most = getattr(arguments, f"{kind}_least"), getattr(arguments, f"{kind}_most")
         if least > most:
-            allowed = f"at most --{kind}-most, {most:g} in"
-            yield Fault("command line", None, f"--{kind}-least", f"{least:g}", allowed, "swap the two")
+            swapped = Finding("option.least_over_most", {"kind": kind, "most": most}, value=f"{least:g}")
+            yield swapped.at("command line", column=f"--{kind}-least")
 
 
 def _page(answer: OrderAnswer, arguments: argparse.Namespace) -> str:

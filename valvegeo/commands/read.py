@@ -6,10 +6,10 @@ import argparse
 
 from valvegeo.answers.read import ReadAnswer, Unanswered, answer_read
 from valvegeo.commands.run import Run
+from valvegeo.findings.finding import Finding
 from valvegeo.motion.marks.information import FromBuild
 from valvegeo.motion.sizing import size
 from valvegeo.records.build_file import build_text, read_build
-from valvegeo.records.faults import Fault
 from valvegeo.records.marks_file import form_faults, read_marks
 from valvegeo.records.tidy import TidyRow, rows_of_case, tidy_text
 from valvegeo.records.valve_lifts import read_valve_lifts
@@ -43,10 +43,10 @@ def run(arguments: argparse.Namespace) -> None:
     )
 
 
-def _withheld(answer: ReadAnswer) -> list[Fault]:
+def _withheld(answer: ReadAnswer) -> list[Finding]:
     """Say for each valve whose marks give no length what to add."""
     return [
-        answer.marks.fault(name, *no_length(valve.found, valve.build))
+        answer.marks.placed(name, no_length(valve.found, valve.build))
         for name, valve in answer.valves.items()
         if isinstance(valve.found, Unanswered)
     ]

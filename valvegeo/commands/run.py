@@ -7,7 +7,8 @@ from pathlib import Path
 from typing import TypeVar
 
 from valvegeo import streams
-from valvegeo.records.faults import BadInput, Fault
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import BadInput
 from valvegeo.records.whole import output_faults, write_whole
 
 Read = TypeVar("Read")
@@ -25,7 +26,7 @@ class Run:
     def __init__(self, inputs: Iterable[Path | None], outputs: Iterable[Path | None]) -> None:
         self.inputs = [path for path in inputs if path is not None]
         self._of_outputs = output_faults([path for path in outputs if path is not None], self.inputs)
-        self._faults: list[Fault] = []
+        self._faults: list[Finding] = []
 
     def tried(self, read: Callable[[], Read]) -> Read | None:
         """Try to read or answer something.
@@ -46,7 +47,7 @@ class Run:
             self._faults += bad.faults
             return None
 
-    def blame(self, faults: Iterable[Fault]) -> None:
+    def blame(self, faults: Iterable[Finding]) -> None:
         """Keep further faults."""
         self._faults += faults
 

@@ -3,19 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Literal
+from dataclasses import dataclass, field, replace
+from typing import Literal, TypeAlias, Union
 
-from valvegeo.findings import geometry, marks
+from valvegeo.findings import builds, files, geometry, making, marks
+from valvegeo.findings.lines import LONGEST_SHOWN, cut
 from valvegeo.findings.phrase import Phrase
 
-Numbers = Mapping[str, float | str]
-"""What a code's words have places for, in inches and degrees."""
+Number: TypeAlias = Union[float, str, "Finding"]
+"""A number in inches or degrees, a word, or another finding whose words are part of these."""
+
+Numbers: TypeAlias = Mapping[str, Number]
+"""What a code's words have places for."""
 
 Gravity = Literal["fault", "warning", "note"]
 """A fault gives no answer; a warning is heeded loudly; a note is said besides."""
 
-PHRASES: dict[str, Phrase] = {**geometry.PHRASES, **marks.PHRASES}
+PHRASES: dict[str, Phrase] = {
+    **files.PHRASES,
+    **builds.PHRASES,
+    **geometry.PHRASES,
+    **marks.PHRASES,
+    **making.PHRASES,
+}
 """Every code and its words."""
 
 
@@ -23,11 +33,13 @@ PHRASES: dict[str, Phrase] = {**geometry.PHRASES, **marks.PHRASES}
 class Finding:
     """Something found wrong, or worth heeding.
 
+    Its words are put together only when they are asked for: of thousands of faults a few are shown.
+
     Parameters
     ----------
     code : str
         Which kind it is; a key of :data:`PHRASES`.
-    numbers : mapping of str to float or str
+    numbers : mapping of str to float, str or Finding
         What the code's words have places for, in inches and degrees.
     quantity : str
         Registry name of what it is about; empty where it is about no one quantity.
@@ -37,6 +49,12 @@ class Finding:
         How grave it is.
     index : tuple of int
         Which entry of a batch it is about; empty for a single valve.
+    file : str
+        The file, as the caller named it; empty where it is of no file.
+    row : int or None
+        Line number as a spreadsheet shows it; None where it is not of one row.
+    column : str
+        The column's name (or number, where it has none); empty where it is not of one column.
     """
 
     code: str
@@ -45,12 +63,38 @@ class Finding:
     value: str = ""
     gravity: Gravity = "fault"
     index: tuple[int, ...] = ()
+    file: str = ""
+    row: int | None = None
+    column: str = ""
 
     def __str__(self) -> str:
+        if self.file:
+            return self.line
         where = f" (entry {', '.join(map(str, self.index))})" if self.index else ""
         if self.sentence:
             return f"{self.gravity}{where}: {self.sentence}"
-        return f"{self.quantity}{where}: got {self.value or 'nothing'}; allowed: {self.allowed}; {self.cure}"
+        told = f"{self.quantity}{where}: got {self.value or 'nothing'}; allowed: {self.allowed}"
+        return f"{told}; {self.cure}" if self.cure else told
+
+    def at(self, file: str, row: int | None = None, column: str = "", value: str | None = None) -> Finding:
+        """Say where it stands.
+
+        Parameters
+        ----------
+        file : str
+            The file, as the caller named it.
+        row : int, optional
+            Line number as a spreadsheet shows it.
+        column : str, optional
+            The column's name or number.
+        value : str, optional
+            What stands there; as before when left out.
+
+        Returns
+        -------
+        Finding
+        """
+        return replace(self, file=file, row=row, column=column, value=self.value if value is None else value)
 
     @property
     def valve(self) -> int:
@@ -71,3 +115,14 @@ class Finding:
     def sentence(self) -> str:
         """It as a sentence without its capital and full stop; empty for what has a cure instead."""
         return PHRASES[self.code].says.format_map(self.numbers)
+
+    @property
+    def line(self) -> str:
+        """It in one line with its place, for standard error."""
+        place = [cut(self.file)]
+        if self.row is not None:
+            place.append(f"row {self.row}")
+        if self.column:
+            place.append(f"column {cut(self.column)}")
+        got = f'"{cut(self.value, LONGEST_SHOWN)}"' if self.value else "nothing"
+        return f"{', '.join(place)}: got {got}; allowed: {cut(self.allowed)}; {cut(self.cure)}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from valvegeo.findings.phrase import Phrase
 
+_TELLING = "readings that tell the length within ±{widest:.2f} in (95 %)"
 _NOT_THE_CHECK = "trials that the build's parts can be put together for"
 
 PHRASES: dict[str, Phrase] = {
@@ -12,6 +13,9 @@ PHRASES: dict[str, Phrase] = {
     "marks.no_trial": Phrase(says="a trial cannot be put together with the build's measurements"),
     "marks.no_fit": Phrase(says="no pivot height and offset near the build's explain the marks"),
     "marks.no_fit_together": Phrase(says="marks and build together explain no pivot height and offset"),
+    "marks.no_length": Phrase(_TELLING, "{reason.sentence}: {add}"),
+    "marks.leave_open": Phrase(_TELLING, "{reason.sentence}, they leave it open: {add}"),
+    "marks.leave_wide": Phrase(_TELLING, "{reason.sentence}, they leave ±{alone:.2f} in: {add}"),
     "marks.no_check": Phrase(
         _NOT_THE_CHECK,
         "the build's own check cannot be put together: run size on the build file, which says why",
@@ -19,14 +23,17 @@ PHRASES: dict[str, Phrase] = {
     "marks.trial_misses": Phrase(
         _NOT_THE_CHECK,
         "trial {trial}'s pushrod of {length:.3f} in is too {way} by {by:.3f} in; the check's was {centres:.3f} in ball "
-        "centre to ball centre: {hint}",
+        "centre to ball centre: {likely.sentence}",
     ),
     "marks.trial_out_of_reach": Phrase(
         _NOT_THE_CHECK,
         "trial {trial}'s pushrod of {length:.3f} in is out of reach; the check's was {centres:.3f} in ball centre to "
-        "ball centre: {hint}",
+        "ball centre: {likely.sentence}",
     ),
-    "marks.mean_no_length": Phrase("{allowed}", "{cure}; by these marks; look whether the readings are of this valve"),
+    "marks.look_at_length": Phrase(says="check the length and its unit"),
+    "marks.mean_no_length": Phrase(
+        "{found.allowed}", "{found.cure}; by these marks; look whether the readings are of this valve"
+    ),
     "marks.other_convention": Phrase(
         says="a trial's pushrod_length of {typed:.3f} in looks like the check's {convention} length; ball centre to "
         "ball centre that pushrod is {centres:.3f} in, and that is what the marks file asks for: if so, every trial "

@@ -99,7 +99,7 @@ def _wrong(sizing: Sizing, judges: list[_Judge]) -> Mask:
 
 def _told(valve: Sizing, judge: _Judge) -> Finding:
     code, quantity, numbers = judge.tell(valve)
-    return Finding(f"geometry.{code}", numbers, quantity, f"{float(getattr(valve.valvetrain, quantity)):g}")
+    return Finding(code, numbers, quantity, f"{float(getattr(valve.valvetrain, quantity)):g}")
 
 
 def _tip_above_pivot(sizing: Sizing) -> NDArray[np.float64]:
@@ -113,7 +113,8 @@ def _tip_out_of_reach(sizing: Sizing) -> Mask:
 def _tell_tip(valve: Sizing) -> tuple[str, str, Numbers]:
     arm = float(valve.known.valve_arm)
     given = "check_pivot_height" if np.isnan(valve.valvetrain.axle_above_pivot) else "axle_above_pivot"
-    return "tip_out_of_reach", given, {"arm": arm, "by": abs(float(_tip_above_pivot(valve))) - arm, "given": given}
+    by = abs(float(_tip_above_pivot(valve))) - arm
+    return "geometry.tip_out_of_reach", given, {"arm": arm, "by": by, "given": given}
 
 
 def _gives_another_lift(sizing: Sizing) -> Mask:
@@ -131,7 +132,7 @@ def _no_ratio(sizing: Sizing) -> Mask:
 
 def _tell_ratio(valve: Sizing) -> tuple[str, str, Numbers]:
     ratio = float(valve.mechanism.rocker_ratio)
-    code = "no_ratio" if np.isnan(ratio) or _gives_another_lift(valve) else "odd_ratio"
+    code = "geometry.no_ratio" if np.isnan(ratio) or _gives_another_lift(valve) else "geometry.odd_ratio"
     return code, "check_valve_lift", {"ratio": ratio, "ratios": BY_NAME["rocker_ratio"].allowed}
 
 
@@ -150,9 +151,9 @@ def _never_full(sizing: Sizing) -> Mask:
 def _tell_never_full(valve: Sizing) -> tuple[str, str, Numbers]:
     beyond = float(reach(valve.checked_pose.mechanism, valve.checked_pose.pushrod_length))
     if not beyond:
-        return "swings_too_far", "lobe_lift", {"swing": SWING}
+        return "geometry.swings_too_far", "lobe_lift", {"swing": SWING}
     way = "too long" if beyond > 0.0 else "too short"
-    return "pushrod_misses", "lobe_lift", {"swing": SWING, "by": abs(beyond), "way": way}
+    return "geometry.pushrod_misses", "lobe_lift", {"swing": SWING, "by": abs(beyond), "way": way}
 
 
 def _lash_swallows(sizing: Sizing) -> Mask:
@@ -160,7 +161,7 @@ def _lash_swallows(sizing: Sizing) -> Mask:
 
 
 def _tell_lash(valve: Sizing) -> tuple[str, str, Numbers]:
-    return "lash_swallows", "lash", {"lift": float(valve.checked.valve_lift)}
+    return "geometry.lash_swallows", "lash", {"lift": float(valve.checked.valve_lift)}
 
 
 def _not_there(name: str, sizing: Sizing) -> Mask:
@@ -173,7 +174,7 @@ def _not_there(name: str, sizing: Sizing) -> Mask:
 
 
 def _tell_not_there(name: str, valve: Sizing) -> tuple[str, str, Numbers]:
-    return "no_answer", "lobe_lift", {"swing": SWING, "name": name}
+    return "geometry.no_answer", "lobe_lift", {"swing": SWING, "name": name}
 
 
 def _closes_on_the_way(name: str, sizing: Sizing) -> Mask:
@@ -186,7 +187,7 @@ def _closes_on_the_way(name: str, sizing: Sizing) -> Mask:
 
 
 def _tell_closes(when: str, valve: Sizing) -> tuple[str, str, Numbers]:
-    return "toggle_in_lift", "pushrod_lean", {"swing": SWING, "when": when}
+    return "geometry.toggle_in_lift", "pushrod_lean", {"swing": SWING, "when": when}
 
 
 def _off_flat(name: str, sizing: Sizing) -> Mask:
@@ -206,8 +207,10 @@ def _tell_off_flat(name: str, when: str, valve: Sizing) -> tuple[str, str, Numbe
         "trial": float(valve.best.trial_length),
     }
     if name == "checked" and valve.best.off_flat_by(flat) <= 0.0:
-        return "off_flat_at_check", "check_length", told
-    return ("wider_than_flat", "lobe_lift", told) if width > 2.0 * flat else ("off_flat", "stud_offset", told)
+        return "geometry.off_flat_at_check", "check_length", told
+    if width > 2.0 * flat:
+        return "geometry.wider_than_flat", "lobe_lift", told
+    return "geometry.off_flat", "stud_offset", told
 
 
 def _simple(code: str, quantity: str, _: Sizing) -> tuple[str, str, Numbers]:
@@ -231,8 +234,8 @@ _CHECK_ON_FLAT = _on_flat("checked", "at the check")
 _JUDGES = [
     _Judge(_tip_out_of_reach, _tell_tip),
     _Judge(_no_ratio, _tell_ratio),
-    _Judge(_past_toggle, partial(_simple, "past_toggle", "pushrod_lean")),
-    _Judge(_lifter_across, partial(_simple, "lifter_across", "lifter_lean")),
+    _Judge(_past_toggle, partial(_simple, "geometry.past_toggle", "pushrod_lean")),
+    _Judge(_lifter_across, partial(_simple, "geometry.lifter_across", "lifter_lean")),
     _CHECK_ON_FLAT,
     _Judge(_never_full, _tell_never_full),
     _opens("checked", "at the check"),
@@ -265,7 +268,7 @@ def warnings(sizing: Sizing) -> list[Finding]:
     """
     found = pose_warnings(sizing)
     for valve in np.flatnonzero(np.abs(sizing.best.length_change) > LARGE_CHANGE).tolist():
-        found.append(_warning("large_change", valve, {"most": LARGE_CHANGE}))
+        found.append(_warning("warning.large_change", valve, {"most": LARGE_CHANGE}))
     return sorted(found, key=lambda finding: finding.valve)
 
 
@@ -285,11 +288,13 @@ def pose_warnings(sizing: Sizing) -> list[Finding]:
     swings = (sizing.checked_sweep, sizing.best_sweep)
     angle = np.max(np.abs([a for s in swings for a in (s.rocker_angle_open, s.rocker_angle_full)]), axis=0)
     down = np.where(sizing.mechanism.length_moves_pivot, 0.0, -sizing.best_pose.pivot_rise)
-    found = [_warning("never_square", valve, {}) for valve in _where(~sizing.checked_sweep.square_during_lift)]
+    found = [_warning("warning.never_square", valve, {}) for valve in _where(~sizing.checked_sweep.square_during_lift)]
     for valve in _where(angle > LARGE_ANGLE):
-        found.append(_warning("swings_far", valve, {"angle": float(np.ravel(angle)[valve]), "most": LARGE_ANGLE}))
+        found.append(
+            _warning("warning.swings_far", valve, {"angle": float(np.ravel(angle)[valve]), "most": LARGE_ANGLE})
+        )
     for valve in _where(down > 0.0):
-        found.append(_warning("stand_down", valve, {"down": float(np.ravel(down)[valve])}))
+        found.append(_warning("warning.stand_down", valve, {"down": float(np.ravel(down)[valve])}))
     return found
 
 
@@ -299,4 +304,4 @@ def _where(mask: Mask) -> list[int]:
 
 
 def _warning(code: str, valve: int, numbers: Numbers) -> Finding:
-    return Finding(f"warning.{code}", numbers, gravity="warning", index=(valve,))
+    return Finding(code, numbers, gravity="warning", index=(valve,))

@@ -13,11 +13,10 @@ from numpy.typing import NDArray
 
 from valvegeo.findings.finding import Finding
 from valvegeo.quantities import MEASURED, Quantity
-from valvegeo.records.build_reader import LEADING_COLUMNS, MEASURED_BY_NAME, cell_text, placed_problems, read_valvetrain
-from valvegeo.records.faults import Fault
+from valvegeo.records.build_reader import LEADING_COLUMNS, MEASURED_BY_NAME, cell_text, placed_findings, read_valvetrain
 from valvegeo.records.table import Row, Table, csv_line, read_table
 from valvegeo.records.units import convert
-from valvegeo.records.valvetrain import Problem, Valvetrain
+from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.records.whole import write_whole
 
 _Columns = Mapping[str, NDArray[np.generic]]
@@ -45,20 +44,20 @@ class Build:
     valvetrain: Valvetrain
     table: Table
 
-    def faults(self, found: Iterable[Problem | Finding]) -> list[Fault]:
-        """Place problems of this build's valvetrain on the rows and columns of its file.
+    def faults(self, found: Iterable[Finding]) -> list[Finding]:
+        """Place what is found of this build's valvetrain on the rows and columns of its file.
 
         Parameters
         ----------
-        found : iterable of Problem
+        found : iterable of Finding
             Each with an index into the valves, shape (V,).
 
         Returns
         -------
-        list of Fault
-            In the order of the file; problems of several valves with a row that is not there become one.
+        list of Finding
+            In the order of the file; those of several valves with a row that is not there become one.
         """
-        return placed_problems(found, self.table, self.valves)
+        return placed_findings(found, self.table, self.valves)
 
 
 def read_build(path: str | PathLike[str]) -> Build:

@@ -1,4 +1,4 @@
-"""Reading the cells of a build file, and placing problems of a valvetrain back on its rows and columns."""
+"""Reading the cells of a build file, and placing what is found of a valvetrain back on its rows and columns."""
 
 from __future__ import annotations
 
@@ -9,14 +9,15 @@ from itertools import zip_longest
 import numpy as np
 from numpy.typing import NDArray
 
-from valvegeo.findings.finding import Finding
+from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.findings.lines import listed
+from valvegeo.findings.refusal import MOST_SHOWN, BadInput, Refused
 from valvegeo.quantities import ALTERNATIVES, ANSWERED, BY_NAME, MEASURED, Quantity
-from valvegeo.records.faults import MOST_SHOWN, BadInput, Fault, listed
 from valvegeo.records.names import Names
 from valvegeo.records.spelling import nearest
 from valvegeo.records.table import Row, Table, cell_count_faults, read_number
-from valvegeo.records.units import accepted_units, convert, range_in, unit_cure
-from valvegeo.records.valvetrain import Problem, Valvetrain, problems
+from valvegeo.records.units import accepted_units, convert, range_in, unit_refusal
+from valvegeo.records.valvetrain import Valvetrain, problems
 
 LEADING_COLUMNS = ("quantity", "unit")
 """The columns before the valves."""
@@ -68,7 +69,7 @@ class _Reader:
     def __init__(self, table: Table, valves: tuple[str, ...]) -> None:
         self.table = table
         self.valves = valves
-        self.faults: list[Fault] = []
+        self.faults: list[Finding] = []
         self.faulty: set[tuple[str, int]] = set()
         """Cells (quantity, place of the valve) with a fault of their own, about which nothing more is said."""
         self.faulty_rows: set[str] = set()
@@ -81,7 +82,7 @@ class _Reader:
         for number, name in enumerate(self.valves, start=len(LEADING_COLUMNS) + 1):
             refusal = names.refusal(name, f"in column {number}")
             if refusal is not None:
-                self.faults.append(self.table.fault(header, str(number), name, *refusal))
+                self.faults.append(self.table.placed(header, str(number), refusal))
         rows = self._known_rows()
         columns: _Columns = {}
         for quantity in sorted(MEASURED, key=lambda quantity: quantity.only_for is not None):
@@ -89,8 +90,8 @@ class _Reader:
             row = rows.get(quantity.name)
             columns[quantity.name] = np.array(defaults if row is None else self._row_values(quantity, row, defaults))
         valvetrain = Valvetrain.of(**columns)
-        told = [problem for problem in problems(valvetrain) if not self._is_faulty(problem)]
-        self.faults += placed_problems(told, self.table, self.valves)
+        told = [found for found in problems(valvetrain) if not self._is_faulty(found)]
+        self.faults += placed_findings(told, self.table, self.valves)
         return valvetrain
 
     def _known_rows(self) -> dict[str, Row]:
@@ -101,8 +102,8 @@ class _Reader:
         for row in self.table.rows:
             name = row.cells[0]
             if name in rows:
-                cure = f"it stands in row {rows[name].number} already: keep one"
-                self.faults.append(self.table.fault(row, "quantity", name, "each quantity once", cure))
+                first = rows[name].number
+                self.faults.append(self.table.fault(row, "quantity", name, "build.quantity_twice", first=first))
             elif name in MEASURED_BY_NAME:
                 rows[name] = row
             else:
@@ -115,12 +116,13 @@ class _Reader:
 
     def _unknown_quantity(self, row: Row, name: str, near: str | None) -> None:
         if name in _RESULTS:
-            cure = "it is a result, not a measurement: take the row out"
+            fault = self.table.fault(row, "quantity", name, "build.quantity_answered")
         elif near is not None:
-            cure = f"did you mean {near}?"
+            fault = self.table.fault(row, "quantity", name, "build.quantity_near", near=near)
         else:
-            cure = "take the row out, or put # before it to make it a note" if name else "name the quantity"
-        self.faults.append(self.table.fault(row, "quantity", name, "a quantity of the template", cure))
+            code = "build.quantity_unknown" if name else "build.quantity_unnamed"
+            fault = self.table.fault(row, "quantity", name, code)
+        self.faults.append(fault)
 
     def _defaults(self, quantity: Quantity, columns: _Columns) -> list[float | str]:
         """What a blank cell stands for, valve by valve; NaN or an empty word where it stands for nothing."""
@@ -146,11 +148,11 @@ class _Reader:
                 try:
                     number = read_number(text)
                     value = math.nan if unit is None else convert(number, unit, quantity.unit)
-                except ValueError as likely:
+                except Refused as likely:
                     self.faulty.add((quantity.name, place))
-                    allowed = f"a number for {quantity.name}, {quantity.allowed}"
+                    numbers: Numbers = {"name": quantity.name, "range": quantity.allowed, "likely": likely.finding}
                     column = column_of(self.valves, place)
-                    self.faults.append(self.table.fault(row, column, text, allowed, str(likely)))
+                    self.faults.append(self.table.fault(row, column, text, "table.number_in_range", **numbers))
             elif unit is not None:
                 value = defaults[place]
             values.append(value)
@@ -160,40 +162,40 @@ class _Reader:
         """Unit of a row; None, with a fault, where its unit or its number of cells leaves its values in doubt."""
         faults = cell_count_faults(self.table, row)
         unit = row.cells[1] if len(row.cells) > 1 else ""
-        cure = unit_cure(quantity.kind, unit)
-        if cure is not None and len(row.cells) > 1:
-            allowed = f"{accepted_units(quantity.kind)} for {quantity.name}"
-            faults.append(self.table.fault(row, "unit", unit, allowed, cure))
+        likely = unit_refusal(quantity.kind, unit)
+        if likely is not None and len(row.cells) > 1:
+            numbers: Numbers = {"accepted": accepted_units(quantity.kind), "quantity": quantity.name, "likely": likely}
+            faults.append(self.table.fault(row, "unit", unit, "build.unit", **numbers))
         self.faults += faults
         return None if faults else unit or quantity.unit
 
-    def _is_faulty(self, problem: Problem) -> bool:
-        (place,) = problem.index
-        names = {problem.quantity, PARTNER.get(problem.quantity, problem.quantity)}
+    def _is_faulty(self, found: Finding) -> bool:
+        (place,) = found.index
+        names = {found.quantity, PARTNER.get(found.quantity, found.quantity)}
         return any(name in self.faulty_rows or (name, place) in self.faulty for name in names)
 
 
 def _require_leading_columns(table: Table) -> None:
     """Raise unless the header starts ``quantity,unit`` and names a valve."""
     header = table.header
-    allowed = "quantity,unit,<valve>,<valve>,..."
+    whole = ",".join((*LEADING_COLUMNS, "<valve>", "<valve>", "..."))
     faults = []
     for place, (name, cell) in enumerate(zip_longest(LEADING_COLUMNS, header.cells[: len(LEADING_COLUMNS)])):
         if cell != name:
-            cure = f"make this column {name}: the header is {allowed}"
-            faults.append(table.fault(header, str(place + 1), cell or "", name, cure))
+            numbers = {"name": name, "header": whole}
+            faults.append(table.fault(header, str(place + 1), cell or "", "build.leading_column", **numbers))
     if not faults and len(header.cells) == len(LEADING_COLUMNS):
-        faults.append(table.fault(header, "3", "", allowed, "add a column for each valve"))
+        faults.append(table.fault(header, "3", "", "build.no_valves", header=whole))
     if faults:
         raise BadInput(faults)
 
 
-def placed_problems(found: Iterable[Problem | Finding], table: Table, valves: Sequence[str]) -> list[Fault]:
-    """Turn problems into faults at their rows and columns.
+def placed_findings(found: Iterable[Finding], table: Table, valves: Sequence[str]) -> list[Finding]:
+    """Place what is found of valves on the rows and columns of their file.
 
     Parameters
     ----------
-    found : iterable of Problem
+    found : iterable of Finding
         Each with an index into the valves, shape (V,).
     table : Table
         The build file they come from.
@@ -202,36 +204,37 @@ def placed_problems(found: Iterable[Problem | Finding], table: Table, valves: Se
 
     Returns
     -------
-    list of Fault
+    list of Finding
         In the order of the file; valves that lack the same row share one fault.
     """
     rows = {row.cells[0]: row for row in reversed(table.rows)}
-    faults: list[Fault] = []
-    absent: dict[tuple[str, str, str, str], list[str]] = {}
-    for problem in found:
-        (place,) = problem.index
-        row = rows.get(problem.quantity)
-        if row is None and not problem.value and problem.quantity in PARTNER:
-            row = rows.get(PARTNER[problem.quantity])
-        allowed = f"{problem.quantity}, {problem.allowed}"
+    faults: list[Finding] = []
+    absent: dict[tuple[str, str, str, str], tuple[Finding, list[str]]] = {}
+    for one in found:
+        (place,) = one.index
+        column = column_of(valves, place)
+        row = rows.get(one.quantity)
+        if row is None and not one.value and one.quantity in PARTNER:
+            row = rows.get(PARTNER[one.quantity])
         if row is None:
-            lacking = absent.setdefault((problem.quantity, problem.value, allowed, problem.cure), [])
-            lacking.append(column_of(valves, place))
+            alike = (one.quantity, one.value, one.allowed, one.cure)
+            absent.setdefault(alike, (one, []))[1].append(column)
+            continue
+        unit = row.cells[1] if len(row.cells) > 1 else ""
+        quantity = BY_NAME[one.quantity]
+        value = (cell_text(row, place) or one.value) if row.cells[0] == one.quantity else ""
+        if one.allowed == quantity.allowed and unit not in ("", quantity.unit) and quantity.kind != "text":
+            numbers: Numbers = {"quantity": one.quantity, "found": one, "range": range_in(quantity, unit)}
+            faults.append(table.fault(row, column, value, "build.cell_in_its_unit", **numbers))
         else:
-            unit = row.cells[1] if len(row.cells) > 1 else ""
-            quantity = BY_NAME[problem.quantity]
-            if problem.allowed == quantity.allowed and unit not in ("", quantity.unit) and quantity.kind != "text":
-                allowed += f" ({range_in(quantity, unit)})"
-            value = (cell_text(row, place) or problem.value) if row.cells[0] == problem.quantity else ""
-            faults.append(table.fault(row, column_of(valves, place), value, allowed, problem.cure))
-    for (quantity_name, value, allowed, cure), lacking in absent.items():
+            faults.append(table.fault(row, column, value, "build.cell", quantity=one.quantity, found=one))
+    for one, lacking in absent.values():
         column = "quantity" if len(lacking) == len(valves) else listed(lacking)
-        note = f"there is no row {quantity_name}; {cure}"
-        faults.append(table.fault(None, column, value, allowed, note))
+        faults.append(table.fault(None, column, one.value, "build.no_row", quantity=one.quantity, found=one))
     return sorted(faults, key=_place_in_file)
 
 
-def _place_in_file(fault: Fault) -> tuple[bool, int]:
+def _place_in_file(fault: Finding) -> tuple[bool, int]:
     """Sort key: by row, with faults of no row last."""
     return fault.row is None, fault.row or 0
 

@@ -8,6 +8,7 @@ from collections.abc import Collection, Mapping
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from valvegeo.findings.finding import Finding
 from valvegeo.quantities import BY_NAME
 
 CONVENTIONS: dict[str, tuple[str, ...]] = {
@@ -43,7 +44,7 @@ def by_convention(measured_as: ArrayLike, of_each: Mapping[str, NDArray[np.float
 
 def end_findings(
     sizes: Mapping[str, float], measured_as: str, unsound: Collection[str] = (), prefix: str = ""
-) -> list[tuple[str, str, str, str]]:
+) -> list[Finding]:
     """Find sizes that a length convention lacks, and a hole or flat as large as the ball.
 
     Parameters
@@ -59,24 +60,20 @@ def end_findings(
 
     Returns
     -------
-    list of tuple of str
-        Quantity, value, what is allowed, likely cure.
+    list of Finding
+        Each about one of the sizes, by its name with the prefix.
     """
-    found = []
+    found: list[Finding] = []
     ball_name, hole_name, flat_name = (prefix + name for name in ("ball_diameter", "gauge_hole", "end_flat"))
     for name in (prefix + companion for companion in CONVENTIONS.get(measured_as, ())):
         if math.isnan(sizes[name]) and name not in unsound:
-            cure = f"{prefix}measured_as is {measured_as}, which needs it: measure it"
-            found.append((name, "", BY_NAME[name].allowed, cure))
+            convention_of, limits = f"{prefix}measured_as", BY_NAME[name].allowed
+            words = {"range": limits, "convention_of": convention_of, "measured_as": measured_as}
+            found.append(Finding("ends.missing", words, name))
     ball, hole, flat = sizes[ball_name], sizes[hole_name], sizes[flat_name]
     for name, size in ((hole_name, hole), (flat_name, flat)):
         if size >= ball:
-            allowed = f"less than {ball_name}, {ball!r} in"
-            found.append((name, repr(size), allowed, "measure the ball and this again"))
+            found.append(Finding("ends.over_ball", {"ball_name": ball_name, "ball": ball}, name, repr(size)))
     if measured_as == "gauge" and flat >= hole:
-        allowed = f"less than {hole_name}, {hole!r} in"
-        cure = (
-            "the gauge would rest on the flat and not on the ball; take a gauge with a wider hole, or measure overall"
-        )
-        found.append((flat_name, repr(flat), allowed, cure))
+        found.append(Finding("ends.flat_over_hole", {"hole_name": hole_name, "hole": hole}, flat_name, repr(flat)))
     return found

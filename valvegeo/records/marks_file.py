@@ -10,15 +10,17 @@ from pathlib import Path
 
 import numpy as np
 
+from valvegeo.findings.finding import Finding, Number, Numbers
+from valvegeo.findings.lines import listed
+from valvegeo.findings.refusal import MOST_SHOWN, BadInput, Refused
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.build_file import Build
-from valvegeo.records.faults import MOST_SHOWN, BadInput, Fault, listed
 from valvegeo.records.names import Names
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading
-from valvegeo.records.spelling import did_you_mean
+from valvegeo.records.spelling import nearest
 from valvegeo.records.table import Row, Table, csv_line, named_cells, read_number, read_table
 from valvegeo.records.turns import read_length
-from valvegeo.records.units import convert, range_in, unit_cure
+from valvegeo.records.units import convert, range_in, unit_refusal
 
 COLUMNS = ("valve", "trial", "pushrod_length", "unit", "station", "from_inboard_edge", "uncertainty")
 """Columns of a marks file."""
@@ -45,9 +47,9 @@ class Marks:
     readings: dict[str, tuple[Reading, ...]]
     table: Table
 
-    def fault(self, valve: str, value: str, allowed: str, cure: str) -> Fault:
-        """Name what is wrong with a valve's readings taken together."""
-        return self.table.fault(None, valve, value, allowed, cure)
+    def placed(self, valve: str, found: Finding) -> Finding:
+        """Say of which valve of this file something is, that its readings taken together tell."""
+        return self.table.placed(None, valve, found)
 
 
 def read_marks(path: str | PathLike[str], build: Build) -> Marks:
@@ -86,7 +88,7 @@ def read_marks(path: str | PathLike[str], build: Build) -> Marks:
     return Marks(table.path, {valve: tuple(marks) for valve, marks in found.items() if marks}, table)
 
 
-def form_faults(path: str | PathLike[str]) -> list[Fault]:
+def form_faults(path: str | PathLike[str]) -> list[Finding]:
     """Look at what can be told of a marks file without its build: that it reads, its columns, its rows' cells.
 
     Parameters
@@ -96,9 +98,9 @@ def form_faults(path: str | PathLike[str]) -> list[Fault]:
 
     Returns
     -------
-    list of Fault
+    list of Finding
     """
-    found: list[Fault] = []
+    found: list[Finding] = []
     try:
         named_cells(read_table(path), COLUMNS, found)
     except BadInput as bad:
@@ -140,10 +142,10 @@ class _Reader:
     def __init__(self, table: Table, build: Build) -> None:
         self.table = table
         self.valves = build.valves
-        self.allowed_valves = "one of " + listed(build.valves)
+        self.known_valves = listed(build.valves)
         stems = np.broadcast_to(build.valvetrain.stem_diameter, (len(build.valves),))
         self.stem = dict(zip(build.valves, map(float, stems), strict=True))
-        self.faults: list[Fault] = []
+        self.faults: list[Finding] = []
         self.lengths: dict[tuple[str, str], tuple[float, Row]] = {}
         """Length of each trial of each valve, and the row that first gave it."""
         self.trials = {valve: Names("trial", each_once=False) for valve in build.valves}
@@ -167,8 +169,8 @@ class _Reader:
             return None
         return Reading(cells["station"], length, place, uncertainty, cells["trial"])
 
-    def _fault(self, row: Row, column: str, value: str, allowed: str, cure: str) -> None:
-        self.faults.append(self.table.fault(row, column, value, allowed, cure))
+    def _fault(self, row: Row, column: str, value: str, code: str, /, **numbers: Number) -> None:
+        self.faults.append(self.table.fault(row, column, value, code, **numbers))
 
     @property
     def _guessing(self) -> bool:
@@ -178,9 +180,11 @@ class _Reader:
     def _valve(self, row: Row, name: str) -> str | None:
         if name in self.stem:
             return name
-        known = self.valves if self._guessing else ()
-        cure = did_you_mean(name, known, "name a valve of the build file, spelled as there")
-        self._fault(row, "valve", name, self.allowed_valves, cure)
+        near = nearest(name, self.valves) if self._guessing else None
+        if near:
+            self._fault(row, "valve", name, "mark.valve_near", valves=self.known_valves, near=near)
+        else:
+            self._fault(row, "valve", name, "mark.valve", valves=self.known_valves)
         return None
 
     def _trial(self, row: Row, valve: str | None, name: str) -> str | None:
@@ -188,68 +192,70 @@ class _Reader:
         refusal = names.refusal(name, f"in row {row.number}")
         if refusal is None:
             return name
-        self._fault(row, "trial", name, *refusal)
+        self.faults.append(self.table.placed(row, "trial", refusal))
         return None
 
     def _station(self, row: Row, name: str) -> None:
         if name in STATIONS:
             return
-        known = STATIONS if self._guessing else ()
-        cure = did_you_mean(name.replace(" ", "_"), known, "say where in the lift the mark was made")
-        self._fault(row, "station", name, BY_NAME["station"].allowed, cure)
+        near = nearest(name.replace(" ", "_"), STATIONS) if self._guessing else None
+        if near:
+            self._fault(row, "station", name, "mark.station_near", stations=BY_NAME["station"].allowed, near=near)
+        else:
+            self._fault(row, "station", name, "mark.station", stations=BY_NAME["station"].allowed)
 
     def _unit(self, row: Row, unit: str) -> str | None:
-        cure = unit_cure("length", unit, self._guessing)
-        if cure is None:
+        likely = unit_refusal("length", unit, self._guessing)
+        if likely is None:
             return unit
-        self._fault(row, "unit", unit, "in or mm, for the lengths of this row", cure)
+        self._fault(row, "unit", unit, "mark.unit", likely=likely)
         return None
 
     def _length(self, row: Row, text: str, unit: str | None) -> float:
         limits = BY_NAME["check_length"]
-        allowed = f"a length, ball centre to ball centre, {limits.allowed}"
         if not text:
-            self._fault(row, "pushrod_length", "", allowed, "give the checking pushrod's length in every row")
+            self._fault(row, "pushrod_length", "", "mark.length_missing", range=limits.allowed)
             return math.nan
         try:
             length = read_length(text, unit or "in")
-        except ValueError as likely:
-            self._fault(row, "pushrod_length", text, allowed, str(likely))
+        except Refused as likely:
+            self._fault(row, "pushrod_length", text, "mark.length", range=limits.allowed, likely=likely.finding)
             return math.nan
         if unit is None:
             return math.nan
         if not limits.low <= length <= limits.high:
-            self._fault(row, "pushrod_length", text, allowed, "check the decimal point and the unit (in or mm)")
+            self._fault(row, "pushrod_length", text, "mark.length_range", range=limits.allowed)
             return math.nan
         return length
 
     def _one_length(self, row: Row, trial: tuple[str, str], text: str, length: float) -> None:
         first, where = self.lengths.setdefault(trial, (length, row))
         if abs(first - length) > SLACK:
-            allowed = f"{first:.6g} in, the length of trial {trial[1]} in row {where.number}"
-            self._fault(row, "pushrod_length", text, allowed, "one length a trial: correct it, or name another trial")
+            numbers: Numbers = {"length": first, "trial": trial[1], "first": where.number}
+            self._fault(row, "pushrod_length", text, "mark.other_length", **numbers)
 
     def _uncertainty(self, row: Row, text: str, unit: str | None) -> float:
         if not text:
             return USUAL_UNCERTAINTY
         number, limits = self._number(row, "uncertainty", text, unit), BY_NAME["reading_uncertainty"]
         if not math.isnan(number) and not limits.low <= number <= limits.high:
-            cure = f"one standard deviation of the reading; leave it blank for {USUAL_UNCERTAINTY:g} in"
-            self._fault(row, "uncertainty", text, range_in(limits, unit or "in"), cure)
+            numbers: Numbers = {"range": range_in(limits, unit or "in"), "usual": USUAL_UNCERTAINTY}
+            self._fault(row, "uncertainty", text, "mark.uncertainty_range", **numbers)
         return number
 
     def _number(self, row: Row, column: str, text: str, unit: str | None) -> float:
         try:
             number = read_number(text)
-        except ValueError as likely:
-            cure = str(likely) if text else "it must be given; delete the row if there was no reading"
-            self._fault(row, column, text, f"a number for {column}", cure)
+        except Refused as likely:
+            if text:
+                self._fault(row, column, text, "table.number", name=column, likely=likely.finding)
+            else:
+                self._fault(row, column, "", "mark.number_missing", name=column)
             return math.nan
         return math.nan if unit is None else convert(number, unit, "in")
 
     def _on_tip(self, row: Row, text: str, place: float, stem: float, unit: str) -> None:
         if 0.0 <= place <= stem:
             return
-        allowed = f"on the stem tip, 0 to {convert(stem, 'in', unit):g} {unit}"
-        cure = "measure from the tip's inboard edge, nearest the pivot; check the decimal point and the unit"
-        self._fault(row, "from_inboard_edge", text, allowed, cure)
+        across = convert(stem, "in", unit)
+        self._fault(row, "from_inboard_edge", text, "mark.off_tip", stem=across, unit=unit)

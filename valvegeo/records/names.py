@@ -9,11 +9,10 @@ from __future__ import annotations
 import re
 import unicodedata
 
+from valvegeo.findings.finding import Finding
+
 LONGEST_NAME = 64
 """Characters of the longest name."""
-
-RULE = f"a name of at most {LONGEST_NAME} characters, all to be seen, that does not start with # = + - or @"
-"""What a name may be."""
 
 _UNSEEN = re.compile(
     "[\u034f\u115f\u1160\u17b4\u17b5\u180b-\u180d\u180f\u2800\u3164\ufe00-\ufe0f\uffa0\U000e0100-\U000e01ef]"
@@ -33,8 +32,8 @@ _IDLE_SPACE = re.compile(r"(?<!\d) | (?!\d)")
 """A space that keeps no two numbers apart."""
 
 
-def name_cure(name: str) -> str | None:
-    """Say how to mend a name by itself.
+def name_refusal(name: str) -> Finding | None:
+    """Judge a name by itself.
 
     Parameters
     ----------
@@ -43,34 +42,35 @@ def name_cure(name: str) -> str | None:
 
     Returns
     -------
-    str or None
-        The cure; None when the name obeys :data:`RULE`.
+    Finding or None
+        With the rule and the cure; None when the name obeys it.
 
     Examples
     --------
-    >>> name_cure("=1+1")
+    >>> name_refusal("=1+1").cure
     'rename it: a spreadsheet would run a cell that starts with ='
-    >>> name_cure("1-intake") is None
+    >>> name_refusal("1-intake") is None
     True
     """
     if not name:
-        return "give it a name"
+        return Finding("name.empty", {"longest": LONGEST_NAME})
     if len(name) > LONGEST_NAME:
-        return f"it has {len(name)} characters: shorten it"
+        return Finding("name.too_long", {"longest": LONGEST_NAME, "count": len(name)}, value=name)
     unseen = next((char for char in name if not char.isprintable() or _UNSEEN.match(char)), None)
     if unseen is not None:
-        return f"it holds U+{ord(unseen):04X}, which cannot be seen: type the name again"
+        return Finding("name.unseen", {"longest": LONGEST_NAME, "point": ord(unseen)}, value=name)
     if name != name.strip():
-        return "take out the spaces around it"
+        return Finding("name.spaces", {"longest": LONGEST_NAME}, value=name)
     plain = unicodedata.normalize("NFKC", name)
     if plain.startswith("#"):
-        return "rename it: a line that starts with # is a note"
+        return Finding("name.note", {"longest": LONGEST_NAME}, value=name)
     run = _RUN.search(plain)
     if run is None:
         return None
     if run[1]:
-        return f"rename it: a spreadsheet that splits cells at {run[1]} would run what starts with {run[2]}"
-    return f"rename it: a spreadsheet would run a cell that starts with {run[2]}"
+        numbers = {"longest": LONGEST_NAME, "split": run[1], "sign": run[2]}
+        return Finding("name.run_when_split", numbers, value=name)
+    return Finding("name.run", {"longest": LONGEST_NAME, "sign": run[2]}, value=name)
 
 
 class Names:
@@ -90,7 +90,7 @@ class Names:
         self._met: dict[str, tuple[str, str]] = {}
         """Each likeness -> the name that first had it, and where."""
 
-    def refusal(self, name: str, where: str) -> tuple[str, str] | None:
+    def refusal(self, name: str, where: str) -> Finding | None:
         """Judge the next name.
 
         Parameters
@@ -102,14 +102,14 @@ class Names:
 
         Returns
         -------
-        (str, str) or None
-            What is allowed and the likely cure; None when the name is sound.
+        Finding or None
+            None when the name is sound.
         """
         if not name:
-            return f"a name for each {self.thing}", f"name the {self.thing}, or take it out"
-        cure = name_cure(name)
-        if cure is not None:
-            return RULE, cure
+            return Finding("name.none", {"thing": self.thing})
+        refusal = name_refusal(name)
+        if refusal is not None:
+            return refusal
         likenesses = _likenesses(name)
         met = next((self._met[likeness] for likeness in likenesses if likeness in self._met), None)
         if met is None:
@@ -117,11 +117,10 @@ class Names:
             return None
         other, there = met
         if other != name:
-            mistyped = f"probably one {self.thing} mistyped; spell both the same, or rename one"
-            cure = f'it looks like "{other}" {there}: {"rename one" if self.each_once else mistyped}'
-            return f"names by which the eye can tell each {self.thing}, whatever their capitals and spaces", cure
+            code = "name.alike" if self.each_once else "name.mistyped"
+            return Finding(code, {"thing": self.thing, "other": other, "there": there}, value=name)
         if self.each_once:
-            return f"a different name for each {self.thing}", f"it stands {there} already: rename one"
+            return Finding("name.twice", {"thing": self.thing, "there": there}, value=name)
         return None
 
 

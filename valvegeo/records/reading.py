@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.names import RULE, name_cure
+from valvegeo.records.names import name_refusal
 
 STATIONS: tuple[str, ...] = BY_NAME["station"].choices
 """Where in the lift a mark can be read."""
@@ -52,9 +52,9 @@ class Reading:
             raise ValueError(f"pushrod_length: got {float(self.pushrod_length)!r}; allowed: above zero, finite, in")
         _hold("from_inboard_edge", self.from_inboard_edge, "from_inboard_edge")
         _hold("uncertainty", self.uncertainty, "reading_uncertainty")
-        cure = name_cure(self.trial)
-        if cure is not None:
-            raise ValueError(f"trial: got {self.trial!r}; allowed: {RULE}; {cure}")
+        refusal = name_refusal(self.trial)
+        if refusal is not None:
+            raise ValueError(f"trial: got {self.trial!r}; allowed: {refusal.allowed}; {refusal.cure}")
 
     @property
     def place(self) -> str:

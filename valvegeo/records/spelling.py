@@ -36,26 +36,6 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     return _nearest(word, tuple(known)) if 0 < len(word) <= LONGEST_WORD else None
 
 
-def did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
-    """Say the likely cure for a word that is not known.
-
-    Parameters
-    ----------
-    word : str
-        As written.
-    known : iterable of str
-        What it may mean.
-    otherwise : str
-        The cure where nothing is near.
-
-    Returns
-    -------
-    str
-    """
-    near = nearest(word, known)
-    return f"did you mean {near}?" if near else otherwise
-
-
 @lru_cache(maxsize=1000)
 def _nearest(word: str, known: tuple[str, ...]) -> str | None:
     by_small = {other.casefold(): other for other in known if 0 < len(other) <= LONGEST_WORD}

@@ -13,13 +13,14 @@ from os import PathLike
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.findings.refusal import MOST_SHOWN, BadInput, Refused
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.ends import CONVENTIONS, end_findings
-from valvegeo.records.faults import MOST_SHOWN, BadInput, Fault
 from valvegeo.records.names import Names
-from valvegeo.records.spelling import did_you_mean
+from valvegeo.records.spelling import nearest
 from valvegeo.records.table import Row, Table, named_cells, read_number, read_table
-from valvegeo.records.units import accepted_units, convert, range_in, unit_cure
+from valvegeo.records.units import accepted_units, convert, range_in, unit_refusal
 
 COLUMNS = ("label", "length", "unit", "measured_as", "ball_diameter", "gauge_hole", "end_flat")
 """Columns of a list of pushrods."""
@@ -79,14 +80,14 @@ def read_pushrod_list(path: str | PathLike[str]) -> PushrodList:
         With every fault of the file.
     """
     table = read_table(path)
-    faults: list[Fault] = []
+    faults: list[Finding] = []
     names = Names("pushrod")
     pushrods: list[tuple[str, str, str, dict[str, float]]] = []
     for row, cells in named_cells(table, COLUMNS):
         label = cells["label"]
         refusal = names.refusal(label, f"in row {row.number}")
         if refusal is not None:
-            faults.append(table.fault(row, "label", label, *refusal))
+            faults.append(table.placed(row, "label", refusal))
         sizes, found = _read_row(table, row, cells, guess=len(faults) < MOST_SHOWN)
         faults += found
         pushrods.append((label, cells["unit"], cells["measured_as"], sizes))
@@ -97,49 +98,55 @@ def read_pushrod_list(path: str | PathLike[str]) -> PushrodList:
     return PushrodList(labels=labels, units=units, measured_as=np.array(words), **columns)
 
 
-def _read_row(table: Table, row: Row, cells: dict[str, str], guess: bool) -> tuple[dict[str, float], list[Fault]]:
+def _read_row(table: Table, row: Row, cells: dict[str, str], guess: bool) -> tuple[dict[str, float], list[Finding]]:
     """Read one pushrod's sizes [in], NaN where there is a fault; guess what a word that is not known may mean."""
     faults = []
     unit, convention = cells["unit"], cells["measured_as"]
-    cure = unit_cure("length", unit, guess)
-    if cure is not None:
-        faults.append(table.fault(row, "unit", unit, accepted_units("length"), cure))
+    likely = unit_refusal("length", unit, guess)
+    if likely is not None:
+        faults.append(table.fault(row, "unit", unit, "stock.unit", accepted=accepted_units("length"), likely=likely))
     if convention not in CONVENTIONS:
-        likely = did_you_mean(convention, CONVENTIONS if guess else (), "say what the calipers touched")
-        likely = "write it in small letters" if convention.casefold() in CONVENTIONS else likely
-        faults.append(table.fault(row, "measured_as", convention, f"one of {', '.join(CONVENTIONS)}", likely))
+        near, known = nearest(convention, CONVENTIONS) if guess else None, ", ".join(CONVENTIONS)
+        if convention.casefold() in CONVENTIONS:
+            faults.append(table.fault(row, "measured_as", convention, "stock.convention_case", conventions=known))
+        elif near:
+            numbers = {"conventions": known, "near": near}
+            faults.append(table.fault(row, "measured_as", convention, "stock.convention_near", **numbers))
+        else:
+            faults.append(table.fault(row, "measured_as", convention, "stock.convention", conventions=known))
     sizes: dict[str, float] = {}
     unsound = set()
     for name in _SIZES:
-        value, fault = _read_size(table, row, name, cells[name], None if cure else unit)
+        value, fault = _read_size(table, row, name, cells[name], unit if likely is None else None)
         sizes[name] = value
         if fault is not None:
             faults.append(fault)
-        if fault is not None or cure is not None:
+        if fault is not None or likely is not None:
             unsound.add(name)
             sizes[name] = math.nan
     faults += [
-        table.fault(row, name, cells[name] or value, f"{name}, {allowed}", likely)
-        for name, value, allowed, likely in end_findings(sizes, convention, unsound)
+        table.fault(row, size, cells[size] or found.value, "build.cell", quantity=size, found=found)
+        for found in end_findings(sizes, convention, unsound)
+        for size in [found.quantity]
     ]
     return sizes, faults
 
 
-def _read_size(table: Table, row: Row, name: str, text: str, unit: str | None) -> tuple[float, Fault | None]:
+def _read_size(table: Table, row: Row, name: str, text: str, unit: str | None) -> tuple[float, Finding | None]:
     """Read one size [in]; without a unit its text is judged but not its range."""
     quantity = _SIZES[name]
     if not text:
         if name in _WHEN_BLANK:
             return _WHEN_BLANK[name], None
-        return math.nan, table.fault(row, name, "", f"{name}, {quantity.allowed}", "it must be given")
+        return math.nan, table.fault(row, name, "", "stock.size_missing", name=name, range=quantity.allowed)
     try:
         number = read_number(text)
-    except ValueError as likely:
-        return math.nan, table.fault(row, name, text, f"a number for {name}, {quantity.allowed}", str(likely))
+    except Refused as likely:
+        numbers: Numbers = {"name": name, "range": quantity.allowed, "likely": likely.finding}
+        return math.nan, table.fault(row, name, text, "table.number_in_range", **numbers)
     if unit is None:
         return math.nan, None
     value = convert(number, unit, quantity.unit)
     if quantity.low <= value <= quantity.high:
         return value, None
-    cure = "check the decimal point, the sign and the unit (in or mm)"
-    return math.nan, table.fault(row, name, text, f"{name}, {range_in(quantity, unit)}", cure)
+    return math.nan, table.fault(row, name, text, "stock.size_range", name=name, range=range_in(quantity, unit))

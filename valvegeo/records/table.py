@@ -15,7 +15,8 @@ from functools import cached_property
 from os import PathLike
 from pathlib import Path
 
-from valvegeo.records.faults import BadInput, Fault
+from valvegeo.findings.finding import Finding, Number
+from valvegeo.findings.refusal import BadInput, Refused
 from valvegeo.records.text_file import read_lines
 
 MOST_COLUMNS = 2000
@@ -29,8 +30,6 @@ _DECIMAL_COMMA = re.compile(r"[+-]?\d*,\d+", re.ASCII)
 _NUMBER_AND_MORE = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)\s*\D+", re.ASCII)
 _NOT_FINITE = re.compile(r"[+-]?(nan|inf|infinity)", re.IGNORECASE)
 _QUOTED = re.compile('[",#]')
-_UNPAIRED = 'close the quote on the same line; a cell cannot hold a line break, and a quote inside it is ""'
-_TOO_LONG = "shorten what stands between two commas, or put # before the line to make it a note"
 
 
 @dataclass(frozen=True)
@@ -77,9 +76,14 @@ class Table:
         """The lines with cells below the header."""
         return tuple(line for line in self.lines if line.cells)[1:]
 
-    def fault(self, row: Row | None, column: str, value: str, allowed: str, cure: str) -> Fault:
-        """Name a fault in this file; see :class:`Fault`."""
-        return Fault(str(self.path), None if row is None else row.number, column, value, allowed, cure)
+    def fault(self, row: Row | None, column: str, value: str, code: str, /, **numbers: Number) -> Finding:
+        """Name a fault in this file by its code and numbers; see :class:`Finding`."""
+        where = None if row is None else row.number
+        return Finding(code, numbers, value=value, file=str(self.path), row=where, column=column)
+
+    def placed(self, row: Row | None, column: str, found: Finding) -> Finding:
+        """Say where in this file a finding stands."""
+        return found.at(str(self.path), None if row is None else row.number, column)
 
 
 def read_table(path: str | PathLike[str]) -> Table:
@@ -102,39 +106,41 @@ def read_table(path: str | PathLike[str]) -> Table:
     """
     path = Path(path)
     lines: list[Row] = []
-    faults: list[Fault] = []
+    faults: list[Finding] = []
+
+    def fault(row: int | None, value: str, code: str, **numbers: Number) -> Finding:
+        return Finding(code, numbers, value=value, file=str(path), row=row)
+
     for number, text in enumerate(read_lines(path), start=1):
         try:
             cells = _cells_of(text)
         except csv.Error as stop:
-            allowed, cure = "cells separated by commas, quotes in pairs", _UNPAIRED
             if "field limit" in str(stop):
-                allowed, cure = f"cells of at most {csv.field_size_limit()} characters", _TOO_LONG
-            faults.append(Fault(str(path), number, "", text, allowed, cure))
+                faults.append(fault(number, text, "table.long_cell", most=csv.field_size_limit()))
+            else:
+                faults.append(fault(number, text, "table.quotes"))
             continue
         if any(cells[MOST_COLUMNS:]):
-            value, allowed = f"{_last_filled(cells)} cells", f"at most {MOST_COLUMNS} columns"
-            raise BadInput([Fault(str(path), number, "", value, allowed, "is it the file you meant? If so, split it")])
+            raise BadInput([fault(number, f"{_last_filled(cells)} cells", "table.too_wide", most=MOST_COLUMNS)])
         lines.append(Row(number, text, cells))
     if faults:
         raise BadInput(faults)
     filled = [line for line in lines if line.cells]
     if not filled:
-        raise BadInput([Fault(str(path), None, "", "", "a header and rows", "the file is empty: was it saved?")])
+        raise BadInput([fault(None, "", "table.empty")])
     width = max(_last_filled(line.cells) for line in filled)
     lines = [replace(line, cells=line.cells[:width]) if len(line.cells) > width else line for line in lines]
     header = filled[0]
     if len(header.cells) == 1 and any(separator in header.text for separator in ";\t"):
-        cure = f"it looks separated by {'semicolons' if ';' in header.text else 'tabs'}: save it again with commas"
-        raise BadInput([Fault(str(path), header.number, "", header.text, "cells separated by commas", cure)])
+        separator = "semicolons" if ";" in header.text else "tabs"
+        raise BadInput([fault(header.number, header.text, "table.other_separator", separator=separator)])
     if len(filled) == 1:
-        cure = "there is only a header: add the rows"
-        raise BadInput([Fault(str(path), header.number, "", header.text, "rows below the header", cure)])
+        raise BadInput([fault(header.number, header.text, "table.header_only")])
     return Table(path, tuple(lines))
 
 
 def named_cells(
-    table: Table, columns: Sequence[str], short: list[Fault] | None = None
+    table: Table, columns: Sequence[str], short: list[Finding] | None = None
 ) -> list[tuple[Row, dict[str, str]]]:
     """Read the rows of a file whose columns are fixed, in whatever order they stand.
 
@@ -144,7 +150,7 @@ def named_cells(
         The file.
     columns : sequence of str
         The columns it must have, each once, and no others.
-    short : list of Fault, optional
+    short : list of Finding, optional
         Takes the faults of rows with too many or too few cells, which are then passed over, so that the sound rows'
         own faults can be told with them.
 
@@ -159,17 +165,20 @@ def named_cells(
         A column is missing, unknown or there twice, or a row has too many or too few cells.
     """
     header = table.header
-    allowed = "columns " + ", ".join(columns)
-    faults = [table.fault(header, name, "", allowed, "add the column") for name in columns if name not in header.cells]
+    known = ", ".join(columns)
+    faults = [
+        table.fault(header, name, "", "table.column_missing", columns=known)
+        for name in columns
+        if name not in header.cells
+    ]
     met: set[str] = set()
     for place, name in enumerate(header.cells):
         if name not in columns:
-            cure = "take the column out or correct its name"
-            faults.append(table.fault(header, str(place + 1), name, allowed, cure))
+            faults.append(table.fault(header, str(place + 1), name, "table.column_unknown", columns=known))
         elif name in met:
-            faults.append(table.fault(header, str(place + 1), name, allowed, "the column is there twice: keep one"))
+            faults.append(table.fault(header, str(place + 1), name, "table.column_twice", columns=known))
         met.add(name)
-    of_rows: list[Fault] = []
+    of_rows: list[Finding] = []
     sound: list[Row] = []
     for row in table.rows:
         found = cell_count_faults(table, row)
@@ -183,7 +192,7 @@ def named_cells(
     return [(row, dict(zip(header.cells, row.cells, strict=False))) for row in sound]
 
 
-def cell_count_faults(table: Table, row: Row) -> list[Fault]:
+def cell_count_faults(table: Table, row: Row) -> list[Finding]:
     """Say whether a row has a cell for each column of the header; blank cells beyond the header are let pass.
 
     Parameters
@@ -195,18 +204,16 @@ def cell_count_faults(table: Table, row: Row) -> list[Fault]:
 
     Returns
     -------
-    list of Fault
+    list of Finding
         Empty, or one.
     """
     header = table.header.cells
-    allowed = f"{len(header)} cells, as in the header"
-    if len(row.cells) < len(header):
-        cure = f"the row has {len(row.cells)} cells: add the missing ones, or a comma for each blank one"
-        return [table.fault(row, header[len(row.cells)] or str(len(row.cells) + 1), "", allowed, cure)]
-    extra = row.cells[len(header) :]
+    here, there = len(row.cells), len(header)
+    if here < there:
+        return [table.fault(row, header[here] or str(here + 1), "", "table.row_short", header=there, cells=here)]
+    extra = row.cells[there:]
     if any(extra):
-        cure = f"the row has {len(row.cells)} cells: take out stray commas, and write decimals with a point"
-        return [table.fault(row, str(len(header) + 1), ",".join(extra), allowed, cure)]
+        return [table.fault(row, str(there + 1), ",".join(extra), "table.row_long", header=there, cells=here)]
     return []
 
 
@@ -224,7 +231,7 @@ def read_number(text: str) -> float:
 
     Raises
     ------
-    ValueError
+    Refused
         It is not one; the message is the likely cure.
 
     Examples
@@ -233,22 +240,22 @@ def read_number(text: str) -> float:
     7.8
     >>> read_number("7,800")
     Traceback (most recent call last):
-    ValueError: write decimals with a point, not a comma
+    valvegeo.findings.refusal.Refused: write decimals with a point, not a comma
     """
     if len(text) > LONGEST_NUMBER:
-        raise ValueError(f"write a number, in at most {LONGEST_NUMBER} characters")
+        raise Refused(Finding("number.too_long", {"most": LONGEST_NUMBER}))
     if _NUMBER.fullmatch(text):
         value = float(text)
         if math.isfinite(value):
             return value
-        raise ValueError("the number is too large to hold: check its exponent")
+        raise Refused(Finding("number.too_large"))
     if _NOT_FINITE.fullmatch(text):
-        raise ValueError("write a finite number, or leave the cell blank where the quantity is optional")
+        raise Refused(Finding("number.not_finite"))
     if _DECIMAL_COMMA.fullmatch(text):
-        raise ValueError("write decimals with a point, not a comma")
+        raise Refused(Finding("number.decimal_comma"))
     if _NUMBER_AND_MORE.fullmatch(text):
-        raise ValueError("write the number alone; its unit has a column of its own")
-    raise ValueError("write a number")
+        raise Refused(Finding("number.with_unit"))
+    raise Refused(Finding("number.none"))
 
 
 def csv_line(cells: Iterable[str]) -> str:

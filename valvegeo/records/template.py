@@ -5,9 +5,10 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import BadInput
 from valvegeo.quantities import MEASURED, Quantity
 from valvegeo.records.build_reader import LEADING_COLUMNS, PARTNER
-from valvegeo.records.faults import BadInput, Fault
 from valvegeo.records.names import LONGEST_NAME, Names
 from valvegeo.records.table import MOST_COLUMNS, csv_line
 from valvegeo.records.valvetrain import may_be_left_out
@@ -41,10 +42,11 @@ def template_text(valves: Sequence[str], cautions: Sequence[str] = ()) -> str:
     for number, name in enumerate(names, start=1):
         refusal = rule.refusal(name, f"as VALVE {number}")
         if refusal is not None:
-            faults.append(Fault("command line", None, f"VALVE {number}", name, *refusal))
+            faults.append(refusal.at("command line", column=f"VALVE {number}"))
     most = MOST_COLUMNS - len(LEADING_COLUMNS)
     if len(names) > most:
-        faults.append(Fault("command line", None, "VALVE", f"{len(names)} valves", f"at most {most}", "make two files"))
+        many = Finding("option.too_many_valves", {"most": most}, value=f"{len(names)} valves")
+        faults.append(many.at("command line", column="VALVE"))
     if faults:
         raise BadInput(faults)
     lines = []

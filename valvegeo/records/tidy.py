@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.findings.refusal import BadInput, Refused
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.faults import BadInput, Fault
 from valvegeo.records.table import csv_line, named_cells, read_number, read_table
 
 if TYPE_CHECKING:
@@ -119,15 +120,15 @@ def read_tidy(path: str | PathLike[str]) -> list[TidyRow]:
     """
     table = read_table(path)
     rows: list[TidyRow] = []
-    faults: list[Fault] = []
+    faults: list[Finding] = []
     for row, cells in named_cells(table, COLUMNS):
         value: float | str = cells["value"]
         if cells["unit"] != "text":
             try:
                 value = read_number(cells["value"])
-            except ValueError as likely:
-                allowed = f"a number for {cells['quantity']}"
-                faults.append(table.fault(row, "value", cells["value"], allowed, str(likely)))
+            except Refused as likely:
+                numbers: Numbers = {"name": cells["quantity"], "likely": likely.finding}
+                faults.append(table.fault(row, "value", cells["value"], "table.number", **numbers))
         rows.append(TidyRow(cells["valve"], cells["case"], cells["quantity"], value, cells["unit"]))
     if faults:
         raise BadInput(faults)

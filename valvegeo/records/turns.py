@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import re
 
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import Refused
 from valvegeo.records.table import read_number
 from valvegeo.records.units import convert
 
@@ -24,7 +26,6 @@ LONGEST_TEXT = 100
 
 _PART = re.compile(r"(\d+\.?\d*|\.\d+)\s*(turns?|flats?)", re.IGNORECASE | re.ASCII)
 _THREAD = re.compile(r"(?:.*-)?(\d+)", re.ASCII)
-_HOW = "write closed length + turns + flats, such as 7.250 + 12 turns + 2 flats, and of 28 behind it for another thread"
 
 
 def read_length(text: str, unit: str) -> float:
@@ -44,7 +45,7 @@ def read_length(text: str, unit: str) -> float:
 
     Raises
     ------
-    ValueError
+    Refused
         It is neither, or not above zero; the message is the likely cure.
 
     Examples
@@ -57,14 +58,16 @@ def read_length(text: str, unit: str) -> float:
     7.25
     """
     if len(text) > LONGEST_TEXT:
-        raise ValueError(f"write it in at most {LONGEST_TEXT} characters; {_HOW}")
+        raise Refused(Finding("turns.too_long", {"most": LONGEST_TEXT}))
     closed, *parts = (part.strip() for part in text.split("+")) if not text.startswith("+") else (text,)
     try:
         length = convert(read_number(closed), unit, "in")
-    except ValueError as likely:
-        raise ValueError(f"{likely}; {_HOW}" if parts else str(likely)) from None
+    except Refused as likely:
+        if not parts:
+            raise
+        raise Refused(Finding("turns.closed_length", {"likely": likely.finding})) from None
     if length <= 0.0:
-        raise ValueError("a length is above zero: check its sign")
+        raise Refused(Finding("turns.not_above_zero"))
     if not parts:
         return length
     parts[-1], _, thread = (piece.strip() for piece in parts[-1].partition(" of "))
@@ -73,10 +76,10 @@ def read_length(text: str, unit: str) -> float:
     for part in parts:
         matched = _PART.fullmatch(part)
         if matched is None:
-            raise ValueError(_HOW)
+            raise Refused(Finding("turns.no_turns"))
         word = matched[2].casefold().rstrip("s")
         if word in seen:
-            raise ValueError(f"{word}s stand there twice; {_HOW}")
+            raise Refused(Finding("turns.twice", {"word": word}))
         seen.add(word)
         length += read_number(matched[1]) / (per_inch * (1 if word == "turn" else FLATS))
     return length
@@ -85,6 +88,5 @@ def read_length(text: str, unit: str) -> float:
 def _per_inch(thread: str) -> int:
     matched = _THREAD.fullmatch(thread)
     if matched is None or not LEAST_PER_INCH <= int(matched[1]) <= MOST_PER_INCH:
-        threads = f"{LEAST_PER_INCH} to {MOST_PER_INCH} threads in an inch, such as of 28 or of 1/4-28"
-        raise ValueError(f"name the thread by its {threads}; {_HOW}")
+        raise Refused(Finding("turns.thread", {"least": LEAST_PER_INCH, "most": MOST_PER_INCH}))
     return int(matched[1])

@@ -13,8 +13,9 @@ from decimal import Decimal
 from functools import cache
 from typing import TYPE_CHECKING
 
+from valvegeo.findings.finding import Finding
 from valvegeo.quantities import Kind, Quantity
-from valvegeo.records.spelling import LONGEST_WORD, did_you_mean
+from valvegeo.records.spelling import LONGEST_WORD, nearest
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -79,7 +80,7 @@ def range_in(quantity: Quantity, unit: str) -> str:
     return f"{low:g} to {high:g} {unit}"
 
 
-def unit_cure(kind: Kind, unit: str, guess: bool = True) -> str | None:
+def unit_refusal(kind: Kind, unit: str, guess: bool = True) -> Finding | None:
     """Say what is wrong with a unit, if anything.
 
     Parameters
@@ -93,32 +94,33 @@ def unit_cure(kind: Kind, unit: str, guess: bool = True) -> str | None:
 
     Returns
     -------
-    str or None
-        The likely cure; None when the unit is accepted.
+    Finding or None
+        With the likely cure; None when the unit is accepted.
 
     Examples
     --------
-    >>> unit_cure("ratio", "rad")
+    >>> unit_refusal("ratio", "rad").cure
     'rad where a ratio belongs: rad is for an angle'
-    >>> unit_cure("angle", "rad") is None
+    >>> unit_refusal("angle", "rad") is None
     True
     """
     if unit in ACCEPTED[kind]:
         return None
+    accepted, belongs = accepted_units(kind), _IN_WORDS[kind]
     if not unit:
-        return f"say in which unit it was measured: {accepted_units(kind)}"
+        return Finding("unit.missing", {"accepted": accepted})
     if unit.casefold() in ACCEPTED[kind]:
-        return f"unknown unit: did you mean {unit.casefold()}?"
+        return Finding("unit.near", {"near": unit.casefold()})
     if not guess:
-        return f"write {accepted_units(kind)}"
+        return Finding("unit.other", {"accepted": accepted})
     belongs_to = _kind_of(unit)
     if belongs_to == kind:
-        return f"{unit} is for {_IN_WORDS[kind]}, but convert it to {accepted_units(kind)} first"
-    if belongs_to in ACCEPTED:
-        return f"{unit} where {_IN_WORDS[kind]} belongs: {unit} is for {_IN_WORDS[belongs_to]}"
+        return Finding("unit.convert_first", {"unit": unit, "kind": belongs, "accepted": accepted})
     if belongs_to:
-        return f"{unit} where {_IN_WORDS[kind]} belongs: {unit} is for {belongs_to}"
-    return "unknown unit: " + did_you_mean(unit, ACCEPTED[kind], f"write {accepted_units(kind)}")
+        other = _IN_WORDS[belongs_to] if belongs_to in ACCEPTED else belongs_to
+        return Finding("unit.of_another_kind", {"unit": unit, "kind": belongs, "other": other})
+    near = nearest(unit, ACCEPTED[kind])
+    return Finding("unit.near", {"near": near}) if near else Finding("unit.unknown", {"accepted": accepted})
 
 
 def convert(value: float, unit: str, into: str) -> float:

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from valvegeo.findings.finding import Finding, Number
+from valvegeo.findings.lines import listed
+from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.faults import Fault, listed
 from valvegeo.records.table import read_number
 
 _OPTION = "--valve-lift"
 
 
-def read_valve_lifts(texts: Sequence[str], valves: Sequence[str]) -> tuple[dict[str, float], list[Fault]]:
+def read_valve_lifts(texts: Sequence[str], valves: Sequence[str]) -> tuple[dict[str, float], list[Finding]]:
     """Read valve lifts.
 
     Parameters
@@ -25,33 +27,33 @@ def read_valve_lifts(texts: Sequence[str], valves: Sequence[str]) -> tuple[dict[
     -------
     lifts : dict of str to float
         Valve -> lift [in].
-    faults : list of Fault
+    faults : list of Finding
         Everything wrong with them.
     """
     lifts: dict[str, float] = {}
-    faults: list[Fault] = []
+    faults: list[Finding] = []
     limits = BY_NAME["check_valve_lift"]
 
-    def fault(text: str, allowed: str, cure: str) -> None:
-        faults.append(Fault("command line", None, _OPTION, text, allowed, cure))
+    def fault(text: str, code: str, **numbers: Number) -> None:
+        faults.append(Finding(code, numbers, value=text, file="command line", column=_OPTION))
 
     for text in texts:
         valve, equals, number = text.rpartition("=")
         valve = valve.strip()
         if not equals:
-            fault(text, "VALVE=INCHES", "name the valve, then = and its lift, such as intake=0.572")
+            fault(text, "option.valve_lift")
         elif valve not in valves:
-            fault(text, f"a valve that has marks: {listed(valves)}", "spell the valve as in the build file")
+            fault(text, "option.valve", valves=listed(valves))
         elif valve in lifts:
-            fault(text, "each valve once", "its lift is given already: keep one")
+            fault(text, "option.valve_twice")
         else:
             try:
                 lift = read_number(number.strip())
-            except ValueError as likely:
-                fault(text, f"a lift of {limits.allowed}", str(likely))
+            except Refused as likely:
+                fault(text, "option.lift", range=limits.allowed, likely=likely.finding)
                 continue
             if limits.low <= lift <= limits.high:
                 lifts[valve] = lift
             else:
-                fault(text, f"a lift of {limits.allowed}", "give inches; check the decimal point")
+                fault(text, "option.lift_range", range=limits.allowed)
     return lifts, faults

@@ -3,44 +3,16 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED, Quantity
+from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED, Kind, Quantity
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.ends import end_findings
-from valvegeo.records.spelling import did_you_mean
-
-
-@dataclass(frozen=True)
-class Problem:
-    """One value that a valvetrain cannot have.
-
-    Parameters
-    ----------
-    quantity : str
-        Name in the registry.
-    index : tuple of int
-        Which entry of the batch (empty for a single valve).
-    value : str
-        What was received, as text; empty where nothing was.
-    allowed : str
-        What is allowed, with its unit.
-    cure : str
-        What most likely mends it.
-    """
-
-    quantity: str
-    index: tuple[int, ...]
-    value: str
-    allowed: str
-    cure: str
-
-    def __str__(self) -> str:
-        where = f" (entry {', '.join(map(str, self.index))})" if self.index else ""
-        return f"{self.quantity}{where}: got {self.value or 'nothing'}; allowed: {self.allowed}; {self.cure}"
+from valvegeo.records.spelling import nearest
 
 
 @dataclass(frozen=True)
@@ -105,7 +77,7 @@ class Valvetrain:
         return cls(**quantities)  # type: ignore[arg-type]
 
 
-def problems(valvetrain: Valvetrain) -> list[Problem]:
+def problems(valvetrain: Valvetrain) -> list[Finding]:
     """Everything about the measurements that cannot be, one entry each.
 
     Checks ranges, choices, alternative pairs (exactly one of each), quantities that belong to one kind of lifter only
@@ -120,21 +92,25 @@ def problems(valvetrain: Valvetrain) -> list[Problem]:
 
     Returns
     -------
-    list of Problem
-        Empty when all is well.
+    list of Finding
+        Each with its quantity, value and index; empty when all is well.
     """
     shape = batch_shape(valvetrain)
     columns = {q.name: np.broadcast_to(getattr(valvetrain, q.name), shape) for q in MEASURED}
-    found: list[Problem] = []
+    found: list[Finding] = []
     for index in np.ndindex(shape):
         numbers = {q.name: float(columns[q.name][index]) for q in MEASURED if q.kind != "text"}
         words = {q.name: str(columns[q.name][index]) for q in MEASURED if q.kind == "text"}
-        found += [Problem(name, index, *rest) for name, *rest in _valve_problems(numbers, words)]
+        found += [replace(one, index=index) for one in _valve_problems(numbers, words)]
     return found
 
 
-_Finding = tuple[str, str, str, str]
-"""Quantity, value, allowed, cure."""
+_OUT_OF_RANGE: dict[Kind, str] = {
+    "length": "value.length_range",
+    "angle": "value.angle_range",
+    "ratio": "value.ratio_range",
+}
+"""Kind of a number -> code of one out of its range."""
 
 
 def may_be_left_out(quantity: Quantity) -> bool:
@@ -154,7 +130,7 @@ def may_be_left_out(quantity: Quantity) -> bool:
     return paired or (isinstance(quantity.default, float) and math.isnan(quantity.default))
 
 
-def _valve_problems(numbers: dict[str, float], words: dict[str, str]) -> list[_Finding]:
+def _valve_problems(numbers: dict[str, float], words: dict[str, str]) -> list[Finding]:
     """One valve's problems: first each quantity by itself, then those between sound quantities."""
     found = [
         finding
@@ -165,7 +141,7 @@ def _valve_problems(numbers: dict[str, float], words: dict[str, str]) -> list[_F
             else _number_problem(quantity, numbers[quantity.name])
         )
     ]
-    unsound = {name for name, *_ in found}
+    unsound = {finding.quantity for finding in found}
     # Comparing with NaN is false and no choice is the empty word, so what is unsound sets off no second problem.
     numbers = {name: math.nan if name in unsound else number for name, number in numbers.items()}
     words = {name: "" if name in unsound else word for name, word in words.items()}
@@ -178,72 +154,73 @@ def _valve_problems(numbers: dict[str, float], words: dict[str, str]) -> list[_F
     )
 
 
-def _word_problem(quantity: Quantity, word: str) -> list[_Finding]:
+def _word_problem(quantity: Quantity, word: str) -> list[Finding]:
     """Find a word that is none of the choices."""
     if word in quantity.choices:
         return []
     if not word:
-        return [(quantity.name, "", quantity.allowed, "it must be given")]
-    cure = did_you_mean(word, quantity.choices, "write one of these words")
-    return [(quantity.name, word, quantity.allowed, cure)]
+        return [Finding("value.missing", {"range": quantity.allowed}, quantity.name)]
+    near = nearest(word, quantity.choices)
+    if near:
+        return [Finding("value.word_near", {"range": quantity.allowed, "near": near}, quantity.name, word)]
+    return [Finding("value.word", {"range": quantity.allowed}, quantity.name, word)]
 
 
-def _number_problem(quantity: Quantity, number: float) -> list[_Finding]:
+def _number_problem(quantity: Quantity, number: float) -> list[Finding]:
     """Find a number that is missing or out of range."""
     if math.isnan(number):
-        whom = f" for a valve whose {' is '.join(quantity.only_for)}" if quantity.only_for else ""
-        return [] if may_be_left_out(quantity) else [(quantity.name, "", quantity.allowed, f"it must be given{whom}")]
+        if may_be_left_out(quantity):
+            return []
+        if quantity.only_for is None:
+            return [Finding("value.missing", {"range": quantity.allowed}, quantity.name)]
+        chooser, word = quantity.only_for
+        numbers = {"range": quantity.allowed, "chooser": chooser, "word": word}
+        return [Finding("value.missing_for_kind", numbers, quantity.name)]
     if quantity.low <= number <= quantity.high:
         return []
-    cure = {
-        "length": "check the decimal point, the sign and the unit (in or mm)",
-        "angle": "check the decimal point, the sign and the unit (deg or rad)",
-    }.get(quantity.kind, "check the decimal point, and which way up the ratio is")
-    return [(quantity.name, repr(number), quantity.allowed, cure)]
+    code = _OUT_OF_RANGE[quantity.kind]
+    return [Finding(code, {"range": quantity.allowed}, quantity.name, repr(number))]
 
 
-def _pair_problems(numbers: dict[str, float], unsound: set[str]) -> list[_Finding]:
+def _pair_problems(numbers: dict[str, float], unsound: set[str]) -> list[Finding]:
     """Find both or neither of an alternative pair."""
-    found: list[_Finding] = []
+    found: list[Finding] = []
     for alternative, primary in ALTERNATIVES.items():
         if unsound & {alternative, primary}:
             continue
-        allowed = f"exactly one of {primary} and {alternative}"
+        pair = {"primary": primary, "alternative": alternative}
         given = [name for name in (primary, alternative) if not math.isnan(numbers[name])]
         if not given:
-            found.append((primary, "", allowed, "give the one you measured"))
+            found.append(Finding("pair.neither", pair, primary))
         if len(given) == 2:
-            cure = f"both are given: leave one blank ({primary} is {numbers[primary]!r})"
-            found.append((alternative, repr(numbers[alternative]), allowed, cure))
+            both: Numbers = {**pair, "given": numbers[primary]}
+            found.append(Finding("pair.both", both, alternative, repr(numbers[alternative])))
     return found
 
 
-def _lifter_problems(numbers: dict[str, float], lifter: str) -> list[_Finding]:
+def _lifter_problems(numbers: dict[str, float], lifter: str) -> list[Finding]:
     """Find what belongs to the other kind of lifter, and more preload than the plunger has travel."""
-    found: list[_Finding] = []
+    found: list[Finding] = []
     for quantity in MEASURED:
         if quantity.only_for is None or not lifter or lifter == quantity.only_for[1] or not numbers[quantity.name]:
             continue
         if not math.isnan(numbers[quantity.name]):
-            allowed = f"blank or 0 for a {lifter} lifter"
-            cure = f"{quantity.label} is for {quantity.only_for[1]} lifters: leave it blank, or correct lifter"
-            found.append((quantity.name, repr(numbers[quantity.name]), allowed, cure))
+            other = {"lifter": lifter, "label": quantity.label, "kind": quantity.only_for[1]}
+            found.append(Finding("lifter.of_other_kind", other, quantity.name, repr(numbers[quantity.name])))
     if lifter == "hydraulic" and numbers["preload"] > numbers["plunger_travel"]:
-        allowed = f"at most plunger_travel, {numbers['plunger_travel']!r} in"
-        found.append(("preload", repr(numbers["preload"]), allowed, "check both figures with the lifter's maker"))
+        travel = {"travel": numbers["plunger_travel"]}
+        found.append(Finding("lifter.preload_over_travel", travel, "preload", repr(numbers["preload"])))
     return found
 
 
-def _rocker_problems(numbers: dict[str, float]) -> list[_Finding]:
+def _rocker_problems(numbers: dict[str, float]) -> list[Finding]:
     """Find a cup further from the centre line than from the pivot, and a chamfer that leaves no flat."""
-    found: list[_Finding] = []
+    found: list[Finding] = []
     pushrod_arm = numbers["valve_arm"] / numbers["rocker_ratio"]
     if abs(numbers["cup_drop"]) >= pushrod_arm:
-        allowed = f"less than the pushrod arm, {pushrod_arm:.6g} in (valve_arm / rocker_ratio)"
-        cure = "measure the three centre distances again; a cup is never further below the line than from the pivot"
-        found.append(("cup_drop", repr(numbers["cup_drop"]), allowed, cure))
+        drop = repr(numbers["cup_drop"])
+        found.append(Finding("rocker.cup_beyond_pivot", {"arm": pushrod_arm}, "cup_drop", drop))
     if 2 * numbers["tip_chamfer"] >= numbers["stem_diameter"]:
-        allowed = f"less than half of stem_diameter, {numbers['stem_diameter'] / 2:.6g} in"
-        cure = "no flat would be left; give the chamfer's width on one side"
-        found.append(("tip_chamfer", repr(numbers["tip_chamfer"]), allowed, cure))
+        half = {"half": numbers["stem_diameter"] / 2}
+        found.append(Finding("rocker.no_flat", half, "tip_chamfer", repr(numbers["tip_chamfer"])))
     return found

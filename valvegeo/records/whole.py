@@ -11,7 +11,8 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from valvegeo.records.faults import BadInput, Fault
+from valvegeo.findings.finding import Finding, Number
+from valvegeo.findings.refusal import BadInput
 from valvegeo.records.leftovers import beside, clear_leftovers
 from valvegeo.streams import held
 
@@ -19,7 +20,7 @@ STREAMS = {1: "standard output", 2: "standard error"}
 """Descriptors that a process prints to."""
 
 
-def output_faults(outputs: Sequence[Path], inputs: Sequence[Path] = ()) -> list[Fault]:
+def output_faults(outputs: Sequence[Path], inputs: Sequence[Path] = ()) -> list[Finding]:
     """Everything that keeps files from being written, found before anything is touched.
 
     Parameters
@@ -31,22 +32,21 @@ def output_faults(outputs: Sequence[Path], inputs: Sequence[Path] = ()) -> list[
 
     Returns
     -------
-    list of Fault
+    list of Finding
         Empty when all can be written.
     """
-    faults: list[Fault] = []
+    faults: list[Finding] = []
     for source in inputs:
         if _stream_into(source) == STREAMS[1]:
-            cure = "standard output runs into it (the shell's > or >>): send that to another file"
-            faults.append(Fault(str(source), None, "", str(source), "a file that nothing is printed into", cure))
+            faults.append(_fault(source, "input.printed_into"))
     for place, output in enumerate(outputs):
         refusal = _refusal(output)
         if refusal is None and any(_same_file(output, source) for source in inputs):
-            refusal = ("a file that is not read in the same run", "give the output another name")
+            refusal = _fault(output, "output.is_input")
         if refusal is None and any(_same_file(output, other) for other in outputs[:place]):
-            refusal = ("a different file for each output", "two outputs have this name: give one another name")
+            refusal = _fault(output, "output.twice")
         if refusal is not None:
-            faults.append(Fault(str(output), None, "", str(output), *refusal))
+            faults.append(refusal)
     return faults
 
 
@@ -152,12 +152,12 @@ class _File:
         os.replace(self.staged, self.target)
         self.renamed = True
 
-    def put_back(self) -> Fault | None:
+    def put_back(self) -> Finding | None:
         """Undo the renaming.
 
         Returns
         -------
-        Fault or None
+        Finding or None
             Where the old contents are, if they cannot be put back; they are left there.
         """
         if not self.renamed:
@@ -168,11 +168,10 @@ class _File:
             else:
                 os.replace(self.kept, self.target)
         except OSError as stop:
-            cure = f"the new contents are in it and cannot be taken back: the system says: {_reason(stop)}"
-            if self.kept is not None:
-                cure += f"; the old contents are in {self._set_aside(self.kept)}: rename that by hand"
-                self.kept = None
-            return Fault(str(self.path), None, "", str(self.path), "a file that can be put back", cure)
+            if self.kept is None:
+                return _fault(self.path, "output.stuck", reason=_reason(stop))
+            kept, self.kept = self._set_aside(self.kept), None
+            return _fault(self.path, "output.stuck_old_kept", reason=_reason(stop), kept=str(kept))
         return None
 
     def _set_aside(self, kept: Path) -> Path:
@@ -209,9 +208,8 @@ def _switch_in(files: Sequence[_File], texts: Sequence[str], stop_if_asked: Call
         stuck = [fault for file in reversed(files) if (fault := file.put_back()) is not None]
         if current is None or not (stuck or isinstance(stop, OSError)):
             raise
-        done = "nothing was written" if not stuck else "not every file was put back as it was"
-        cure = f"{done}; the system says: {_reason(stop)}"
-        refused = Fault(str(current.path), None, "", str(current.path), "a file that can be written", cure)
+        code = "output.not_all_put_back" if stuck else "output.not_written"
+        refused = _fault(current.path, code, reason=_reason(stop))
         raise BadInput([refused, *stuck]) from stop
     _settle({file.target.parent for file in files})
 
@@ -229,28 +227,32 @@ def _settle(folders: Iterable[Path]) -> None:
                 os.close(descriptor)
 
 
-def _refusal(output: Path) -> tuple[str, str] | None:
-    """Why one file cannot be written, as (allowed, cure); None when it can."""
-    shut = ("a file that may be written", "change its permissions, or write elsewhere")
+def _fault(path: Path, code: str, **numbers: Number) -> Finding:
+    """Name what is wrong with a file as a whole."""
+    return Finding(code, numbers, value=str(path), file=str(path))
+
+
+def _refusal(output: Path) -> Finding | None:
+    """Why one file cannot be written; None when it can."""
     try:
         found = _found(output)
         if found is not None and stat.S_ISDIR(found.st_mode):
-            return "a file name", "that is a folder: name a file in it"
+            return _fault(output, "output.folder")
         if found is not None and not stat.S_ISREG(found.st_mode):
-            return "an ordinary file", "that is a device or pipe: name a file"
+            return _fault(output, "output.device")
         if found is not None and found.st_nlink == 0:
-            return "a file with a name", "that file has been removed and only its number is left: name a file"
+            return _fault(output, "output.removed")
         if (stream := _stream_into(output)) is not None:
-            return "a file that nothing is printed into", f"{stream} runs into it: give the output another name"
+            return _fault(output, "output.printed_into", stream=stream)
         folder = output.resolve().parent
         if not folder.is_dir():
-            return "a file in a folder that exists", "make the folder first, or check its spelling"
+            return _fault(output, "output.no_folder")
         if not os.access(folder, os.W_OK | os.X_OK) or (found is not None and not os.access(output, os.W_OK)):
-            return shut
+            return _fault(output, "output.shut")
     except PermissionError:
-        return shut
+        return _fault(output, "output.shut")
     except (OSError, ValueError, RuntimeError) as stop:
-        return "a file name the system takes", f"the system says: {_reason(stop)}"
+        return _fault(output, "output.no_name", reason=_reason(stop))
     return None
 
 

@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import Misfit
 from valvegeo.motion.mechanism import Mechanism, pivot_held
 from valvegeo.motion.moved_parts import moved, only_changes
 from valvegeo.motion.pose import settle
@@ -66,14 +68,15 @@ class Heat:
     def __post_init__(self) -> None:
         found = []
         if not math.isfinite(self.temperature_rise):
-            found.append(f"temperature_rise: got {self.temperature_rise!r}; allowed: a number, hot less cold, in °C")
+            found.append(Finding("heat.rise", {}, "temperature_rise", repr(self.temperature_rise)))
         if not 0.0 <= self.aluminium < math.inf:
-            found.append(f"aluminium: got {self.aluminium!r}; allowed: zero or more, in; the height that is aluminium")
+            found.append(Finding("heat.aluminium", {}, "aluminium", repr(self.aluminium)))
         for name in ("rest", "pushrod"):
             if getattr(self, name) not in EXPANSION:
-                found.append(f"{name}: got {getattr(self, name)!r}; allowed: one of {', '.join(EXPANSION)}")
+                known = {"known": ", ".join(EXPANSION)}
+                found.append(Finding("heat.material", known, name, repr(getattr(self, name))))
         if found:
-            raise ValueError("\n".join(found))
+            raise Misfit(found)
 
     def head_growth(self, stack: ArrayLike) -> Floats:
         """How far the head rises off the lifter's seat, over a stack of a height [in]; the aluminium at most all of it.

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from valvegeo.findings.finding import Finding
 from valvegeo.shop.drills import Drill
 from valvegeo.shop.lengths import End
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
@@ -122,7 +123,7 @@ class Plan:
         Percent of full thread after drilling.
     wall_left : float
         Outside the thread.
-    refusals : tuple of str
+    refusals : tuple of Finding
         Why it cannot be made or used so; empty when it can.
     """
 
@@ -143,7 +144,7 @@ class Plan:
     percent_of_bore: float
     percent: float
     wall_left: float
-    refusals: tuple[str, ...]
+    refusals: tuple[Finding, ...]
 
     @property
     def is_sound(self) -> bool:

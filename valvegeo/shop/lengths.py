@@ -14,6 +14,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.equations.numeric import Compiled
+from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.findings.refusal import Misfit
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.ends import CONVENTIONS, by_convention
 
@@ -204,17 +206,24 @@ class ConventionCheck:
         return len(self.matches) == 1
 
     @property
-    def sentence(self) -> str:
-        """The finding in words."""
-        stated = f"the stated {self.stated_length:.3f} in"
+    def finding(self) -> Finding:
+        """Which convention it is, a note; or that two fit, a warning; or that none does, a fault."""
+        stated = self.stated_length
         if self.decided:
-            return f"{stated} is {_IN_WORDS[self.matches[0]]}"
+            numbers: Numbers = {"stated": stated, "convention": _IN_WORDS[self.matches[0]]}
+            return Finding("convention.decided", numbers, gravity="note")
         if self.matches:
             fitting = " or ".join(_IN_WORDS[name] for name in self.matches)
-            return f"undecided: {stated} may be {fitting}, which are nearer to each other than calipers tell"
-        nearest = min(self.expected, key=lambda name: abs(self.expected[name] - self.stated_length))
-        off = self.stated_length - self.expected[nearest]
-        return f"{stated} fits no convention; the nearest, {_IN_WORDS[nearest]}, is off by {off:+.3f} in: measure again"
+            return Finding("convention.undecided", {"stated": stated, "conventions": fitting}, gravity="warning")
+        nearest = min(self.expected, key=lambda name: abs(self.expected[name] - stated))
+        off = stated - self.expected[nearest]
+        numbers = {"stated": stated, "convention": _IN_WORDS[nearest], "off": off}
+        return Finding("convention.none", numbers)
+
+    @property
+    def sentence(self) -> str:
+        """The finding in words."""
+        return self.finding.sentence
 
     def to_frame(self) -> pd.DataFrame:
         """Tabulate: a row a convention, with what it measures and how far the stated length is from it [in]."""
@@ -259,13 +268,13 @@ def which_convention(
     top = bottom if top is None else top
     told = {"stated_length": stated_length, "centre_length": centre_length, "uncertainty": uncertainty}
     found = [
-        f"{name}: got {value!r}; allowed: a length above zero, in; measure it first"
+        Finding("length.not_above_zero", {}, name, repr(value))
         for name, value in told.items()
         if not 0.0 < value < np.inf
     ]
     found += [finding for name, end in (("bottom", bottom), ("top", top)) for finding in _cannot_be(end, name)]
     if found:
-        raise ValueError("\n".join(found))
+        raise Misfit(found)
     ends = [gauged(end) for end in (bottom, top)]
     full = [End(end.ball_diameter, cup_depth=end.cup_depth) for end in ends]
     lengths = in_every_convention(centre_length, *ends)
@@ -277,18 +286,18 @@ def which_convention(
     return ConventionCheck(stated_length, expected, within, matches)
 
 
-def _cannot_be(end: End, name: str) -> list[str]:
+def _cannot_be(end: End, name: str) -> list[Finding]:
     """Sizes of one end that are missing or impossible."""
     ball, flat, hole, depth = (
         float(np.asarray(size)) for size in (end.ball_diameter, end.end_flat, end.gauge_hole, end.cup_depth)
     )
     if not 0.0 < ball < np.inf:
-        return [f"ball diameter, {name}: got {ball!r}; allowed: a length above zero, in; measure it first"]
+        return [Finding("length.not_above_zero", {}, f"ball diameter, {name}", repr(ball))]
     found = []
     if not 0.0 <= flat < ball:
-        found.append(f"flat, {name}: got {flat!r}; allowed: zero or more and less than the ball, {ball!r} in")
+        found.append(Finding("end.flat_range", {"ball": ball}, f"flat, {name}", repr(flat)))
     if not (np.isnan(hole) or 0.0 < hole < ball):
-        found.append(f"gauge hole, {name}: got {hole!r}; allowed: above zero and less than the ball, {ball!r} in")
+        found.append(Finding("end.hole_range", {"ball": ball}, f"gauge hole, {name}", repr(hole)))
     if not (np.isnan(depth) or 0.0 < depth < np.inf):
-        found.append(f"cup depth, {name}: got {depth!r}; allowed: a length above zero, in")
+        found.append(Finding("end.depth_range", {}, f"cup depth, {name}", repr(depth)))
     return found

@@ -6,6 +6,8 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import Misfit
 from valvegeo.quantities import BY_NAME
 
 
@@ -23,12 +25,12 @@ def require(values: Mapping[str, float]) -> None:
         Naming every one that is not a finite number within its quantity's range, with what is allowed.
     """
     found = [
-        f"{name}: got {value!r}; allowed: {BY_NAME[name].allowed}; check the decimal point, the sign and the unit"
+        Finding("limit.range", {"range": BY_NAME[name].allowed}, name, repr(value))
         for name, value in values.items()
         if not (math.isfinite(value) and BY_NAME[name].low <= value <= BY_NAME[name].high)
     ]
     if found:
-        raise ValueError("\n".join(found))
+        raise Misfit(found)
 
 
 def _default(name: str) -> float:

@@ -202,7 +202,7 @@ def fit_marks(
     if from_build == "measurement" and not against:
         both = _least_squares(valvetrain, counted, replace(told, from_build=from_build).prior)
         if both is None:
-            return _undetermined_by("no_fit_together", marks)
+            return _undetermined_by("marks.no_fit_together", marks)
         known = information(both, counted, from_build, uncertainties)
     sizing = size(known.valvetrain, known.best)
     expected = np.asarray(expect(known.valvetrain, marks).readings)
@@ -246,23 +246,23 @@ def _by_marks_alone(
         return doubt
     free = _least_squares(build, marks, np.zeros(2))
     if free is None:
-        return _undetermined_by("no_fit", marks)
+        return _undetermined_by("marks.no_fit", marks)
     told = information(free, marks, "starting_guess", uncertainties)
     return _undetermined(marks, told) or told
 
 
 def _undetermined_by(code: str, marks: tuple[Reading, ...], alone: float = float("inf")) -> Undetermined:
-    return Undetermined(marks, alone, Finding(f"marks.{code}"))
+    return Undetermined(marks, alone, Finding(code))
 
 
 def _undetermined(marks: tuple[Reading, ...], told: Information) -> Undetermined | None:
     """Whether readings by themselves leave the length open, about a check that may be only a guess."""
     if not np.isfinite(told.slopes).all():
-        return _undetermined_by("no_trial", marks)
+        return _undetermined_by("marks.no_trial", marks)
     if len({reading.station for reading in marks}) == 1 and len({r.pushrod_length for r in marks}) <= 2:
-        return _undetermined_by("one_station", marks, told.readings_alone)
+        return _undetermined_by("marks.one_station", marks, told.readings_alone)
     if told.readings_alone > WIDEST:
-        return _undetermined_by("too_open", marks, told.readings_alone)
+        return _undetermined_by("marks.too_open", marks, told.readings_alone)
     return None
 
 

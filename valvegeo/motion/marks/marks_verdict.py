@@ -38,7 +38,7 @@ def answer_problem(fit: MarkFit) -> Finding | None:
     if problem is None:
         return None
     fitted = f"pivot height {float(fit.check_pivot_height):.3f}, offset {float(fit.stud_offset):.3f} in"
-    return Finding("marks.mean_no_length", {"allowed": problem.allowed, "cure": problem.cure}, value=fitted)
+    return Finding("marks.mean_no_length", {"found": problem}, value=fitted)
 
 
 def marks_warnings(build: Sizing, fit: MarkFit, short: UnexpectedLift | None = None) -> list[Finding]:
@@ -58,7 +58,7 @@ def marks_warnings(build: Sizing, fit: MarkFit, short: UnexpectedLift | None = N
         Warnings.
     """
     found = wrong_convention(build, fit.readings) + _off_flat(build.valvetrain, fit.readings) + _contradiction(fit)
-    told = "build_overruled" if fit.build_overruled else "against_build"
+    told = "marks.build_overruled" if fit.build_overruled else "marks.against_build"
     for each in fit.disagreements:
         numbers: Numbers = {
             "label": BY_NAME[each.quantity].label,
@@ -66,10 +66,10 @@ def marks_warnings(build: Sizing, fit: MarkFit, short: UnexpectedLift | None = N
             "in_build": each.in_build,
             "explained": each.explained,
         }
-        found.append(Finding(f"marks.{told}", numbers, each.quantity, gravity="warning"))
+        found.append(Finding(told, numbers, each.quantity, gravity="warning"))
     if short is not None:
-        code = "lift_over" if short.measured > short.predicted else "lift_short"
-        found.append(Finding(f"marks.{code}", asdict(short), gravity="warning"))
+        code = "marks.lift_over" if short.measured > short.predicted else "marks.lift_short"
+        found.append(Finding(code, asdict(short), gravity="warning"))
     nearest = min(abs(float(fit.trial_length) - reading.pushrod_length) for reading in fit.readings)
     if nearest > LARGE_CHANGE:
         found.append(Finding("marks.far_trial", {"most": LARGE_CHANGE}, gravity="warning"))
@@ -109,14 +109,15 @@ def trial_apart(build: Sizing, readings: Sequence[Reading]) -> Finding | None:
     for reading in readings:
         miss = misses(build, reading.pushrod_length)
         if miss is not None:
-            hint = [wary.sentence for wary in wrong_convention(build, readings)]
+            likely = next(iter(wrong_convention(build, readings)), Finding("marks.look_at_length", gravity="note"))
+            code = "marks.trial_misses" if miss.code == "sheet.trial_misses" else "marks.trial_out_of_reach"
             numbers: Numbers = {
                 **miss.numbers,
                 "trial": reading.trial,
                 "centres": float(build.known.check_length),
-                "hint": "; ".join(hint) or "check the length and its unit",
+                "likely": likely,
             }
-            return Finding(miss.code.replace("sheet.", "marks."), numbers)
+            return Finding(code, numbers)
     return None
 
 

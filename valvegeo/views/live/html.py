@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from html import escape
 
-from valvegeo.findings.refusal import Refused
-from valvegeo.records.faults import BadInput
+from valvegeo.findings.refusal import BadInput, Refused
 from valvegeo.views.drawings import palette
 from valvegeo.views.wording.refusal import NotAllowed
 from valvegeo.views.wording.sections import Section, Table

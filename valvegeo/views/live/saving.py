@@ -7,7 +7,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from valvegeo.records.faults import BadInput
+from valvegeo.findings.refusal import BadInput
 from valvegeo.views.live.html import done
 from valvegeo.views.live.shown import wrapped
 from valvegeo.views.wording.refusal import NotAllowed

@@ -12,7 +12,7 @@ from bokeh.resources import Resources
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 from markupsafe import Markup
 
-from valvegeo.records.faults import printable
+from valvegeo.findings.lines import printable
 from valvegeo.views.wording.sections import Section
 
 

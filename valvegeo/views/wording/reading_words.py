@@ -6,11 +6,12 @@ makes a sentence of it (:func:`sentence`).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from valvegeo.answers.read import FitRead, Unanswered
+from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.marks.advice import TOLD_BY_MAKERS, Advice, FurtherReading
 from valvegeo.motion.marks.fit import WIDEST, MarkFit
 from valvegeo.motion.marks.information import READINGS
@@ -194,7 +195,7 @@ def remedy_row(one: Remedy, mount: str) -> str:
     return f"{said.name.format(mount=mount)}, {said.grows}"
 
 
-def no_length(found: Unanswered, valve: Sizing) -> tuple[str, str, str]:
+def no_length(found: Unanswered, valve: Sizing) -> Finding:
     """Say why marks give no length: what they are, what is allowed, and what to do.
 
     Parameters
@@ -205,19 +206,25 @@ def no_length(found: Unanswered, valve: Sizing) -> tuple[str, str, str]:
 
     Returns
     -------
-    tuple of str
-        Value, allowed, cure.
+    Finding
     """
     if found.problem is not None:
-        return found.problem.value, found.problem.allowed, found.problem.cure
+        return found.problem
     assert found.undetermined is not None
     undetermined = found.undetermined
     read = ", ".join(dict.fromkeys(reading.place for reading in undetermined.readings))
     if found.apart is not None:
-        return read, found.apart.allowed, found.apart.cure
+        return replace(found.apart, value=read)
     alone = undetermined.readings_alone
-    leaves = "they leave it open" if np.isinf(alone) else f"they leave ±{alone:.2f} in"
-    reason = undetermined.reason.sentence
-    why = reason if alone <= WIDEST else f"{reason}, {leaves}"
-    add = to_add(found.to_add, valve)
-    return read, f"readings that tell the length within ±{WIDEST:.2f} in (95 %)", f"{why}: {add}"
+    code = "marks.leave_wide"
+    if alone <= WIDEST:
+        code = "marks.no_length"
+    elif np.isinf(alone):
+        code = "marks.leave_open"
+    numbers: Numbers = {
+        "widest": WIDEST,
+        "alone": alone,
+        "reason": undetermined.reason,
+        "add": to_add(found.to_add, valve),
+    }
+    return Finding(code, numbers, value=read)

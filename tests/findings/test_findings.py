@@ -1,0 +1,277 @@
+"""Each code has its words once, each is found somewhere, with every number that its words have places for.
+
+Read from the source: a code is written out wherever it is found, as an argument of a call or the first of a tuple, with
+its numbers beside it as keywords, as a dict or as a name that was last given a dict.
+"""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from dataclasses import dataclass, fields
+from pathlib import Path
+from string import Formatter
+
+import pytest
+
+import valvegeo
+from valvegeo.findings import builds, files, geometry, making, marks
+from valvegeo.findings.finding import PHRASES, Finding, Numbers
+from valvegeo.findings.phrase import Phrase
+from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
+
+HOUSE = Path(valvegeo.__file__).parent
+TABLES = (files, builds, geometry, marks, making)
+FAMILIES = {code.partition(".")[0] for code in PHRASES}
+MOST_WORDS = 4
+"""Words of the longest text in a computing floor that is taken for the name of a thing."""
+
+WORDS_OF_THEIR_OWN = {"shop/cautions.py", "records/template.py"}
+"""Modules whose one job is words: each hazard's, and the empty build file's notes."""
+
+NAMES_OF_THINGS = {
+    "ball centre to ball centre",
+    "overall, as if its balls were full",
+    "the ball's diameter at the donor's ends",
+    "the flat on the donor's balls",
+    "pushrod at the pivot as mounted",
+    "with the pivot as mounted",
+    "in a zero-lash check with the best pushrod",
+    "pivot height …, offset … in",
+}
+"""Longer texts that name a measure, a case, a convention or a value, and say nothing of it."""
+
+
+def parsed() -> Iterator[tuple[str, ast.Module]]:
+    for path in sorted(HOUSE.rglob("*.py")):
+        module = path.relative_to(HOUSE).as_posix()
+        if not module.startswith("findings/"):
+            yield module, ast.parse(path.read_text(encoding="utf-8"))
+
+
+def places_of(text: str) -> set[str]:
+    """Names of the numbers that a format string has places for; ``likely`` of ``{likely.cure}``."""
+    return {name.partition(".")[0] for _, name, _, _ in Formatter().parse(text) if name is not None}
+
+
+def places(phrase: Phrase) -> set[str]:
+    return places_of(phrase.allowed) | places_of(phrase.cure) | places_of(phrase.says)
+
+
+@dataclass(frozen=True)
+class Found:
+    """Where something is found and in which function: its possible codes and its numbers; None: not shown."""
+
+    where: str
+    inside: str
+    codes: frozenset[str]
+    numbers: frozenset[str] | None
+
+
+def is_code(node: ast.AST) -> bool:
+    return (
+        isinstance(node, ast.Constant)
+        and isinstance(node.value, str)
+        and node.value.partition(".")[0] in FAMILIES
+        and node.value.partition(".")[2].isidentifier()
+    )
+
+
+def last_given(name: str, function: ast.AST, line: int) -> list[ast.expr]:
+    """What a name was given last in each branch before a line: all of it for codes, the last for numbers."""
+    values = []
+    for node in ast.walk(function):
+        targets = node.targets if isinstance(node, ast.Assign) else [getattr(node, "target", None)]
+        if isinstance(node, ast.Assign | ast.AnnAssign) and node.value is not None and (node.end_lineno or line) < line:
+            values += [(node.lineno, node.value) for to in targets if isinstance(to, ast.Name) and to.id == name]
+    return [value for _, value in sorted(values, key=lambda value: value[0])]
+
+
+def codes_of(node: ast.expr, function: ast.AST) -> set[str]:
+    if is_code(node):
+        assert isinstance(node, ast.Constant)
+        return {str(node.value)}
+    if isinstance(node, ast.IfExp):
+        return codes_of(node.body, function) | codes_of(node.orelse, function)
+    if isinstance(node, ast.Name):
+        return {code for value in last_given(node.id, function, node.lineno) for code in codes_of(value, function)}
+    return set()
+
+
+def numbers_of(node: ast.expr | None, function: ast.AST) -> set[str] | None:
+    """Keys of a dict, written out or named; None where it is no dict that the source shows."""
+    if isinstance(node, ast.Name):
+        given = last_given(node.id, function, node.lineno)
+        return numbers_of(given[-1], function) if given else None
+    if not isinstance(node, ast.Dict):
+        return None
+    keys: set[str] = set()
+    for key, value in zip(node.keys, node.values, strict=True):
+        if isinstance(key, ast.Constant):
+            keys.add(str(key.value))
+        elif isinstance(value, ast.Attribute) and value.attr == "numbers":  # a miss, said again of its trial
+            keys |= {"length", "way", "by"}
+        else:
+            keys |= numbers_of(value, function) or set()
+    return keys
+
+
+def found_in(module: str, function: ast.AST) -> Iterator[Found]:
+    for node in ast.walk(function):
+        if isinstance(node, ast.Call):
+            parts, keywords = node.args, node.keywords
+        elif isinstance(node, ast.Tuple) and len(node.elts) == 3:
+            parts, keywords = node.elts, []
+        else:
+            continue
+        codes = {code for part in parts for code in codes_of(part, function)}
+        if not codes:
+            continue
+        is_finding = isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Finding"
+        fixed = {entry.name for entry in fields(Finding)} if is_finding else set()
+        numbers: set[str] | None = {word.arg for word in keywords if word.arg is not None and word.arg not in fixed}
+        for part in [*parts, *(word.value for word in keywords if word.arg in (None, "numbers"))]:
+            shown = numbers_of(part, function)
+            if shown is not None and numbers is not None:
+                numbers |= shown
+            elif isinstance(part, ast.Call) and isinstance(part.func, ast.Name) and part.func.id == "asdict":
+                numbers = None
+        where = f"{module}:{node.lineno}"
+        inside = f"{module}: {getattr(function, 'name', '')}"
+        yield Found(where, inside, frozenset(codes), None if numbers is None else frozenset(numbers))
+
+
+def everything_found() -> list[Found]:
+    functions = (
+        (module, node) for module, tree in parsed() for node in ast.walk(tree) if isinstance(node, ast.FunctionDef)
+    )
+    found = {one for module, function in functions for one in found_in(module, function)}
+    at_the_top = {
+        one
+        for module, tree in parsed()
+        for one in found_in(module, ast.Module([node for node in tree.body if not hasattr(node, "body")], []))
+    }
+    return sorted(found | at_the_top, key=lambda one: one.where)
+
+
+FOUND = everything_found()
+
+
+def test_each_code_stands_in_one_table() -> None:
+    assert sum(len(table.PHRASES) for table in TABLES) == len(PHRASES)
+
+
+def test_every_code_has_words() -> None:
+    written = {
+        str(node.value) for _, tree in parsed() for node in ast.walk(tree) if is_code(node)
+    }  # also those that no call shows, such as in a table of codes
+    assert len(written) > 100
+    assert written - set(PHRASES) == set()
+
+
+def test_every_phrase_is_found_somewhere() -> None:
+    written = {str(node.value) for _, tree in parsed() for node in ast.walk(tree) if is_code(node)}
+    assert set(PHRASES) - written == set()
+
+
+def test_no_code_is_pieced_together() -> None:
+    """A code that is written out can be searched for, and is seen by these tests."""
+    pieced = [
+        f"{module}:{node.lineno}"
+        for module, tree in parsed()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.JoinedStr)
+        and isinstance(first := node.values[0], ast.Constant)
+        and str(first.value).rstrip(".") in FAMILIES
+        and str(first.value).endswith(".")
+    ]
+    assert pieced == []
+
+
+@pytest.mark.parametrize("found", [one for one in FOUND if one.numbers is not None], ids=lambda found: found.where)
+def test_every_number_that_the_words_need_is_given(found: Found) -> None:
+    assert found.numbers is not None
+    for code in found.codes:
+        assert places(PHRASES[code]) <= found.numbers, code
+
+
+def test_no_number_is_given_that_no_words_need() -> None:
+    given: dict[str, set[str]] = {}
+    needed: dict[str, set[str]] = {}
+    for found in FOUND:
+        given.setdefault(found.inside, set()).update(found.numbers or ())
+        needed.setdefault(found.inside, set()).update(*(places(PHRASES[code]) for code in found.codes))
+    assert {inside: numbers - needed[inside] for inside, numbers in given.items() if numbers - needed[inside]} == {}
+
+
+def test_numbers_that_the_source_does_not_show_are_given_too() -> None:
+    unseen = frozenset().union(*(one.codes for one in FOUND if one.numbers is None))
+    assert unseen == {"marks.lift_over", "marks.lift_short"}
+    for code in unseen:
+        assert places(PHRASES[code]) <= {entry.name for entry in fields(UnexpectedLift)}
+
+
+def example(text: str) -> Numbers:
+    """Numbers of a kind that each place's format takes."""
+    numbers: dict[str, float | str | Finding] = {}
+    for _, name, form, conversion in Formatter().parse(text):
+        if name is None:
+            continue
+        if "." in name:
+            code = {"sentence": "marks.too_open"}.get(name.partition(".")[2], "name.none")
+            numbers[name.partition(".")[0]] = Finding(code, {"thing": "valve"})
+        elif form and form.endswith("X"):
+            numbers[name] = 0x200B
+        else:
+            numbers[name] = 0.125 if form or conversion else "word"
+    return numbers
+
+
+@pytest.mark.parametrize("code", PHRASES)
+def test_every_phrase_can_be_said(code: str) -> None:
+    phrase = PHRASES[code]
+    told = [phrase.allowed, phrase.cure, phrase.says]
+    found = Finding(code, {name: number for text in told for name, number in example(text).items()})
+    said = [found.allowed, found.cure, found.sentence]
+    assert all(set("{}").isdisjoint(words) for words in said)
+    assert [bool(words) for words in said] == [bool(text) for text in told]
+    assert found.cure or found.sentence
+    assert not any(words.endswith(".") or "  " in words for words in said if words != "quantity,unit,...")
+
+
+def texts(tree: ast.Module) -> Iterator[tuple[int, str]]:
+    """Texts of a module, numbers in them as …; without docstrings and without what is raised to a programmer."""
+    silent: set[ast.AST] = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Expr):
+            silent.add(node.value)
+        elif isinstance(node, ast.JoinedStr):
+            silent |= set(node.values)
+        elif isinstance(node, ast.Raise) and isinstance(node.exc, ast.Call):
+            raised = node.exc.func
+            if isinstance(raised, ast.Name) and raised.id in ("ValueError", "TypeError", "RuntimeError"):
+                silent |= set(ast.walk(node))
+    for node in ast.walk(tree):
+        if node in silent:
+            continue
+        if isinstance(node, ast.Constant) and isinstance(node.value, str):
+            yield node.lineno, node.value
+        elif isinstance(node, ast.JoinedStr):
+            yield (
+                node.lineno,
+                "".join(str(part.value) if isinstance(part, ast.Constant) else "…" for part in node.values),
+            )
+
+
+def test_floors_that_compute_say_nothing_themselves() -> None:
+    said, met = [], set()
+    for module, tree in parsed():
+        if module.split("/")[0] not in ("records", "motion", "shop", "answers") or module in WORDS_OF_THEIR_OWN:
+            continue
+        for line, text in texts(tree):
+            if text in NAMES_OF_THINGS:
+                met.add(text)
+            elif len(text.split()) > MOST_WORDS:
+                said.append(f"{module}:{line}: {text}")
+    assert said == []
+    assert met == NAMES_OF_THINGS

@@ -1,0 +1,91 @@
+"""Words for what build files, marks files, lists of pushrods and options hold that cannot be."""
+
+from __future__ import annotations
+
+from valvegeo.findings.phrase import Phrase
+
+_NEAR = "did you mean {near}?"
+_GIVE = "it must be given"
+_TEMPLATE = "a quantity of the template"
+_POINT_AND_LENGTH_UNIT = "check the decimal point, the sign and the unit (in or mm)"
+_PAIR = "exactly one of {primary} and {alternative}"
+_ONE_VALVE = "one of {valves}"
+_CENTRES = "a length, ball centre to ball centre, {range}"
+_CONVENTIONS = "one of {conventions}"
+_LIFT = "a lift of {range}"
+
+PHRASES: dict[str, Phrase] = {
+    "build.leading_column": Phrase("{name}", "make this column {name}: the header is {header}"),
+    "build.no_valves": Phrase("{header}", "add a column for each valve"),
+    "build.quantity_twice": Phrase("each quantity once", "it stands in row {first} already: keep one"),
+    "build.quantity_answered": Phrase(_TEMPLATE, "it is a result, not a measurement: take the row out"),
+    "build.quantity_near": Phrase(_TEMPLATE, _NEAR),
+    "build.quantity_unknown": Phrase(_TEMPLATE, "take the row out, or put # before it to make it a note"),
+    "build.quantity_unnamed": Phrase(_TEMPLATE, "name the quantity"),
+    "build.unit": Phrase("{accepted} for {quantity}", "{likely.cure}"),
+    "build.cell": Phrase("{quantity}, {found.allowed}", "{found.cure}"),
+    "build.cell_in_its_unit": Phrase("{quantity}, {found.allowed} ({range})", "{found.cure}"),
+    "build.no_row": Phrase("{quantity}, {found.allowed}", "there is no row {quantity}; {found.cure}"),
+    "value.missing": Phrase("{range}", _GIVE),
+    "value.missing_for_kind": Phrase("{range}", f"{_GIVE} for a valve whose {{chooser}} is {{word}}"),
+    "value.word": Phrase("{range}", "write one of these words"),
+    "value.word_near": Phrase("{range}", _NEAR),
+    "value.length_range": Phrase("{range}", _POINT_AND_LENGTH_UNIT),
+    "value.angle_range": Phrase("{range}", "check the decimal point, the sign and the unit (deg or rad)"),
+    "value.ratio_range": Phrase("{range}", "check the decimal point, and which way up the ratio is"),
+    "pair.neither": Phrase(_PAIR, "give the one you measured"),
+    "pair.both": Phrase(_PAIR, "both are given: leave one blank ({primary} is {given!r})"),
+    "lifter.of_other_kind": Phrase(
+        "blank or 0 for a {lifter} lifter", "{label} is for {kind} lifters: leave it blank, or correct lifter"
+    ),
+    "lifter.preload_over_travel": Phrase(
+        "at most plunger_travel, {travel!r} in", "check both figures with the lifter's maker"
+    ),
+    "rocker.cup_beyond_pivot": Phrase(
+        "less than the pushrod arm, {arm:.6g} in (valve_arm / rocker_ratio)",
+        "measure the three centre distances again; a cup is never further below the line than from the pivot",
+    ),
+    "rocker.no_flat": Phrase(
+        "less than half of stem_diameter, {half:.6g} in", "no flat would be left; give the chamfer's width on one side"
+    ),
+    "ends.missing": Phrase("{range}", "{convention_of} is {measured_as}, which needs it: measure it"),
+    "ends.over_ball": Phrase("less than {ball_name}, {ball!r} in", "measure the ball and this again"),
+    "ends.flat_over_hole": Phrase(
+        "less than {hole_name}, {hole!r} in",
+        "the gauge would rest on the flat and not on the ball; take a gauge with a wider hole, or measure overall",
+    ),
+    "mark.valve": Phrase(_ONE_VALVE, "name a valve of the build file, spelled as there"),
+    "mark.valve_near": Phrase(_ONE_VALVE, _NEAR),
+    "mark.station": Phrase("{stations}", "say where in the lift the mark was made"),
+    "mark.station_near": Phrase("{stations}", _NEAR),
+    "mark.unit": Phrase("in or mm, for the lengths of this row", "{likely.cure}"),
+    "mark.length_missing": Phrase(_CENTRES, "give the checking pushrod's length in every row"),
+    "mark.length": Phrase(_CENTRES, "{likely.cure}"),
+    "mark.length_range": Phrase(_CENTRES, "check the decimal point and the unit (in or mm)"),
+    "mark.other_length": Phrase(
+        "{length:.6g} in, the length of trial {trial} in row {first}",
+        "one length a trial: correct it, or name another trial",
+    ),
+    "mark.uncertainty_range": Phrase(
+        "{range}", "one standard deviation of the reading; leave it blank for {usual:g} in"
+    ),
+    "mark.number_missing": Phrase("a number for {name}", "it must be given; delete the row if there was no reading"),
+    "mark.off_tip": Phrase(
+        "on the stem tip, 0 to {stem:g} {unit}",
+        "measure from the tip's inboard edge, nearest the pivot; check the decimal point and the unit",
+    ),
+    "stock.unit": Phrase("{accepted}", "{likely.cure}"),
+    "stock.convention": Phrase(_CONVENTIONS, "say what the calipers touched"),
+    "stock.convention_near": Phrase(_CONVENTIONS, _NEAR),
+    "stock.convention_case": Phrase(_CONVENTIONS, "write it in small letters"),
+    "stock.size_missing": Phrase("{name}, {range}", _GIVE),
+    "stock.size_range": Phrase("{name}, {range}", _POINT_AND_LENGTH_UNIT),
+    "option.valve_lift": Phrase("VALVE=INCHES", "name the valve, then = and its lift, such as intake=0.572"),
+    "option.valve": Phrase("a valve that has marks: {valves}", "spell the valve as in the build file"),
+    "option.valve_twice": Phrase("each valve once", "its lift is given already: keep one"),
+    "option.lift": Phrase(_LIFT, "{likely.cure}"),
+    "option.lift_range": Phrase(_LIFT, "give inches; check the decimal point"),
+    "option.least_over_most": Phrase("at most --{kind}-most, {most:g} in", "swap the two"),
+    "option.too_many_valves": Phrase("at most {most}", "make two files"),
+}
+"""Code -> its words; ``likely`` is the finding whose cure is the likely one, ``found`` what is placed in a file."""

@@ -1,0 +1,91 @@
+"""Words for why a checking pushrod cannot be made so, and for which convention a shop states its lengths in."""
+
+from __future__ import annotations
+
+from valvegeo.findings.phrase import Phrase
+
+_LOST = "engagement is lost: fully extended "
+_LONGER_STUD = " and needs {kept:.3f} in; take a stud of {stud:.3f} in, or less travel"
+_NOT_SHORTER = (
+    "it cannot be shortened enough: the upper piece needs {depth:.3f} in of thread and has room for {room:.3f} in "
+    "beside its solid end; "
+)
+
+PHRASES: dict[str, Phrase] = {
+    "plan.not_given": Phrase(says="{measure} is not given: measure it"),
+    "plan.not_above_zero": Phrase(says="{measure} is {value:.3f} in: measure it"),
+    "heat.rise": Phrase("a number, hot less cold, in °C", "say how much hotter it gets"),
+    "heat.aluminium": Phrase("zero or more, in", "the height that is aluminium"),
+    "heat.material": Phrase("one of {known}", "name the material as it stands there"),
+    "limit.range": Phrase("{range}", "check the decimal point, the sign and the unit"),
+    "length.not_above_zero": Phrase("a length above zero, in", "measure it first"),
+    "end.flat_range": Phrase("zero or more and less than the ball, {ball!r} in", "measure both again"),
+    "end.hole_range": Phrase("above zero and less than the ball, {ball!r} in", "measure both again"),
+    "end.depth_range": Phrase("a length above zero, in", "measure from the rim to the bottom"),
+    "plan.flat_over_ball": Phrase(
+        says="a flat of {flat:.3f} in does not go on a ball of {ball:.3f} in; measure both again"
+    ),
+    "plan.solid_end_negative": Phrase(
+        says="the solid end's length is {solid_end:.3f} in: measure it from the ball's centre inward"
+    ),
+    "plan.wrong_way_round": Phrase(
+        says="{measure} runs from {first:.3f} to {second:.3f} in: give the end nearer the top first"
+    ),
+    "plan.no_travel": Phrase(
+        says="there is no travel: {shorter:.3f} in shorter and {longer:.3f} in longer were asked for; give both from "
+        "the target, at least one above zero"
+    ),
+    "plan.holds_too_little": Phrase(
+        says="{kept:.3f} in of engagement does not hold: keep at least one diameter of the {thread} thread, "
+        "{diameter:.3f} in"
+    ),
+    "plan.donor_too_short": Phrase(
+        says="the donor is too short by {over:.3f} in at least: {bare:.3f} in of bare stud would stand beyond the nuts "
+        "at the shortest and bend, at most {most:.3f} in may; take a longer donor"
+    ),
+    "plan.engagement_short": Phrase(says=f"{_LOST}the stud holds {{engaged:.3f}} in in the upper piece{_LONGER_STUD}"),
+    "plan.engagement_gone": Phrase(says=f"{_LOST}the stud has left the upper piece by {{beyond:.3f}} in{_LONGER_STUD}"),
+    "plan.upper_no_room": Phrase(says=f"{_NOT_SHORTER}cut elsewhere, or ask for less travel"),
+    "plan.upper_no_room_for_stud": Phrase(
+        says=f"{_NOT_SHORTER}shorten the stud, cut elsewhere, or ask for less travel"
+    ),
+    "plan.lower_no_room": Phrase(
+        says="the stud cannot be held: the lower piece needs {depth:.3f} in of thread and has room for {room:.3f} in "
+        "beside its solid end; cut elsewhere"
+    ),
+    "plan.no_such_tube": Phrase(
+        says="a wall of {wall:.3f} in does not go into a tube of {diameter:.3f} in; measure both again"
+    ),
+    "plan.no_thread": Phrase(
+        says="no thread is left: the bore of {bore:.3f} in is as large as the {thread} thread, {diameter:.3f} in; take "
+        "a larger thread or a thicker wall"
+    ),
+    "plan.little_thread": Phrase(
+        says="too little thread is left: the bore of {bore:.3f} in leaves {percent:.0f} percent of a full {thread} "
+        "thread, at least {least:.0f} are needed; take a larger thread or a thicker wall"
+    ),
+    "plan.thin_wall": Phrase(
+        says="the wall is too thin: outside the {thread} thread {wall:.3f} in would be left, at least {least:.3f} in "
+        "are needed; take a smaller thread or a thicker pushrod"
+    ),
+    "plan.cut_off_pushrod": Phrase(says="the cut at {cut:.3f} in from the top is not on the pushrod"),
+    "plan.out_of_reach": Phrase(
+        says="a hand cannot reach the nuts: fully extended they lie {top:.3f} to {bottom:.3f} in from the top, and a "
+        "hand reaches {low:.3f} to {high:.3f} in and needs {beside:.3f} in beside them; cut elsewhere, or ask for "
+        "less travel"
+    ),
+    "plan.guide_plate_rubs": Phrase(
+        says="the guide plate rubs: fully extended the nuts lie {top:.3f} to {bottom:.3f} in from the top, and "
+        "{low:.3f} to {high:.3f} in runs through guide plate or head; cut elsewhere"
+    ),
+    "convention.decided": Phrase(says="the stated {stated:.3f} in is {convention}"),
+    "convention.undecided": Phrase(
+        says="undecided: the stated {stated:.3f} in may be {conventions}, which are nearer to each other than calipers "
+        "tell"
+    ),
+    "convention.none": Phrase(
+        says="the stated {stated:.3f} in fits no convention; the nearest, {convention}, is off by {off:+.3f} in: "
+        "measure again"
+    ),
+}
+"""Code -> its words; numbers in inches."""
