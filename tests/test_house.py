@@ -64,4 +64,4 @@ def test_each_module_has_a_reader_s_length() -> None:
     long = {name: len((ROOT / name).read_text(encoding="utf-8").splitlines()) for name in modules}
     for exempt in ("valvegeo/quantities.py", "valvegeo/equations/printed.py"):
         long.pop(exempt)
-    assert {name: lines for name, lines in long.items() if lines > 360} == {}
+    assert {name: lines for name, lines in long.items() if lines > 300} == {}

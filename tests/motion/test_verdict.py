@@ -10,7 +10,8 @@ import pytest
 
 from tests.builds import CENTRED, plausible
 from valvegeo import Sizing, Valvetrain, size
-from valvegeo.motion.verdict import geometry_problems, warnings
+from valvegeo.motion.verdict import geometry_problems
+from valvegeo.motion.wariness import warnings
 from valvegeo.quantities import BY_NAME
 
 

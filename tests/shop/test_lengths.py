@@ -17,8 +17,8 @@ from valvegeo.shop.lengths import (
     in_every_convention,
     measured_length,
     over_both,
-    which_convention,
 )
+from valvegeo.shop.which_convention import which_convention
 
 BALL = End(0.3125, 0.100, 0.140)
 

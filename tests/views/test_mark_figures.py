@@ -9,7 +9,7 @@ import pytest
 
 from tests.views.larkspur import DATA, build
 from valvegeo.answers.mark_sheet import MarkSheet, reaching, sheet_of, with_counting
-from valvegeo.answers.read import widths_of
+from valvegeo.answers.widths import widths_of
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.batch import take
 from valvegeo.records.marks_file import read_marks

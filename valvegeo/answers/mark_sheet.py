@@ -10,7 +10,8 @@ from typing import Any
 
 import numpy as np
 
-from valvegeo.answers.read import ValveRead, Widths, read_valve, widths_of
+from valvegeo.answers.read import ValveRead, read_valve
+from valvegeo.answers.widths import Widths, widths_of
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import Refused
 from valvegeo.motion.marks.expected import expected_marks

@@ -8,60 +8,22 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.answers.ordered_length import OrderedLength, ordered_lengths
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.sizing import Sizing
-from valvegeo.motion.verdict import warnings
+from valvegeo.motion.wariness import warnings
 from valvegeo.records.batch import each, take
 from valvegeo.records.build_file import Build
-from valvegeo.records.ends import CONVENTIONS
 from valvegeo.records.stock_file import PushrodList
 from valvegeo.shop.adjustment import NutSetting, nut_setting
 from valvegeo.shop.delivery import Delivery, match
 from valvegeo.shop.fitting import wants
-from valvegeo.shop.lengths import centre_lengths, ends_of, gauged, in_every_convention
 from valvegeo.shop.limits import Limits
 from valvegeo.shop.made import made_to_measure, pattern, to_make
 from valvegeo.shop.stock import Order, choose
 from valvegeo.shop.threads import STUD_THREADS, THREADS
 
 Floats = NDArray[np.float64]
-
-
-@dataclass(frozen=True)
-class OrderedLength:
-    """One length of an order, as its supplier lists it and in every convention; lengths in inches.
-
-    Attributes
-    ----------
-    label : str
-        What the supplier, or we, call it.
-    is_made : bool
-        Whether it is to be made to measure.
-    valves : tuple of str
-        Valves that it is for.
-    length : float
-        As listed.
-    unit, measured_as : str
-        Unit and convention that it is listed in.
-    ball_diameter, end_flat, listed_hole : float
-        Of both ends as listed; NaN where the list does not say.
-    gauge_hole : float
-        That its gauge length is over: the list's, or else the common one.
-    everywhere : dict of str to float
-        Convention -> length; NaN where the ends' sizes do not tell.
-    """
-
-    label: str
-    is_made: bool
-    valves: tuple[str, ...]
-    length: float
-    unit: str
-    measured_as: str
-    ball_diameter: float
-    end_flat: float
-    listed_hole: float
-    gauge_hole: float
-    everywhere: dict[str, float]
 
 
 @dataclass(frozen=True)
@@ -220,42 +182,6 @@ def answer_order(
         settings=_settings(build.valves, order, made),
         delivery=None if delivered is None else match(wanted, delivered, limits),
         spares=spares,
-    )
-
-
-def ordered_lengths(order: Order, valves: Sequence[str], *, is_made: bool) -> tuple[OrderedLength, ...]:
-    """List an order's different lengths, shortest first.
-
-    Parameters
-    ----------
-    order : Order
-    valves : sequence of str
-        Names of its V valves.
-    is_made : bool
-        Whether they are to be made to measure.
-
-    Returns
-    -------
-    tuple of OrderedLength
-    """
-    stock, ends = order.stock, gauged(ends_of(order.stock))
-    everywhere = in_every_convention(centre_lengths(stock), ends)
-    holes = np.asarray(ends.gauge_hole)
-    return tuple(
-        OrderedLength(
-            label=stock.labels[line.place],
-            is_made=is_made,
-            valves=tuple(valves[index] for index in line.valves),
-            length=float(stock.length[line.place]),
-            unit=stock.units[line.place],
-            measured_as=str(stock.measured_as[line.place]),
-            ball_diameter=float(stock.ball_diameter[line.place]),
-            end_flat=float(stock.end_flat[line.place]),
-            listed_hole=float(stock.gauge_hole[line.place]),
-            gauge_hole=float(holes[line.place]),
-            everywhere={name: float(everywhere[name][line.place]) for name in CONVENTIONS},
-        )
-        for line in order.lines
     )
 
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.answers.widths import widths_of
 from valvegeo.findings.finding import Finding
-from valvegeo.motion.checking import locate
 from valvegeo.motion.marks.advice import Advice, FurtherReading, advise, is_wide, what_to_add
 from valvegeo.motion.marks.bench import Card, bench_cards
 from valvegeo.motion.marks.expected import expect, trial_pose
@@ -17,7 +17,6 @@ from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
 from valvegeo.motion.marks.information import FromBuild
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
 from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings, trial_apart, wrong_convention
-from valvegeo.motion.pose import set_by_length
 from valvegeo.motion.remedies import Remedy, remedies
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Sweep, sweep
@@ -29,37 +28,6 @@ from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
-
-
-@dataclass(frozen=True)
-class Widths:
-    """How wide the band is over the length of the pushrod; inches.
-
-    Attributes
-    ----------
-    lengths, running, on_check : ndarray
-        Pushrod, ball centre to ball centre; width in the running engine and in a zero-lash check, shape (n,).
-    order, low, high : float
-        Length to order and the ends of its 95 % interval.
-    at_order, at_ends : float
-        Width running with the length to order, and at the worse end of the interval.
-    trial, at_trial : float
-        Length to set next, and its width in a zero-lash check.
-    tried : dict of str to (float, float)
-        Trial -> its length, and its width in a zero-lash check by the fit.
-    """
-
-    lengths: Floats
-    running: Floats
-    on_check: Floats
-    order: float
-    low: float
-    high: float
-    at_order: float
-    at_ends: float
-    trial: float
-    at_trial: float
-    tried: dict[str, tuple[float, float]]
 
 
 @dataclass(frozen=True)
@@ -286,42 +254,4 @@ def _answered(
         warnings=tuple(marks_warnings(build, fitted, lift)),
         at_order=widths.at_order,
         at_ends=widths.at_ends,
-    )
-
-
-def widths_of(fit: MarkFit, lengths: Floats, tried: Mapping[str, float]) -> Widths:
-    """Follow the band's width over the pushrod's length.
-
-    Parameters
-    ----------
-    fit : MarkFit
-    lengths : ndarray
-        Pushrods, ball centre to ball centre, shape (n,) [in].
-    tried : mapping of str to float
-        Trial -> its pushrod [in].
-
-    Returns
-    -------
-    Widths
-    """
-    order, by, trial = float(fit.pushrod_length), float(fit.length_uncertainty), float(fit.trial_length)
-    ends = np.array([*lengths, order, order - by, order + by])
-    running = sweep(set_by_length(locate(fit.valvetrain), ends)).sweep_width
-    on_check = sweep(trial_pose(fit.valvetrain, np.array([*lengths, trial, *tried.values()]))).sweep_width
-    points = len(lengths)
-    return Widths(
-        lengths=lengths,
-        running=running[:points],
-        on_check=on_check[:points],
-        order=order,
-        low=order - by,
-        high=order + by,
-        at_order=float(running[points]),
-        at_ends=float(running[points + 1 :].max()),
-        trial=trial,
-        at_trial=float(on_check[points]),
-        tried={
-            name: (length, float(width))
-            for (name, length), width in zip(tried.items(), on_check[points + 1 :], strict=True)
-        },
     )

@@ -11,7 +11,8 @@ from valvegeo.findings.refusal import BadInput
 from valvegeo.motion.certainty.tolerance import LengthUncertainty, uncertainty_of
 from valvegeo.motion.remedies import Remedy, remedies
 from valvegeo.motion.sizing import Sizing, size
-from valvegeo.motion.verdict import geometry_problems, warnings
+from valvegeo.motion.verdict import geometry_problems
+from valvegeo.motion.wariness import warnings
 from valvegeo.records.batch import each, take
 from valvegeo.records.build_file import Build
 from valvegeo.records.valvetrain import Valvetrain

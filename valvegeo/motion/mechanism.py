@@ -8,13 +8,14 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.records.kinds import HELD, checked_choice, has_lash, length_moves_pivot
+from valvegeo.records.stem_tip import StemTip
 
 Floats = NDArray[np.float64]
 Words = NDArray[np.str_]
 
 
 @dataclass(frozen=True)
-class Mechanism:
+class Mechanism(StemTip):
     """Parts in the frame: what stays where it is when a part is swapped or a slider dragged.
 
     ``pivot_x``, ``pivot_y`` [in] is the pivot axis at the check (rise zero); ``seat_x``, ``seat_y``, ``seat_z`` [in]
@@ -68,15 +69,6 @@ class Mechanism:
     def running_seat_shift(self) -> Floats:
         """Running seat above the checking seat, along the bore, at the declared preload [in], shape B."""
         return np.asarray(self.seat_change - self.preload)
-
-    def from_inboard_edge(self, x: ArrayLike) -> Floats:
-        """Distance of a contact's x in the frame from the stem tip's inboard edge [in]."""
-        return np.asarray(np.asarray(x, dtype=np.float64) + self.stem_diameter / 2)
-
-    @property
-    def flat(self) -> Floats:
-        """Half width of the stem tip's flat [in], shape B: contact beyond it is off the flat."""
-        return np.asarray(self.stem_diameter / 2 - self.tip_chamfer)
 
 
 def zero_lash(mechanism: Mechanism) -> Mechanism:

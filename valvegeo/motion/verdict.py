@@ -1,4 +1,4 @@
-"""Judging a sizing: geometry that cannot be, and what to be wary of. All valves at once; words come from the codes."""
+"""Judging a sizing: geometry that cannot be. All valves at once; words come from the codes."""
 
 from __future__ import annotations
 
@@ -19,12 +19,6 @@ from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import batch_shape, take
 
 Mask = NDArray[np.bool_]
-
-LARGE_CHANGE = 0.25
-"""Length change beyond which to check again at the trial length [in] (common practice)."""
-
-LARGE_ANGLE = 25.0
-"""Rocker angle beyond which side load and sweep grow fast [deg] (common practice)."""
 
 _LEVERAGE = Compiled("contact.LEVERAGE")
 
@@ -251,57 +245,3 @@ _JUDGES = [
     _on_flat("verify", "in a zero-lash check with the best pushrod"),
 ]
 """In the order in which the geometry is built up, so that the first fault is the cause."""
-
-
-def warnings(sizing: Sizing) -> list[Finding]:
-    """What to be wary of, though the numbers stand, valve by valve.
-
-    Parameters
-    ----------
-    sizing : Sizing
-        Shape (V,), without problems.
-
-    Returns
-    -------
-    list of Finding
-        Warnings.
-    """
-    found = pose_warnings(sizing)
-    for valve in np.flatnonzero(np.abs(sizing.best.length_change) > LARGE_CHANGE).tolist():
-        found.append(_warning("warning.large_change", valve, {"most": LARGE_CHANGE}))
-    return sorted(found, key=lambda finding: finding.valve)
-
-
-def pose_warnings(sizing: Sizing) -> list[Finding]:
-    """What to be wary of in how the rockers stand and swing.
-
-    Parameters
-    ----------
-    sizing : Sizing
-        Shape () or (V,), without problems.
-
-    Returns
-    -------
-    list of Finding
-        Warnings, a kind after the other.
-    """
-    swings = (sizing.checked_sweep, sizing.best_sweep)
-    angle = np.max(np.abs([a for s in swings for a in (s.rocker_angle_open, s.rocker_angle_full)]), axis=0)
-    down = np.where(sizing.mechanism.length_moves_pivot, 0.0, -sizing.best_pose.pivot_rise)
-    found = [_warning("warning.never_square", valve, {}) for valve in _where(~sizing.checked_sweep.square_during_lift)]
-    for valve in _where(angle > LARGE_ANGLE):
-        found.append(
-            _warning("warning.swings_far", valve, {"angle": float(np.ravel(angle)[valve]), "most": LARGE_ANGLE})
-        )
-    for valve in _where(down > 0.0):
-        found.append(_warning("warning.stand_down", valve, {"down": float(np.ravel(down)[valve])}))
-    return found
-
-
-def _where(mask: Mask) -> list[int]:
-    places: list[int] = np.flatnonzero(mask).tolist()
-    return places
-
-
-def _warning(code: str, valve: int, numbers: Numbers) -> Finding:
-    return Finding(code, numbers, gravity="warning", index=(valve,))

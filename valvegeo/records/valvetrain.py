@@ -13,10 +13,11 @@ from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED, Kind, Quantity
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.ends import end_findings
 from valvegeo.records.spelling import nearest
+from valvegeo.records.stem_tip import StemTip
 
 
 @dataclass(frozen=True)
-class Valvetrain:
+class Valvetrain(StemTip):
     """A valve's rocker as measured at the check: zero lash, solid or blocked lifter, light checking springs.
 
     Every field is a quantity of :data:`valvegeo.quantities.MEASURED`, in inches and degrees; see there for meanings,

@@ -159,8 +159,8 @@ def _tried(
     most_sets: int,
 ) -> Iterable[FurtherReading]:
     """Try each set of stations at each length whose marks stay on the flat."""
-    flat = float(valvetrain.stem_diameter / 2 - valvetrain.tip_chamfer)
-    off_centre = np.abs(expected_marks(valvetrain, np.array(lengths)) - float(valvetrain.stem_diameter) / 2)
+    flat = float(valvetrain.flat)
+    off_centre = np.abs(expected_marks(valvetrain, np.array(lengths)) - float(valvetrain.from_inboard_edge(0.0)))
     for length, furthest in zip(lengths, off_centre.max(-1), strict=True):
         if not furthest <= flat:
             continue

@@ -204,7 +204,6 @@ def _telling(one: Valvetrain, other: Valvetrain, length: float) -> float:
     """
     lengths = length + np.linspace(-NEXT_WITHIN, NEXT_WITHIN, 31)
     bands = [sweep(trial_pose(valvetrain, lengths)) for valvetrain in (one, other)]
-    flat = float(one.stem_diameter / 2 - one.tip_chamfer)
-    off = np.max([np.maximum(-band.inner, band.outer) - flat for band in bands], axis=0)
+    off = np.max([band.off_flat_by(one.flat) for band in bands], axis=0)
     differ = np.where(off <= 0.0, np.abs(bands[0].sweep_width - bands[1].sweep_width), -off)
     return float(lengths[int(np.nanargmax(differ))])

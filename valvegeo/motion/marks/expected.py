@@ -92,5 +92,4 @@ def expect(valvetrain: Valvetrain, readings: Sequence[Reading]) -> Expected:
 
 def _marks(valvetrain: Valvetrain, pose: Pose) -> Floats:
     marks = sweep(pose)
-    contacts = [getattr(marks, f"contact_{station}") for station in STATIONS]
-    return np.asarray(np.stack(contacts, -1) + np.asarray(valvetrain.stem_diameter)[..., None] / 2)
+    return np.stack([valvetrain.from_inboard_edge(getattr(marks, f"contact_{station}")) for station in STATIONS], -1)

@@ -7,9 +7,8 @@ understood with the shims that give zero lash.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,11 +16,11 @@ from numpy.typing import NDArray
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.certainty.budget import Budget
-from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.checking import canonical, locate
 from valvegeo.motion.marks.doubts import Disagreement, contradict, disagreements
-from valvegeo.motion.marks.expected import Expected, expect
-from valvegeo.motion.marks.information import FromBuild, Information, fitted_names, information
+from valvegeo.motion.marks.expected import expect
+from valvegeo.motion.marks.information import FromBuild, Information, information
+from valvegeo.motion.marks.least_squares import least_squares_fit
 from valvegeo.motion.pose import Pose
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.records.reading import Reading
@@ -200,7 +199,7 @@ def fit_marks(
     against = disagreements(valvetrain, told)
     known = told
     if from_build == "measurement" and not against:
-        both = _least_squares(valvetrain, counted, replace(told, from_build=from_build).prior)
+        both = least_squares_fit(valvetrain, counted, replace(told, from_build=from_build).prior)
         if both is None:
             return _undetermined_by("marks.no_fit_together", marks)
         known = information(both, counted, from_build, uncertainties)
@@ -244,7 +243,7 @@ def _by_marks_alone(
     doubt = _undetermined(marks, guessed)
     if doubt is not None:
         return doubt
-    free = _least_squares(build, marks, np.zeros(2))
+    free = least_squares_fit(build, marks, np.zeros(2))
     if free is None:
         return _undetermined_by("marks.no_fit", marks)
     told = information(free, marks, "starting_guess", uncertainties)
@@ -264,40 +263,6 @@ def _undetermined(marks: tuple[Reading, ...], told: Information) -> Undetermined
     if told.readings_alone > WIDEST:
         return _undetermined_by("marks.too_open", marks, told.readings_alone)
     return None
-
-
-def _least_squares(valvetrain: Valvetrain, marks: tuple[Reading, ...], prior: Floats) -> Valvetrain | None:
-    """Fit height and offset; None where no fit is found."""
-    from scipy.optimize import least_squares
-
-    names = fitted_names(valvetrain)
-    places = [MEASUREMENTS.index(name) for name in names]
-    start = np.array([float(getattr(valvetrain, name)) for name in names])
-    noise = np.array([reading.uncertainty for reading in marks])
-    root = np.sqrt(prior)
-    counted = root > 0.0
-
-    def at(values: Iterable[float]) -> Valvetrain:
-        return replace(valvetrain, **dict(zip(names, map(np.asarray, values), strict=True)))
-
-    @lru_cache(maxsize=1)
-    def expected(*values: float) -> Expected:
-        return expect(at(values), marks)
-
-    def misses(values: Floats) -> Floats:
-        here = expected(*values)
-        away = np.isfinite(here.slopes).all(-1)  # where the arm stands along the valve a reading has no slope
-        by_marks = (np.where(away, here.readings, np.nan) - _read(marks)) / noise
-        return np.concatenate([by_marks, ((values - start) * root)[counted]])
-
-    def slopes(values: Floats) -> Floats:
-        by_marks = expected(*values).slopes[:, places] / noise[:, None]
-        return np.vstack([by_marks, np.diag(root)[counted]])
-
-    if not np.isfinite(misses(start)).all():
-        return None
-    found = least_squares(misses, start, jac=slopes, method="trf", x_scale=(0.05, 0.05), xtol=1e-10, ftol=1e-10)
-    return at(found.x) if found.success else None
 
 
 def _odd_one(

@@ -14,7 +14,8 @@ from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import reach
 from valvegeo.motion.sizing import Sizing
-from valvegeo.motion.verdict import LARGE_CHANGE, pose_warnings, valve_problem
+from valvegeo.motion.verdict import valve_problem
+from valvegeo.motion.wariness import LARGE_CHANGE, pose_warnings
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain

@@ -17,7 +17,7 @@ from bokeh.plotting import figure
 from numpy.typing import NDArray
 
 from valvegeo.answers.mark_sheet import Line, MarkSheet
-from valvegeo.answers.read import Widths
+from valvegeo.answers.widths import Widths
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.quantities import STOCK_STEP, USABLE_SWEEP
 from valvegeo.records.reading import STATIONS
@@ -130,7 +130,7 @@ def _placeholders() -> list[Shape]:
 def _tip(sheet: MarkSheet) -> list[Shape]:
     trial = sheet.trial
     radius = float(sheet.measured.stem_diameter) / 2
-    flat = radius - float(sheet.measured.tip_chamfer)
+    flat = float(sheet.measured.flat)
     shown = [
         (entry, float(expected) - radius)
         for entry, expected in zip(sheet.lines, sheet.read.expected, strict=True)

@@ -9,7 +9,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from valvegeo.answers.order import NutSettings, OrderAnswer, OrderedLength
+from valvegeo.answers.order import NutSettings, OrderAnswer
+from valvegeo.answers.ordered_length import OrderedLength
 from valvegeo.records.units import convert
 from valvegeo.shop.delivery import Delivery
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
