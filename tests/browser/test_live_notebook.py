@@ -91,10 +91,8 @@ def test_the_panel_is_walked_by_tab(panel):
     for _ in range(8):
         page.keyboard.press("Tab")
         order.append(page.evaluate("document.activeElement.innerText || document.activeElement.getAttribute('role')"))
-    assert [words for words in order if words in ("Back to measured", "Jump to best")] == [
-        "Back to measured",
-        "Jump to best",
-    ]
+    buttons = [words for words in order if words in ("Back to measured", "Jump to best", "Undo", "Redo")]
+    assert buttons[:2] == ["Back to measured", "Jump to best"]
     assert order.count("slider") >= 2
 
 
@@ -111,6 +109,26 @@ def test_jump_to_best_by_keyboard(panel):
     # what the browser sends back of the handles must not move the program off the best
     panel.page.wait_for_timeout(500)
     assert "order 8.113 in overall" in panel.sentence
+
+
+def test_undo_and_redo_by_keyboard(panel):
+    page = panel.page
+    box = panel.row("pushrod length").locator("input")
+    for typed in ("7.9", "7.8"):
+        page.wait_for_timeout(1200)
+        box.fill(typed)
+        box.press("Enter")
+        panel.comes_to_read("pushrod length", f"{typed}00")
+    page.get_by_role("button", name="Undo").focus()
+    page.keyboard.press("Enter")
+    panel.comes_to_read("pushrod length", "7.900")
+    panel.comes_to_read("stud height", "0.043")
+    # what the browser sends back of the handles must be no new change, which would leave nothing to redo
+    page.wait_for_timeout(500)
+    page.get_by_role("button", name="Redo").focus()
+    page.keyboard.press("Enter")
+    panel.comes_to_read("pushrod length", "7.800")
+    expect(page.get_by_role("button", name="Redo")).to_be_disabled()
 
 
 def test_the_exhaust_cannot_be_centred_by_length(panel):

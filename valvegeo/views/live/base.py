@@ -11,7 +11,7 @@ import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from functools import partial
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic
 
 import ipywidgets as widgets
 from bokeh.models import ColumnDataSource
@@ -19,14 +19,13 @@ from bokeh.models import ColumnDataSource
 from valvegeo.views.drawings import plots
 from valvegeo.views.drawings.shapes import Shape
 from valvegeo.views.live import controls
-from valvegeo.views.live.history import Held, History
+from valvegeo.views.live.history import Held, History, Value
 from valvegeo.views.live.html import alert, sections_html, told
-from valvegeo.views.live.shown import Shown, wrapped
+from valvegeo.views.live.shown import Shown, button, wrapped
 from valvegeo.views.wording.sections import Section
 
 _LOG = logging.getLogger(__name__)
 
-Value = TypeVar("Value")
 Columns = dict[str, list[Any]]
 
 PAUSE = 1.0
@@ -78,11 +77,12 @@ class LivePanel(Shown, Generic[Value]):
         self._drawn: list[Shape] = []
         self.source = ColumnDataSource(self.columns(self.value))  # type: ignore[arg-type]
         self.sentence, self.numbers, self.trouble = (widgets.HTML() for _ in range(3))
-        self.valve = widgets.Dropdown(options=[(name, i) for i, name in enumerate(self.valves)], description="valve")
-        self.back = widgets.Button(description=self.way_back, tooltip=self.back_to)
-        narrow = widgets.Layout(width="auto")
-        self.undo = widgets.Button(description="Undo", tooltip="take the last change back", icon="undo", layout=narrow)
-        self.redo = widgets.Button(description="Redo", tooltip="make it again", icon="repeat", layout=narrow)
+        self.valve = widgets.Dropdown(
+            options=[(name, i) for i, name in enumerate(self.valves)], description="valve",
+            style={"description_width": "auto"}, layout=widgets.Layout(width="230px"),
+        )  # fmt: skip
+        self.back = button(self.way_back, self.back_to)
+        self.undo, self.redo = button("Undo", "take the last change back"), button("Redo", "make it again")
         self._listen(self.valve, lambda valve: self.attempt(partial(self._switch, valve)))
         self.back.on_click(lambda _: self.step(lambda _: self.start_of(self.history.now.valve)))
         self.undo.on_click(lambda _: self.attempt(lambda: self.show(self.history.undone())))
@@ -133,8 +133,10 @@ class LivePanel(Shown, Generic[Value]):
         """Columns of the source for a value, where it is not drawn in shapes."""
         if not self.is_drawable(value):
             return plots.columns(plots.muted(self._drawn or self.draw(value)))
-        self._drawn = self.draw(value)
-        return plots.columns(self._drawn)
+        drawn = self.draw(value)
+        columns = plots.columns(drawn)
+        self._drawn = drawn
+        return columns
 
     def words(self, value: Value) -> dict[widgets.HTML, str]:
         """HTML of everything that is said of a value, by where it stands."""
@@ -163,7 +165,7 @@ class LivePanel(Shown, Generic[Value]):
     def bar(self, *choices: widgets.Widget, buttons: tuple[widgets.Widget, ...] = ()) -> widgets.Box:
         """Lay out the choices, the valve's first where there are valves, and the buttons."""
         valve = [self.valve] if any(self.valves) else []
-        return wrapped(*valve, *choices, self.back, *buttons, self.undo, self.redo)
+        return wrapped(*valve, *choices, self.back, *buttons, widgets.HBox([self.undo, self.redo]))
 
     def bind(
         self, handle: widgets.Widget, step: Callable[[Value, Any], Value], where: Callable[[Value], Any] | None = None
@@ -229,7 +231,7 @@ class LivePanel(Shown, Generic[Value]):
     def show(self, history: History[Held[Value]]) -> None:
         """Show where a history stands: the figures in one go, then handles and words; first all of it is worked out."""
         value = history.now.value
-        drawn, said = self.columns(value), self.words(value)
+        said, drawn = self.words(value), self.columns(value)
         with self.moving_handles():
             self.redraw(value, drawn)
             self.history, self._moved_last = history, (None, 0.0)

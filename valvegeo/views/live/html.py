@@ -10,8 +10,10 @@ from valvegeo.views.drawings import palette
 from valvegeo.views.wording.refusal import NotAllowed
 from valvegeo.views.wording.sections import Section, Table
 
-_NAME = 'style="text-align:left;font-weight:normal;padding:1px 12px 1px 0;line-height:1.5"'
-_CELL = 'style="text-align:right;padding:1px 12px;line-height:1.5;font-variant-numeric:tabular-nums"'
+_NAME = 'style="text-align:left;font-weight:normal;min-width:9em;padding:1px 12px 1px 0;line-height:1.5"'
+_CELL = 'style="text-align:right;padding:1px 12px;line-height:1.5;white-space:nowrap;font-variant-numeric:tabular-nums"'
+_OVER_NAMES = 'style="text-align:left;vertical-align:bottom;padding:1px 12px 1px 0;line-height:1.5"'
+_OVER_CELLS = 'style="text-align:right;vertical-align:bottom;padding:1px 12px;line-height:1.5"'
 
 
 def told(sentences: Iterable[str], is_wrong: bool) -> str:
@@ -74,10 +76,11 @@ def sections_html(sections: Iterable[Section]) -> str:
 
 def table_html(table: Table) -> str:
     """Write a table, names to the left, numbers under each other; where it is too wide it is scrolled sideways."""
-    head = "".join(f'<th scope="col" {_CELL}>{escape(cell)}</th>' if cell else "<td></td>" for cell in table.head)
+    titles = zip(table.head, [_OVER_NAMES] * table.names + [_OVER_CELLS] * len(table.head), strict=False)
+    head = "".join(f'<th scope="col" {over}>{escape(cell)}</th>' if cell else "<td></td>" for cell, over in titles)
     rows = "".join(f"<tr>{_row(row, table.names)}</tr>" for row in table.rows)
     lines = f'<table style="border-collapse:collapse"><tr>{head}</tr>{rows}</table>'
-    return f'<div style="overflow-x:auto;white-space:nowrap">{lines}</div>'
+    return f'<div style="overflow-x:auto">{lines}</div>'
 
 
 def _row(cells: tuple[str, ...], names: int) -> str:

@@ -9,7 +9,7 @@ import ipywidgets as widgets
 
 from valvegeo.findings.refusal import BadInput
 from valvegeo.views.live.html import done
-from valvegeo.views.live.shown import wrapped
+from valvegeo.views.live.shown import button, wrapped
 from valvegeo.views.wording.refusal import NotAllowed
 
 
@@ -25,7 +25,7 @@ class Saving:
     ----------
     name, description : str
         Name that the file has unless another is typed, and what stands before it.
-    button, tooltip : str
+    words, does : str
         What stands on the button, and what it does, at length.
     write : callable
         Writes to a path, and says what it has written; what it refuses, or faults of the file, are said.
@@ -40,9 +40,8 @@ class Saving:
         All three.
     """
 
-    def __init__(self, name: str, description: str, button: str, tooltip: str, write: Callable[[Path], str]) -> None:
-        self.name, self.said = file_name(name, description), widgets.HTML()
-        self.button = widgets.Button(description=button, tooltip=tooltip)
+    def __init__(self, name: str, description: str, words: str, does: str, write: Callable[[Path], str]) -> None:
+        self.name, self.button, self.said = file_name(name, description), button(words, does), widgets.HTML()
         self.row = wrapped(self.name, self.button, self.said)
         self._write = write
 

@@ -21,6 +21,11 @@ def wrapped(*parts: widgets.Widget) -> widgets.Box:
     return widgets.Box(list(parts), layout=widgets.Layout(flex_flow="row wrap", align_items="center"))
 
 
+def button(words: str, does: str) -> widgets.Button:
+    """Make a button as wide as its words, with what it does at length."""
+    return widgets.Button(description=words, tooltip=does, layout=widgets.Layout(width="auto"))
+
+
 def scrolled(drawn: widgets.Widget) -> widgets.VBox:
     """Let a drawing that cannot get narrower be scrolled sideways."""
     return widgets.VBox([drawn], layout=widgets.Layout(overflow="auto"))

@@ -35,7 +35,7 @@ from valvegeo.views.live.base import Columns, LivePanel
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.live.history import Held
 from valvegeo.views.live.saving import Saving, file_name
-from valvegeo.views.live.shown import close, columns, folded, wrapped
+from valvegeo.views.live.shown import button, close, columns, folded, wrapped
 from valvegeo.views.marks import mark_figures
 from valvegeo.views.marks.line_handles import LineHandles, length_handle, place_length, pushrod_length
 from valvegeo.views.marks.mark_words import is_refusal, says, sentences, tables, was_saved
@@ -124,7 +124,7 @@ class MarkPanel(LivePanel[MarkSheet]):
 
     def _make_files(self, marks: Marks | None) -> tuple[widgets.Widget, widgets.Widget]:
         self.file_name = file_name("" if marks is None else str(marks.path), "marks file")
-        self.load = widgets.Button(description="Load marks", tooltip="read every valve's marks from the file")
+        self.load = button("Load marks", "read every valve's marks from the file")
         self.load.on_click(lambda _: self.attempt(self._load, "These marks could not be loaded"))
         saving = Saving(
             f"{self.build.path.stem}_marks.csv", "save as", "Save marks",
@@ -139,7 +139,7 @@ class MarkPanel(LivePanel[MarkSheet]):
             description="new trial's pushrod", placeholder="7.650, or 7.250 + 12 turns + 4 flats", style=_NARROW,
             layout=widgets.Layout(width="400px"),
         )  # fmt: skip
-        self.add = widgets.Button(description="Add trial", tooltip="three lines to be read with another length")
+        self.add = button("Add trial", "three lines to be read with another length")
         self.add.on_click(lambda _: self._add())
         return wrapped(self.new_length, self.add)
 

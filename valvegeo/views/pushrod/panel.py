@@ -31,7 +31,7 @@ from valvegeo.views.drawings.shapes import Shape
 from valvegeo.views.live import controls
 from valvegeo.views.live.base import LivePanel
 from valvegeo.views.live.saving import Saving
-from valvegeo.views.live.shown import columns, folded
+from valvegeo.views.live.shown import button, columns, folded
 from valvegeo.views.pushrod.numbers import numbers
 from valvegeo.views.pushrod.sentence import fault, says
 from valvegeo.views.wording.refusal import NotAllowed
@@ -109,7 +109,7 @@ class PushrodPanel(LivePanel[Tuning]):
             self.bind(self.sliders[name], step, where)
         self.mode = widgets.ToggleButtons(options=_MODES, value=False, style={"button_width": "auto"})
         self.bind(self.mode, with_running, attrgetter("running"))
-        self.jump = widgets.Button(description="Jump to best", tooltip="the narrowest sweep of the running engine")
+        self.jump = button("Jump to best", "the narrowest sweep of the running engine")
         self.jump.on_click(lambda _: self.step(at_best))
         saving = Saving(f"{build.path.stem}_tuned.csv", "file", "Save tuned CSV", _SAVES, self._write)
         self.file_name, self.save, self.saved = saving.name, saving.button, saving.said
