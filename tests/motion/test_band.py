@@ -159,3 +159,18 @@ def test_a_band_beyond_the_tip_or_of_no_width_is_an_error(inner: float, outer: f
 def test_a_band_that_cannot_be_is_an_error(inner: float, outer: float, says: str) -> None:
     with pytest.raises(ValueError, match=says):
         band_answers(INTAKE, 8.0, inner, outer)
+
+
+@pytest.mark.parametrize("guess", [0.70, -0.70])
+def test_the_build_s_height_may_be_far_off_to_begin_with(guess: float) -> None:
+    """The narrowest is looked for within .80 in of the build's height; further off no height is found."""
+    length = float(size(INTAKE).best.trial_length) + 0.10
+    height = float(canonical(INTAKE).check_pivot_height)
+    inner, outer = band_of(INTAKE, length)
+    found = band_answers(changed(INTAKE, check_pivot_height=height + guess), length, inner, outer)
+    assert float(canonical(found.long.valvetrain).check_pivot_height) == pytest.approx(height, abs=1e-7)
+
+
+def test_a_length_far_from_any_that_fits_is_an_error() -> None:
+    with pytest.raises(ValueError, match="no pivot height near the build's gives a narrowest band at this length"):
+        band_answers(INTAKE, 11.0, 0.10, 0.15)

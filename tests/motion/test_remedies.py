@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -51,3 +53,20 @@ def test_tip_height_centres_only_where_the_stud_leans() -> None:
     assert np.isfinite(leaning.change)
     off = float(size(LEANING).best.sweep_centre)
     assert leaning.change == pytest.approx(-off / np.tan(np.radians(12.0)), rel=0.1)
+
+
+@pytest.mark.parametrize("way", [1.0, -1.0])
+@pytest.mark.parametrize(("place", "limit"), [(0, 0.25), (1, 0.25), (2, 0.20)], ids=list(ALTER))
+def test_a_remedy_is_looked_for_up_to_its_limit_either_way(place: int, limit: float, way: float) -> None:
+    """Parts altered so that what centres them lies just within the limit, and just beyond it."""
+    sizing = size(LEANING)
+    found = remedies(sizing)[place]
+    assert found.change is not None
+    assert found.limit == limit
+    alter = ALTER[found.name]
+    for needed, offered in ((limit - 0.001, True), (limit + 0.001, False)):
+        off = replace(sizing, mechanism=alter(sizing.mechanism, found.change - way * needed))
+        again = remedies(off)[place]
+        assert (again.change is not None) is offered
+        if offered:
+            assert again.change == pytest.approx(way * needed, abs=1e-7)
