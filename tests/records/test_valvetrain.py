@@ -11,7 +11,7 @@ import pytest
 from valvegeo.findings.finding import Finding
 from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED
 from valvegeo.records.batch import batch_shape, take
-from valvegeo.records.valvetrain import Valvetrain, may_be_left_out, problems
+from valvegeo.records.valvetrain import Valvetrain, may_be_left_out, problems, word_problem
 
 SOLID: dict[str, float | str] = {
     "valve_arm": 1.5, "rocker_ratio": 1.6, "cup_drop": 0.1, "tip_radius": 0.2, "tip_kind": "roller",
@@ -56,11 +56,13 @@ def test_out_of_range(quantity, beyond: str):
 @pytest.mark.parametrize("quantity", [q for q in MEASURED if q.kind == "text"], ids=lambda q: q.name)
 def test_unknown_word(quantity):
     word = quantity.choices[0].upper()
-    found = [p for p in problems(Valvetrain.of(**{**SOLID, quantity.name: word})) if p.quantity == quantity.name]
-    assert [(p.value, p.allowed, p.cure) for p in found] == [
-        (word, quantity.allowed, f"did you mean {quantity.choices[0]}?")
-    ]
-    assert only_problem(**{quantity.name: "nonsense"}).cure == "write one of these words"
+    (found,) = word_problem(quantity, word)
+    assert (found.value, found.allowed, found.cure) == (word, quantity.allowed, f"did you mean {quantity.choices[0]}?")
+    (far,) = word_problem(quantity, "nonsense")
+    assert far.cure == "write one of these words"
+    assert word_problem(quantity, quantity.choices[-1]) == []
+    with pytest.raises(ValueError, match=f"{quantity.name}: got '{word}'"):
+        Valvetrain.of(**{**SOLID, quantity.name: word})
 
 
 @pytest.mark.parametrize("quantity", [q for q in MEASURED if not may_be_left_out(q)], ids=lambda q: q.name)

@@ -28,6 +28,13 @@ def best_pose(mechanism: Mechanism) -> Pose:
     Pose
         Batch shape B; NaN where no pivot height makes the lift symmetrical (the lash swallows it, or the lobe lifts
         further than the rocker can follow).
+
+    Examples
+    --------
+    >>> from valvegeo import locate, read_build
+    >>> mechanism = locate(read_build("data/larkspur_pair.csv").valvetrain)
+    >>> best_pose(mechanism).pushrod_length.round(3).tolist()
+    [7.8, 8.217]
     """
     place = {"seat_shift": mechanism.running_seat_shift, "gap": mechanism.lash}
     angle = angle_where(_NARROWEST, "length_mismatch", 0.0, (0.0, SWING), mechanism, **place)

@@ -89,6 +89,13 @@ def locate(valvetrain: Valvetrain) -> Mechanism:
     -------
     Mechanism
         Batch shape B; NaN in the seat where the pivot cannot reach the tip, or no ratio gives the measured lift.
+
+    Examples
+    --------
+    >>> from valvegeo import read_build
+    >>> mechanism = locate(read_build("data/larkspur_pair.csv").valvetrain)
+    >>> mechanism.pivot_x.round(3).tolist()
+    [-1.504, -1.46]
     """
     known = canonical(valvetrain)
     return Mechanism(**shared(Mechanism, known), **_LOCATED(known))  # type: ignore[arg-type]
@@ -111,6 +118,13 @@ def check(mechanism: Mechanism, pushrod_length: ArrayLike, like: Valvetrain | No
     -------
     Valvetrain
         Batch shape B.
+
+    Examples
+    --------
+    >>> from valvegeo import read_build
+    >>> mechanism = locate(read_build("data/larkspur_pair.csv").valvetrain)
+    >>> check(mechanism, 7.9).check_length.tolist()
+    7.9
     """
     pose = set_by_length(zero_lash(mechanism), pushrod_length)
     marks = sweep(pose)

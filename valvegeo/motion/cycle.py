@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.pose import Pose
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import batch_shape
 
 Floats = NDArray[np.float64]
@@ -19,8 +20,8 @@ _CYCLE = Compiled("contact.CYCLE")
 _PLACES = Compiled("contact.PLACES")
 
 
-@dataclass(frozen=True)
-class Path:
+@dataclass(frozen=True, eq=False, repr=False)
+class Path(ArrayRecord):
     """One lift cycle; every field has shape B+(n,), the lifts last; inches and degrees.
 
     ``valve_lift`` and ``gap`` are zero while the other is not: a gap is lash still to be taken up.
@@ -34,8 +35,8 @@ class Path:
     ratio: Floats
 
 
-@dataclass(frozen=True)
-class Places:
+@dataclass(frozen=True, eq=False, repr=False)
+class Places(ArrayRecord):
     """Where the parts stand at one lifter travel; centres in the frame [in], pushrod leans [deg]; any batch shape."""
 
     pivot_x: Floats
@@ -64,6 +65,13 @@ def follow(pose: Pose, lifter_travel: ArrayLike) -> Path:
     -------
     Path
         Shape B+(n,); NaN where the loop cannot close.
+
+    Examples
+    --------
+    >>> from valvegeo import best_pose, locate, read_build
+    >>> pose = best_pose(locate(read_build("data/larkspur_pair.csv").valvetrain))
+    >>> follow(pose, [0.0, 0.1, 0.2]).valve_lift.round(3).tolist()
+    [[0.0, 0.166, 0.329], [0.0, 0.155, 0.308]]
     """
     travel = np.asarray(lifter_travel, dtype=np.float64)
     bound = dict(zip(_CYCLE.arguments, _CYCLE.bind(pose, pose.mechanism, lifter_travel=travel), strict=True))

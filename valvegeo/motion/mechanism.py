@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.kinds import HELD, checked_choice, has_lash, length_moves_pivot
 from valvegeo.records.stem_tip import StemTip
 
@@ -14,8 +15,8 @@ Floats = NDArray[np.float64]
 Words = NDArray[np.str_]
 
 
-@dataclass(frozen=True)
-class Mechanism(StemTip):
+@dataclass(frozen=True, eq=False, repr=False)
+class Mechanism(StemTip, ArrayRecord):
     """Parts in the frame: what stays where it is when a part is swapped or a slider dragged.
 
     ``pivot_x``, ``pivot_y`` [in] is the pivot axis at the check (rise zero); ``seat_x``, ``seat_y``, ``seat_z`` [in]
@@ -72,7 +73,15 @@ class Mechanism(StemTip):
 
 
 def zero_lash(mechanism: Mechanism) -> Mechanism:
-    """Make the mechanism as it stands at a check: no lash, no preload, the checking lifter in its bore."""
+    """Make the mechanism as it stands at a check: no lash, no preload, the checking lifter in its bore.
+
+    Examples
+    --------
+    >>> from valvegeo import locate, read_build
+    >>> mechanism = locate(read_build("data/larkspur_pair.csv").valvetrain)
+    >>> mechanism.preload.tolist(), zero_lash(mechanism).preload.tolist()
+    ([0.03, 0.03], 0.0)
+    """
     nothing = np.array(0.0)
     return replace(mechanism, lash=nothing, preload=nothing, seat_change=nothing)
 
@@ -95,6 +104,13 @@ def swapped(mechanism: Mechanism, **parts: ArrayLike) -> Mechanism:
     Returns
     -------
     Mechanism
+
+    Examples
+    --------
+    >>> from valvegeo import locate, read_build
+    >>> mechanism = locate(read_build("data/larkspur_pair.csv").valvetrain)
+    >>> swapped(mechanism, rocker_ratio=1.7).rocker_ratio.tolist()
+    1.7
     """
     arrays = {name: np.asarray(value) for name, value in parts.items()}
     return replace(mechanism, **arrays)

@@ -10,6 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.roots import SWING, angle_where
+from valvegeo.records.arrays import ArrayRecord
 
 Floats = NDArray[np.float64]
 
@@ -20,8 +21,8 @@ _TAKEN_UP = Compiled("contact.TAKEN_UP")
 _REACH = Compiled("contact.REACH")
 
 
-@dataclass(frozen=True)
-class Pose:
+@dataclass(frozen=True, eq=False, repr=False)
+class Pose(ArrayRecord):
     """A mechanism put together with a pushrod.
 
     Fields broadcast to one batch shape B, valves last. All in inches.
@@ -69,6 +70,13 @@ def at_rise(mechanism: Mechanism, pivot_rise: ArrayLike) -> Pose:
     Returns
     -------
     Pose
+
+    Examples
+    --------
+    >>> from valvegeo import locate, read_build
+    >>> mechanism = locate(read_build("data/larkspur_pair.csv").valvetrain)
+    >>> at_rise(mechanism, -0.1).pushrod_length.round(3).tolist()
+    [7.87, 7.867]
     """
     rise = np.asarray(pivot_rise, dtype=np.float64)
     seat_shift = mechanism.running_seat_shift
@@ -118,6 +126,13 @@ def settle(mechanism: Mechanism, pushrod_length: ArrayLike, pivot_rise: ArrayLik
     -------
     Pose
         NaN where the parts cannot meet; see :func:`reach`.
+
+    Examples
+    --------
+    >>> from valvegeo import locate, read_build
+    >>> mechanism = locate(read_build("data/larkspur_pair.csv").valvetrain)
+    >>> settle(mechanism, 7.8).pivot_rise.round(3).tolist()
+    [-0.144, -0.142]
     """
     by_length, solid = mechanism.length_moves_pivot, mechanism.has_lash
     by_nut = set_by_length(mechanism, pushrod_length)
@@ -146,6 +161,13 @@ def reach(mechanism: Mechanism, pushrod_length: ArrayLike, pivot_rise: ArrayLike
     -------
     ndarray
         Too long by (positive) or too short by (negative) [in]; zero where base circle and full lift both assemble.
+
+    Examples
+    --------
+    >>> from valvegeo import locate, read_build
+    >>> mechanism = locate(read_build("data/larkspur_pair.csv").valvetrain)
+    >>> reach(mechanism, [7.8, 8.2]).tolist()
+    [0.0, 0.0]
     """
     length = np.asarray(pushrod_length, dtype=np.float64)
     place = {"seat_shift": mechanism.running_seat_shift, "gap": mechanism.lash}

@@ -14,13 +14,14 @@ from valvegeo.motion.pose import at_rise
 from valvegeo.motion.roots import SWING, angle_where
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Sweep, sweep
+from valvegeo.records.arrays import ArrayRecord
 
 Floats = NDArray[np.float64]
 Alter = Callable[[Mechanism, ArrayLike], Mechanism]
 
 
-@dataclass(frozen=True)
-class Remedy:
+@dataclass(frozen=True, eq=False, repr=False)
+class Remedy(ArrayRecord):
     """One change that centres the narrowest band by itself; batch shape B, inches.
 
     Attributes
@@ -90,6 +91,13 @@ def remedies(sizing: Sizing) -> tuple[Remedy, ...]:
     -------
     tuple of Remedy
         Stud or stand position, valve arm, tip height; each of batch shape B.
+
+    Examples
+    --------
+    >>> from valvegeo import read_build, size
+    >>> stud, arm, tip = remedies(size(read_build("data/larkspur_pair.csv").valvetrain))
+    >>> stud.name, stud.change.round(3).tolist()
+    ('stud_position', [-0.002, 0.043])
     """
     return tuple(_remedy(sizing.mechanism, *way) for way in _WAYS)
 

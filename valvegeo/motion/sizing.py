@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, fields
-from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,17 +12,15 @@ from valvegeo.motion.checking import canonical, check, locate, over_centres
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, set_by_length
 from valvegeo.motion.sweep import Band, Sweep, sweep
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import batch_shape, shared
 from valvegeo.records.valvetrain import Valvetrain
-
-if TYPE_CHECKING:
-    import pandas as pd
 
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True)
-class Case(Band):
+@dataclass(frozen=True, eq=False, repr=False)
+class Case(Band, ArrayRecord):
     """One way of running (or checking) the engine, valve by valve; NaN where the case does not apply to a valve.
 
     Fields are quantities of :data:`valvegeo.quantities.ANSWERED`, shape (V,), inches.
@@ -41,27 +37,8 @@ class Case(Band):
     ratio_half_lift: Floats
     ratio_full_lift: Floats
 
-    def to_frame(self, valves: Sequence[str] | None = None) -> pd.DataFrame:
-        """Tabulate: a row a valve, a column a quantity.
 
-        Parameters
-        ----------
-        valves : sequence of str, optional
-            Names of the V valves, for the index.
-
-        Returns
-        -------
-        pandas.DataFrame
-            Inches.
-        """
-        import pandas as pd
-
-        shape = batch_shape(self)
-        columns = {entry.name: np.broadcast_to(getattr(self, entry.name), shape) for entry in fields(self)}
-        return pd.DataFrame(columns, index=None if valves is None else list(valves))
-
-
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class BestCase(Case):
     """The narrowest sweep in the running pose, and what has to change to get there."""
 
@@ -70,8 +47,8 @@ class BestCase(Case):
     trial_length: Floats
 
 
-@dataclass(frozen=True)
-class Sizing:
+@dataclass(frozen=True, eq=False, repr=False)
+class Sizing(ArrayRecord):
     """What `size` finds.
 
     Attributes
@@ -153,6 +130,13 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
     -------
     Sizing
         Shape (V,); NaN where the geometry cannot be assembled.
+
+    Examples
+    --------
+    >>> from valvegeo import read_build
+    >>> sizing = size(read_build("data/larkspur_pair.csv").valvetrain)
+    >>> sizing.best.pushrod_length.round(3).tolist(), sizing.best.trial_length.round(3).tolist()
+    ([7.8, 8.217], [7.771, 8.187])
     """
     mechanism = locate(valvetrain)
     known = canonical(valvetrain)

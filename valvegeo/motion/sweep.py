@@ -9,6 +9,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.pose import Pose
+from valvegeo.records.arrays import ArrayRecord
 
 Floats = NDArray[np.float64]
 
@@ -56,8 +57,8 @@ class Band:
         return np.asarray(np.abs(self.sweep_centre) + self.sweep_width / 2 - np.asarray(flat, dtype=np.float64))
 
 
-@dataclass(frozen=True)
-class Sweep(Band):
+@dataclass(frozen=True, eq=False, repr=False)
+class Sweep(Band, ArrayRecord):
     """Marks and band of a pose; batch shape B; contacts are x in the frame [in], angles [deg].
 
     The whole path runs from first opening (any lash taken up) to full lift; half lift is half of the full valve lift.
@@ -93,5 +94,12 @@ def sweep(pose: Pose) -> Sweep:
     -------
     Sweep
         Batch shape B; NaN where the loop cannot close at full lift, or the lash swallows all the lift.
+
+    Examples
+    --------
+    >>> from valvegeo import best_pose, locate, read_build
+    >>> marks = sweep(best_pose(locate(read_build("data/larkspur_pair.csv").valvetrain)))
+    >>> marks.sweep_width.round(3).tolist(), marks.sweep_centre.round(3).tolist()
+    ([0.028, 0.025], [-0.002, 0.043])
     """
     return Sweep(**_STATIONS(pose, pose.mechanism))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from os import PathLike
 from pathlib import Path
@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from valvegeo.findings.finding import Finding
 from valvegeo.quantities import MEASURED, Quantity
+from valvegeo.records.batch import take
 from valvegeo.records.build_reader import LEADING_COLUMNS, MEASURED_BY_NAME, cell_text, placed_findings, read_valvetrain
 from valvegeo.records.table import Row, Table, csv_line, read_table
 from valvegeo.records.units import convert
@@ -43,6 +44,27 @@ class Build:
     valves: tuple[str, ...]
     valvetrain: Valvetrain
     table: Table
+
+    def __getitem__(self, valve: str) -> Valvetrain:
+        """Take one valve's check as measured, shape ().
+
+        Raises
+        ------
+        KeyError
+            There is no such valve; the message names those there are.
+        """
+        if valve not in self.valves:
+            raise KeyError(f"{valve!r}; valves: {', '.join(self.valves)}")
+        return take(self.valvetrain, self.valves.index(valve))
+
+    def __contains__(self, valve: object) -> bool:
+        return valve in self.valves
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.valves)
+
+    def __len__(self) -> int:
+        return len(self.valves)
 
     def faults(self, found: Iterable[Finding]) -> list[Finding]:
         """Place what is found of this build's valvetrain on the rows and columns of its file.
@@ -80,6 +102,14 @@ def read_build(path: str | PathLike[str]) -> Build:
     ------
     BadInput
         With every fault of the file.
+
+    Examples
+    --------
+    >>> build = read_build("data/larkspur_pair.csv")
+    >>> build.valves
+    ('intake', 'exhaust')
+    >>> float(build["intake"].stem_diameter)
+    0.372
     """
     table = read_table(path)
     valves, valvetrain = read_valvetrain(table)
@@ -136,6 +166,16 @@ def write_build(build: Build, valvetrain: Valvetrain, path: str | PathLike[str])
     ------
     BadInput
         The file cannot be written, or is the one that was read.
+
+    Examples
+    --------
+    >>> from pathlib import Path
+    >>> from tempfile import TemporaryDirectory
+    >>> build = read_build("data/larkspur_pair.csv")
+    >>> with TemporaryDirectory() as folder:
+    ...     write_build(build, build.valvetrain, Path(folder) / "again.csv")
+    ...     read_build(Path(folder) / "again.csv").valvetrain == build.valvetrain
+    True
     """
     write_whole({Path(path): build_text(build, valvetrain)}, inputs=[build.path])
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from itertools import zip_longest
 
 import numpy as np
@@ -17,7 +18,7 @@ from valvegeo.records.names import Names
 from valvegeo.records.spelling import nearest
 from valvegeo.records.table import Row, Table, cell_count_faults, read_number
 from valvegeo.records.units import accepted_units, convert, range_in, unit_refusal
-from valvegeo.records.valvetrain import Valvetrain, problems
+from valvegeo.records.valvetrain import Valvetrain, problems, word_problem
 
 LEADING_COLUMNS = ("quantity", "unit")
 """The columns before the valves."""
@@ -70,6 +71,8 @@ class _Reader:
         self.table = table
         self.valves = valves
         self.faults: list[Finding] = []
+        self.wrong_words: list[Finding] = []
+        """Words that are none of their quantity's choices, each with its valve's place."""
         self.faulty: set[tuple[str, int]] = set()
         """Cells (quantity, place of the valve) with a fault of their own, about which nothing more is said."""
         self.faulty_rows: set[str] = set()
@@ -90,7 +93,7 @@ class _Reader:
             row = rows.get(quantity.name)
             columns[quantity.name] = np.array(defaults if row is None else self._row_values(quantity, row, defaults))
         valvetrain = Valvetrain.of(**columns)
-        told = [found for found in problems(valvetrain) if not self._is_faulty(found)]
+        told = self.wrong_words + [found for found in problems(valvetrain) if not self._is_faulty(found)]
         self.faults += placed_findings(told, self.table, self.valves)
         return valvetrain
 
@@ -144,6 +147,11 @@ class _Reader:
             value: float | str = math.nan
             if quantity.kind == "text":
                 value = text or defaults[place]
+                wrong = word_problem(quantity, str(value)) if text else []
+                if wrong:  # no record takes such a word
+                    self.wrong_words += [replace(found, index=(place,)) for found in wrong]
+                    self.faulty.add((quantity.name, place))
+                    value = ""
             elif text:
                 try:
                     number = read_number(text)

@@ -74,6 +74,13 @@ def read_marks(path: str | PathLike[str], build: Build) -> Marks:
     ------
     BadInput
         With every fault of the file.
+
+    Examples
+    --------
+    >>> from valvegeo import read_build
+    >>> marks = read_marks("data/larkspur_marks.csv", read_build("data/larkspur_pair.csv"))
+    >>> marks.readings["intake"][0].place
+    'no lift of trial 1'
     """
     table = read_table(path)
     reader = _Reader(table, build)

@@ -17,6 +17,7 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import MOST_SHOWN, BadInput, Refused
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.ends import CONVENTIONS, end_findings
+from valvegeo.records.kinds import checked_choice
 from valvegeo.records.names import Names
 from valvegeo.records.spelling import nearest
 from valvegeo.records.table import Row, Table, named_cells, read_number, read_table
@@ -60,6 +61,9 @@ class PushrodList:
     gauge_hole: NDArray[np.float64]
     end_flat: NDArray[np.float64]
 
+    def __post_init__(self) -> None:
+        checked_choice("check_measured_as", self.measured_as)
+
 
 def read_pushrod_list(path: str | PathLike[str]) -> PushrodList:
     """Read a stock list, or the measured lengths of a delivery.
@@ -78,6 +82,12 @@ def read_pushrod_list(path: str | PathLike[str]) -> PushrodList:
     ------
     BadInput
         With every fault of the file.
+
+    Examples
+    --------
+    >>> stock = read_pushrod_list("data/larkspur_stock.csv")
+    >>> len(stock.labels) == stock.length.size
+    True
     """
     table = read_table(path)
     faults: list[Finding] = []

@@ -10,14 +10,16 @@ from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED, Kind, Quantity
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.ends import end_findings
+from valvegeo.records.kinds import checked_choice
 from valvegeo.records.spelling import nearest
 from valvegeo.records.stem_tip import StemTip
 
 
-@dataclass(frozen=True)
-class Valvetrain(StemTip):
+@dataclass(frozen=True, eq=False, repr=False)
+class Valvetrain(StemTip, ArrayRecord):
     """A valve's rocker as measured at the check: zero lash, solid or blocked lifter, light checking springs.
 
     Every field is a quantity of :data:`valvegeo.quantities.MEASURED`, in inches and degrees; see there for meanings,
@@ -60,7 +62,10 @@ class Valvetrain(StemTip):
     def __post_init__(self) -> None:
         for entry in fields(self):
             kind = np.str_ if BY_NAME[entry.name].kind == "text" else np.float64
-            object.__setattr__(self, entry.name, np.asarray(getattr(self, entry.name), dtype=kind))
+            value = np.asarray(getattr(self, entry.name), dtype=kind)
+            if kind is np.str_:
+                checked_choice(entry.name, value[value != ""])  # a blank word is one that is not given yet
+            object.__setattr__(self, entry.name, value)
 
     @classmethod
     def of(cls, **quantities: ArrayLike) -> Valvetrain:
@@ -76,6 +81,27 @@ class Valvetrain(StemTip):
         Valvetrain
         """
         return cls(**quantities)  # type: ignore[arg-type]
+
+
+def require_one_valve(valvetrain: Valvetrain) -> None:
+    """Let pass what is of one valve alone.
+
+    Parameters
+    ----------
+    valvetrain : Valvetrain
+        Any batch shape.
+
+    Raises
+    ------
+    ValueError
+        It is of several valves; the message says how to take one.
+    """
+    shape = batch_shape(valvetrain)
+    if shape:
+        raise ValueError(
+            f'valvetrain: got shape {shape}; allowed: one valve, shape (); take one, such as build["intake"], and go '
+            "through the valves one by one"
+        )
 
 
 def problems(valvetrain: Valvetrain) -> list[Finding]:
@@ -137,7 +163,7 @@ def _valve_problems(numbers: dict[str, float], words: dict[str, str]) -> list[Fi
         finding
         for quantity in MEASURED
         for finding in (
-            _word_problem(quantity, words[quantity.name])
+            word_problem(quantity, words[quantity.name])
             if quantity.kind == "text"
             else _number_problem(quantity, numbers[quantity.name])
         )
@@ -155,8 +181,8 @@ def _valve_problems(numbers: dict[str, float], words: dict[str, str]) -> list[Fi
     )
 
 
-def _word_problem(quantity: Quantity, word: str) -> list[Finding]:
-    """Find a word that is none of the choices."""
+def word_problem(quantity: Quantity, word: str) -> list[Finding]:
+    """Find a word that is none of a quantity's choices; a blank one is missing."""
     if word in quantity.choices:
         return []
     if not word:

@@ -132,6 +132,14 @@ def choose(valves: Mechanism | Wants, stock: PushrodList, limits: Limits | None 
     Order
         Valves that no length serves have none; :func:`valvegeo.shop.made.to_make` finds what to have made for them, one
         after the other: stock first, so that stock and made lengths together are not claimed to be the fewest.
+
+    Examples
+    --------
+    >>> from valvegeo import locate, read_build, read_pushrod_list
+    >>> stock = read_pushrod_list("data/larkspur_stock.csv")
+    >>> order = choose(locate(read_build("data/larkspur_six.csv").valvetrain), stock)
+    >>> [(stock.labels[line.place], len(line.valves)) for line in order.lines]
+    [('LK-8100', 6), ('LG-8500', 6)]
     """
     limits = Limits() if limits is None else limits
     tried = fits(valves, centre_lengths(stock), limits)

@@ -105,6 +105,13 @@ def length_uncertainty(valvetrain: Valvetrain, overrides: Mapping[str, float] | 
     ------
     ValueError
         An override that cannot be.
+
+    Examples
+    --------
+    >>> from valvegeo import read_build
+    >>> found = length_uncertainty(read_build("data/larkspur_pair.csv").valvetrain)
+    >>> found.length_uncertainty.round(3).tolist()
+    [0.037, 0.038]
     """
     return uncertainty_of(size(valvetrain), overrides)
 

@@ -19,7 +19,7 @@ from valvegeo.motion.marks.information import fitted_names
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.motion.sweep import Sweep, sweep
-from valvegeo.records.valvetrain import Valvetrain
+from valvegeo.records.valvetrain import Valvetrain, require_one_valve
 
 Floats = NDArray[np.float64]
 
@@ -102,8 +102,17 @@ def band_answers(valvetrain: Valvetrain, pushrod_length: float, inner_edge: floa
     Raises
     ------
     ValueError
-        The edges are the wrong way round or off the tip, or no pivot height within reach gives so wide a band.
+        The build is of several valves, the edges are the wrong way round or off the tip, or no pivot height within
+        reach gives so wide a band.
+
+    Examples
+    --------
+    >>> from valvegeo import read_build
+    >>> answers = band_answers(read_build("data/larkspur_pair.csv")["intake"], 8.0, 0.144, 0.194)
+    >>> round(answers.long.too_long, 3), round(answers.short.too_long, 3)
+    (0.166, -0.157)
     """
+    require_one_valve(valvetrain)
     stem = float(valvetrain.stem_diameter)
     if not 0.0 <= inner_edge < outer_edge <= stem:
         raise ValueError(

@@ -24,7 +24,7 @@ from valvegeo.motion.marks.least_squares import least_squares_fit
 from valvegeo.motion.pose import Pose
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.records.reading import Reading
-from valvegeo.records.valvetrain import Valvetrain
+from valvegeo.records.valvetrain import Valvetrain, require_one_valve
 
 Floats = NDArray[np.float64]
 
@@ -179,11 +179,21 @@ def fit_marks(
     Raises
     ------
     ValueError
-        There are no readings.
+        There are no readings, or the build is of several valves.
+
+    Examples
+    --------
+    >>> from valvegeo import read_build, read_marks
+    >>> build = read_build("data/larkspur_pair.csv")
+    >>> marks = read_marks("data/larkspur_marks.csv", build)
+    >>> fit = fit_marks(build["exhaust"], marks.readings["exhaust"])
+    >>> round(float(fit.trial_length), 3)
+    8.18
     """
     marks = tuple(readings)
     if not marks:
         raise ValueError("readings: got none; allowed: at least one")
+    require_one_valve(valvetrain)
     best = best_pose(locate(valvetrain)) if best is None else best
 
     def by_marks_alone(counted: tuple[Reading, ...]) -> Information | Undetermined:
