@@ -15,6 +15,7 @@ ROOT = Path(__file__).parents[1]
 TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "valvegeo", "notebooks", "tests", "data"}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "tool", [("ruff", "check", "."), ("ruff", "format", "--check", "."), ("mypy",)], ids=["lint", "format", "types"]
 )

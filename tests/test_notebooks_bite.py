@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).parents[1]
 RIGHT = 'PUSHROD_ARM: sp.Expr = Q["valve_arm"] / Q["rocker_ratio"]'
 WRONG = 'PUSHROD_ARM: sp.Expr = Q["valve_arm"] / Q["rocker_ratio"] * sp.Rational(102, 100)'

@@ -60,6 +60,7 @@ def test_a_printed_set_is_the_set_derived_now(name: str) -> None:
     np.testing.assert_allclose(there.function(**given), here.function(**given), rtol=1e-10, atol=1e-13)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", SETS)
 def test_a_printed_set_gives_its_expressions_values(name: str) -> None:
     """Against each expression on its own to thirty digits, no subexpression shared and NumPy not asked."""
@@ -99,6 +100,7 @@ def test_every_set_is_used_and_every_set_used_is_listed() -> None:
     assert used == set(SETS)
 
 
+@pytest.mark.slow
 def test_check_tells_whether_printing_is_due(tmp_path, monkeypatch, capsys) -> None:
     other = tmp_path / "printed.py"
     monkeypatch.setattr(command, "PRINTED", other)

@@ -17,6 +17,8 @@ import valvegeo
 from valvegeo.equations import printed
 from valvegeo.equations.numeric import Compiled
 
+pytestmark = pytest.mark.slow
+
 GIVEN = {
     "valve_arm": 1.52, "rocker_ratio": 1.61, "cup_drop": 0.06, "tip_radius": 0.25, "stud_lean": 2.0, "pivot_x": -1.5,
     "pivot_y": 0.1, "pivot_rise": -0.07, "seat_x": -3.1, "seat_y": -7.9, "seat_z": -0.2, "lifter_lean": 8.0,

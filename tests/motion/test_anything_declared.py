@@ -18,6 +18,8 @@ from valvegeo.quantities import BY_NAME, MEASURED
 from valvegeo.records.batch import take
 from valvegeo.records.valvetrain import problems
 
+pytestmark = pytest.mark.slow
+
 
 @given(declared_builds())
 @settings(max_examples=250)

@@ -25,6 +25,8 @@ from valvegeo.motion.marks.information import fitted_names
 from valvegeo.records.batch import take
 from valvegeo.records.reading import STATIONS, Reading
 
+pytestmark = pytest.mark.slow
+
 COUNT = 200
 OFF_BY = {"height": 0.08, "offset": 0.03}
 TRIALS = ((0.0,), (0.0, -0.08), (0.0, 0.06), (0.05, -0.03, -0.10))

@@ -42,6 +42,7 @@ def is_whole(text: str) -> bool:
     return len(lines) == 50_000 and len(set(lines)) == 1
 
 
+@pytest.mark.slow
 def test_each_file_is_whole_whenever_the_run_is_killed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     moments = random.Random(7)
     begun = time.perf_counter()
