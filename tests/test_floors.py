@@ -27,7 +27,7 @@ OUTSIDE = {
     "findings": set(),
     "streams": set(),
     "equations": {"sympy"},
-    "records": {"numpy", "pint"},
+    "records": {"numpy", "pint", "pandas"},
     "motion": {"numpy", "scipy", "pandas"},
     "shop": {"numpy", "scipy", "pandas"},
     "answers": {"numpy"},
