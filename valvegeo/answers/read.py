@@ -223,11 +223,17 @@ def read_valve(
         build=build,
         shown=every,
         readings=counted,
-        expected=expect(believed.valvetrain, every).readings if every else np.zeros(0),
+        expected=_expected(believed, every, found),
         cards=bench_cards(believed, counted, valve_lift),
         lift=lift,
         found=found,
     )
+
+
+def _expected(believed: Sizing, shown: tuple[Reading, ...], found: FitRead | Unanswered | None) -> Floats:
+    if isinstance(found, FitRead) and found.fit.readings == shown:
+        return found.fit.expected
+    return expect(believed.valvetrain, shown).readings if shown else np.zeros(0)
 
 
 def _answered(

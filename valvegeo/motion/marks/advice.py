@@ -161,12 +161,13 @@ def _tried(
     """Try each set of stations at each length whose marks stay on the flat."""
     flat = float(valvetrain.flat)
     off_centre = np.abs(expected_marks(valvetrain, np.array(lengths)) - float(valvetrain.from_inboard_edge(0.0)))
-    for length, furthest in zip(lengths, off_centre.max(-1), strict=True):
-        if not furthest <= flat:
-            continue
-        at_all = expect(valvetrain, [Reading(station, length, 0.0) for station in STATIONS])
+    staying = [length for length, furthest in zip(lengths, off_centre.max(-1), strict=True) if furthest <= flat]
+    if not staying:
+        return
+    at_all = expect(valvetrain, [Reading(station, length, 0.0) for length in staying for station in STATIONS])
+    for place, length in enumerate(staying):
         for stations in _SETS:
-            rows = [STATIONS.index(station) for station in stations]
+            rows = [len(STATIONS) * place + STATIONS.index(station) for station in stations]
             for sets in range(1, most_sets + 1):
                 repeated = rows * sets
                 more = told.and_also(Expected(at_all.readings[repeated], at_all.slopes[repeated]), noise)

@@ -75,7 +75,12 @@ def bench_cards(sizing: Sizing, readings: Sequence[Reading], valve_lift: float |
     tuple of Card
         In the order of the trials.
     """
+    if not readings:
+        return ()
     cards = []
+    tried = {reading.trial: reading.pushrod_length for reading in readings}
+    predicted = sweep(set_by_length(zero_lash(sizing.mechanism), np.array([*tried.values()]))).valve_lift
+    lifts = dict(zip(tried, predicted.tolist(), strict=True))
     for trial in dict.fromkeys(reading.trial for reading in readings):
         marks = [reading for reading in readings if reading.trial == trial]
         places = {station: [mark for mark in marks if mark.station == station] for station in STATIONS}
@@ -84,7 +89,7 @@ def bench_cards(sizing: Sizing, readings: Sequence[Reading], valve_lift: float |
         no, half, full = (_mean(places[station]) for station in STATIONS)
         noise = np.hypot(_noise(places["no_lift"]), _noise(places["full_lift"]))
         length = marks[0].pushrod_length
-        lift = valve_lift or float(sweep(set_by_length(zero_lash(sizing.mechanism), length)).valve_lift)
+        lift = valve_lift or lifts[trial]
         said = _RULE(sizing.mechanism, valve_lift=lift, mark_travel=no - full)
         too_long = float(said["pushrod_too_long"])
         per_travel = float(_RULE(sizing.mechanism, valve_lift=lift, mark_travel=1.0)["pushrod_too_long"])
