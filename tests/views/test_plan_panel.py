@@ -215,3 +215,20 @@ def test_numbers_that_are_not_there_are_none(panel):
     table = plan_numbers(plan(Donor(float("nan"), 0.3125, float("nan"), DONOR.end), WISH))
     assert cell(table, "bore of the tube [in]", "plan") == "none"
     assert cell(table, "thread after drilling [%]", "plan") == "none"
+
+
+def test_ends_that_meet_under_the_mouse_stay_and_go_back_with_undo(panel):
+    reach, plate = panel.sliders["hand_reaches"], panel.sliders["guide_plate"]
+    panel.clock = iter(range(0, 1000, 10)).__next__
+    for ends in ((2.0, 6.0), (6.0, 6.0)):
+        reach.value = ends
+        assert reach.value == ends
+    assert panel.value.wish.within_reach is None
+    plate.value = (0.0, 10.0)
+    assert plate.value == (0.0, 10.0)
+    assert panel.value == plan(DONOR, WISH)
+    panel.undo.click()
+    panel.undo.click()
+    assert reach.value == (2.0, 6.0)
+    panel.undo.click()
+    assert reach.value == (0.0, 10.0)

@@ -93,7 +93,7 @@ class PlanPanel(LivePanel[Plan]):
             self.bind(self.sliders[name], _allowed(name, _setting(field)), where)
         for name, field in PLACES.items():
             slider = self.sliders[name] = _two_ends(name)
-            self.bind(slider, _place_of(slider, field), _ends_of(slider, name, field))
+            self.bind(slider, _placing(slider, field), _ends_of(slider, field))
         self.making = widgets.HTML()
         self._room = plots.room_for(self.draw(self.value))
         self.plot = plan_figure(self.source, self._room)
@@ -163,27 +163,34 @@ def _zero_where_chosen(field: str) -> Callable[[Plan], float]:
 
 
 def _two_ends(name: str) -> widgets.FloatRangeSlider:
+    """Make a handle that stands, as long as nothing is set, at: a hand reaches anywhere, there is no guide plate."""
     quantity = BY_NAME[name]
     low, high, step = quantity.slider or (0.0, 0.0, 0.0)
     return widgets.FloatRangeSlider(
-        value=(low, high), min=low, max=high, step=step, description=f"{quantity.label} [in]",
-        tooltip=quantity.meaning, readout_format=".1f", style={"description_width": controls.LABEL_WIDTH},
-        layout=widgets.Layout(width="auto"),
+        value=(low, high if name == "hand_reaches" else low), min=low, max=high, step=step, readout_format=".1f",
+        description=f"{quantity.label} [in]", tooltip=quantity.meaning,
+        style={"description_width": controls.LABEL_WIDTH}, layout=widgets.Layout(width="auto"),
     )  # fmt: skip
 
 
-def _place_of(slider: widgets.FloatRangeSlider, field: str) -> _Step:
-    def placed(made: Plan, ends: tuple[float, float]) -> Plan:
-        everywhere, nowhere = ends == (slider.min, slider.max), ends[0] == ends[1]
-        return _setting(field)(made, None if everywhere or nowhere else ends)
-
-    return placed
+def _is_set(slider: widgets.FloatRangeSlider, ends: tuple[float, float]) -> bool:
+    return ends[0] != ends[1] and ends != (slider.min, slider.max)
 
 
-def _ends_of(slider: widgets.FloatRangeSlider, name: str, field: str) -> Callable[[Plan], tuple[float, float]]:
-    """Where nothing was set, a hand reaches anywhere, and there is no guide plate."""
-    unset = (slider.min, slider.max if name == "hand_reaches" else slider.min)
-    return lambda made: attrgetter(field)(made) or unset
+def _placing(slider: widgets.FloatRangeSlider, field: str) -> _Step:
+    step = _setting(field)
+    return lambda made, ends: step(made, ends if _is_set(slider, ends) else None)
+
+
+def _ends_of(slider: widgets.FloatRangeSlider, field: str) -> Callable[[Plan], tuple[float, float]]:
+    """Where it stands for a plan: ends that mean the same stay, since they may be under the mouse."""
+    unset = slider.value
+
+    def ends(made: Plan) -> tuple[float, float]:
+        wished: tuple[float, float] | None = attrgetter(field)(made)
+        return wished or (unset if _is_set(slider, slider.value) else slider.value)
+
+    return ends
 
 
 def _steps_html(made: Plan) -> str:
