@@ -124,8 +124,9 @@ def what_to_add(
     Returns
     -------
     FurtherReading or None
-        The best single reading where one is enough, else the fewest at one trial that are; None where nothing near the
-        last trial stays on the flat.
+        The best single reading where one is enough, else the fewest at one trial that are, each station read twice at
+        most; where none are, the best single one as a beginning. None where nothing near the last trial stays on the
+        flat.
     """
     told = information(valvetrain, found.readings, "starting_guess", uncertainties, best)
     if not np.isfinite(told.slopes).all():
