@@ -14,14 +14,15 @@ from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.moved_parts import MOVES
 from valvegeo.motion.pose import Pose, settle
 from valvegeo.motion.sweep import sweep
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each
 from valvegeo.records.build_file import Build
 from valvegeo.shop.changes import ALL, ChangeTable, Heat, Shift, changed
 from valvegeo.shop.fitting import wants
 
 
-@dataclass(frozen=True)
-class Later:
+@dataclass(frozen=True, eq=False, repr=False)
+class Later(ArrayRecord):
     """One valve after changes.
 
     Attributes

@@ -19,6 +19,7 @@ from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.marks.information import FromBuild
 from valvegeo.motion.marks.marks_verdict import misses
 from valvegeo.motion.sizing import Sizing, size
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.marks_file import Marks, marks_text
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading
 from valvegeo.records.valvetrain import Valvetrain
@@ -39,8 +40,8 @@ class Line:
     counts: bool = True
 
 
-@dataclass(frozen=True)
-class MarkSheet:
+@dataclass(frozen=True, eq=False, repr=False)
+class MarkSheet(ArrayRecord):
     """One valve's marks as they are entered.
 
     Attributes

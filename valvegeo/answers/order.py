@@ -12,6 +12,7 @@ from valvegeo.answers.ordered_length import OrderedLength, ordered_lengths
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.wariness import warnings
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, take
 from valvegeo.records.build_file import Build
 from valvegeo.records.stock_file import PushrodList
@@ -55,8 +56,8 @@ class ValveOrder:
     penalty: float
 
 
-@dataclass(frozen=True)
-class NutSettings:
+@dataclass(frozen=True, eq=False, repr=False)
+class NutSettings(ArrayRecord):
     """How nuts are set from zero lash, for the valves that have a nut and a pushrod; n of them.
 
     Attributes
@@ -74,8 +75,8 @@ class NutSettings:
     marks: Floats
 
 
-@dataclass(frozen=True)
-class OrderAnswer:
+@dataclass(frozen=True, eq=False, repr=False)
+class OrderAnswer(ArrayRecord):
     """What `order` answers for an engine of V valves; nothing is left to compute.
 
     Attributes

@@ -21,6 +21,7 @@ from valvegeo.motion.remedies import Remedy, remedies
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.motion.verdict import geometry_problems
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, put
 from valvegeo.records.build_file import Build
 from valvegeo.records.marks_file import Marks
@@ -30,8 +31,8 @@ from valvegeo.records.valvetrain import Valvetrain
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True)
-class FitRead:
+@dataclass(frozen=True, eq=False, repr=False)
+class FitRead(ArrayRecord):
     """What goes with a fit that gives a length.
 
     Attributes
@@ -84,8 +85,8 @@ class Unanswered:
     hints: tuple[Finding, ...]
 
 
-@dataclass(frozen=True)
-class ValveRead:
+@dataclass(frozen=True, eq=False, repr=False)
+class ValveRead(ArrayRecord):
     """What one valve's marks say; N readings shown.
 
     Attributes
@@ -125,8 +126,8 @@ class ValveRead:
         return self.build if self.fit is None else self.fit.sizing
 
 
-@dataclass(frozen=True)
-class ReadAnswer:
+@dataclass(frozen=True, eq=False, repr=False)
+class ReadAnswer(ArrayRecord):
     """What `read` answers; nothing is left to compute.
 
     Attributes

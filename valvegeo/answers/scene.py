@@ -11,6 +11,7 @@ from valvegeo.motion.cycle import Path, Places, follow, places
 from valvegeo.motion.pose import Pose
 from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.motion.sweep import Sweep, sweep
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import shared
 
 Floats = NDArray[np.float64]
@@ -19,8 +20,8 @@ LIFTS = 41
 """Points of a drawn curve."""
 
 
-@dataclass(frozen=True)
-class Trace:
+@dataclass(frozen=True, eq=False, repr=False)
+class Trace(ArrayRecord):
     """A pose of one valve followed through its lift.
 
     Attributes
@@ -50,8 +51,8 @@ class Trace:
         )
 
 
-@dataclass(frozen=True)
-class Scene:
+@dataclass(frozen=True, eq=False, repr=False)
+class Scene(ArrayRecord):
     """What the figures show.
 
     Attributes

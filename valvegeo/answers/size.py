@@ -13,13 +13,14 @@ from valvegeo.motion.remedies import Remedy, remedies
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.motion.verdict import geometry_problems
 from valvegeo.motion.wariness import warnings
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, take
 from valvegeo.records.build_file import Build
 from valvegeo.records.valvetrain import Valvetrain
 
 
-@dataclass(frozen=True)
-class ValveSize:
+@dataclass(frozen=True, eq=False, repr=False)
+class ValveSize(ArrayRecord):
     """One valve's part of the answer.
 
     Attributes
@@ -42,8 +43,8 @@ class ValveSize:
     warnings: tuple[Finding, ...]
 
 
-@dataclass(frozen=True)
-class SizeAnswer:
+@dataclass(frozen=True, eq=False, repr=False)
+class SizeAnswer(ArrayRecord):
     """What `size` answers for an engine of V valves; nothing is left to compute.
 
     Attributes

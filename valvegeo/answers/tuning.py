@@ -20,6 +20,7 @@ from valvegeo.motion.checking import check
 from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, reach, settle
 from valvegeo.motion.sizing import Sizing
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import put
 from valvegeo.records.build_file import Build, write_build
 from valvegeo.records.valvetrain import Valvetrain
@@ -29,8 +30,8 @@ HALF = 0.5
 _RISE = Compiled("contact.RISE_TO_HEIGHT")
 
 
-@dataclass(frozen=True)
-class Tuning:
+@dataclass(frozen=True, eq=False, repr=False)
+class Tuning(ArrayRecord):
     """One valve as the panel shows it.
 
     Attributes

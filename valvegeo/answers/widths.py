@@ -13,12 +13,13 @@ from valvegeo.motion.marks.expected import trial_pose
 from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.pose import set_by_length
 from valvegeo.motion.sweep import sweep
+from valvegeo.records.arrays import ArrayRecord
 
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True)
-class Widths:
+@dataclass(frozen=True, eq=False, repr=False)
+class Widths(ArrayRecord):
     """How wide the band is over the length of the pushrod; inches.
 
     Attributes

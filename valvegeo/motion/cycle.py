@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.pose import Pose
-from valvegeo.records.arrays import ArrayRecord
+from valvegeo.records.arrays import Tabular
 from valvegeo.records.batch import batch_shape
 
 Floats = NDArray[np.float64]
@@ -21,11 +21,13 @@ _PLACES = Compiled("contact.PLACES")
 
 
 @dataclass(frozen=True, eq=False, repr=False)
-class Path(ArrayRecord):
+class Path(Tabular):
     """One lift cycle; every field has shape B+(n,), the lifts last; inches and degrees.
 
     ``valve_lift`` and ``gap`` are zero while the other is not: a gap is lash still to be taken up.
     """
+
+    _over_lift = True
 
     lifter_travel: Floats
     rocker_angle: Floats
@@ -36,7 +38,7 @@ class Path(ArrayRecord):
 
 
 @dataclass(frozen=True, eq=False, repr=False)
-class Places(ArrayRecord):
+class Places(Tabular):
     """Where the parts stand at one lifter travel; centres in the frame [in], pushrod leans [deg]; any batch shape."""
 
     pivot_x: Floats

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.records.arrays import ArrayRecord
+from valvegeo.records.arrays import Tabular
 from valvegeo.records.kinds import HELD, checked_choice, has_lash, length_moves_pivot
 from valvegeo.records.stem_tip import StemTip
 
@@ -16,7 +16,7 @@ Words = NDArray[np.str_]
 
 
 @dataclass(frozen=True, eq=False, repr=False)
-class Mechanism(StemTip, ArrayRecord):
+class Mechanism(StemTip, Tabular):
     """Parts in the frame: what stays where it is when a part is swapped or a slider dragged.
 
     ``pivot_x``, ``pivot_y`` [in] is the pivot axis at the check (rise zero); ``seat_x``, ``seat_y``, ``seat_z`` [in]

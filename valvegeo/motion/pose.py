@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.roots import SWING, angle_where
-from valvegeo.records.arrays import ArrayRecord
+from valvegeo.records.arrays import Tabular
 
 Floats = NDArray[np.float64]
 
@@ -22,7 +22,7 @@ _REACH = Compiled("contact.REACH")
 
 
 @dataclass(frozen=True, eq=False, repr=False)
-class Pose(ArrayRecord):
+class Pose(Tabular):
     """A mechanism put together with a pushrod.
 
     Fields broadcast to one batch shape B, valves last. All in inches.

@@ -14,14 +14,14 @@ from valvegeo.motion.pose import at_rise
 from valvegeo.motion.roots import SWING, angle_where
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Sweep, sweep
-from valvegeo.records.arrays import ArrayRecord
+from valvegeo.records.arrays import Tabular
 
 Floats = NDArray[np.float64]
 Alter = Callable[[Mechanism, ArrayLike], Mechanism]
 
 
 @dataclass(frozen=True, eq=False, repr=False)
-class Remedy(ArrayRecord):
+class Remedy(Tabular):
     """One change that centres the narrowest band by itself; batch shape B, inches.
 
     Attributes

@@ -12,7 +12,7 @@ from valvegeo.motion.checking import canonical, check, locate, over_centres
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, set_by_length
 from valvegeo.motion.sweep import Band, Sweep, sweep
-from valvegeo.records.arrays import ArrayRecord
+from valvegeo.records.arrays import ArrayRecord, Tabular
 from valvegeo.records.batch import batch_shape, shared
 from valvegeo.records.valvetrain import Valvetrain
 
@@ -20,7 +20,7 @@ Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, eq=False, repr=False)
-class Case(Band, ArrayRecord):
+class Case(Band, Tabular):
     """One way of running (or checking) the engine, valve by valve; NaN where the case does not apply to a valve.
 
     Fields are quantities of :data:`valvegeo.quantities.ANSWERED`, shape (V,), inches.

@@ -9,7 +9,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.pose import Pose
-from valvegeo.records.arrays import ArrayRecord
+from valvegeo.records.arrays import Tabular
 
 Floats = NDArray[np.float64]
 
@@ -58,7 +58,7 @@ class Band:
 
 
 @dataclass(frozen=True, eq=False, repr=False)
-class Sweep(Band, ArrayRecord):
+class Sweep(Band, Tabular):
     """Marks and band of a pose; batch shape B; contacts are x in the frame [in], angles [deg].
 
     The whole path runs from first opening (any lash taken up) to full lift; half lift is half of the full valve lift.

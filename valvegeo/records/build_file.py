@@ -12,9 +12,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.findings.finding import Finding
+from valvegeo.findings.lines import listed
 from valvegeo.quantities import MEASURED, Quantity
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import take
 from valvegeo.records.build_reader import LEADING_COLUMNS, MEASURED_BY_NAME, cell_text, placed_findings, read_valvetrain
+from valvegeo.records.spelling import nearest
 from valvegeo.records.table import Row, Table, csv_line, read_table
 from valvegeo.records.units import convert
 from valvegeo.records.valvetrain import Valvetrain
@@ -24,8 +27,8 @@ _Columns = Mapping[str, NDArray[np.generic]]
 """Each quantity's values, shape (V,)."""
 
 
-@dataclass(frozen=True)
-class Build:
+@dataclass(frozen=True, eq=False, repr=False)
+class Build(ArrayRecord):
     """A build file as read.
 
     Parameters
@@ -51,10 +54,13 @@ class Build:
         Raises
         ------
         KeyError
-            There is no such valve; the message names those there are.
+            There is no such valve; the message names those there are, and the one probably meant.
         """
         if valve not in self.valves:
-            raise KeyError(f"{valve!r}; valves: {', '.join(self.valves)}")
+            near = nearest(str(valve), self.valves)
+            raise KeyError(
+                f"{valve!r}; valves: {listed(self.valves)}" + ("" if near is None else f"; did you mean {near}?")
+            )
         return take(self.valvetrain, self.valves.index(valve))
 
     def __contains__(self, valve: object) -> bool:

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.spelling import nearest
 
 
 @dataclass(frozen=True)
@@ -74,7 +75,7 @@ def has_lash(lifter: NDArray[np.str_]) -> NDArray[np.bool_]:
     return np.isin(lifter, _WITH_LASH)
 
 
-def checked_choice(name: str, words: ArrayLike) -> NDArray[np.str_]:
+def checked_choice(name: str, words: ArrayLike, called: str | None = None) -> NDArray[np.str_]:
     """Pass words that a quantity may have.
 
     Parameters
@@ -83,6 +84,8 @@ def checked_choice(name: str, words: ArrayLike) -> NDArray[np.str_]:
         A quantity that is one of several words.
     words : array_like of str
         Any shape.
+    called : str, optional
+        What the words are called where they stand; `name` when left out.
 
     Returns
     -------
@@ -91,10 +94,12 @@ def checked_choice(name: str, words: ArrayLike) -> NDArray[np.str_]:
     Raises
     ------
     ValueError
-        Naming the quantity, a word that is none of its choices, and the choices.
+        Naming the quantity, a word that is none of its choices, the choices, and the one probably meant.
     """
     array = np.asarray(words, dtype=np.str_)
     wrong = sorted(set(array.ravel().tolist()) - set(BY_NAME[name].choices))
     if wrong:
-        raise ValueError(f"{name}: got {wrong[0]!r}; allowed: {BY_NAME[name].allowed}")
+        near = nearest(wrong[0], BY_NAME[name].choices)
+        meant = "" if near is None else f"; did you mean {near}?"
+        raise ValueError(f"{called or name}: got {wrong[0]!r}; allowed: {BY_NAME[name].allowed}{meant}")
     return array

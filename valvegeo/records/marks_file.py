@@ -14,6 +14,7 @@ from valvegeo.findings.finding import Finding, Number, Numbers
 from valvegeo.findings.lines import listed
 from valvegeo.findings.refusal import MOST_SHOWN, BadInput, Refused
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.build_file import Build
 from valvegeo.records.names import Names
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading
@@ -29,8 +30,8 @@ SLACK = 1e-6
 """Lengths of one trial that differ by more contradict each other [in]."""
 
 
-@dataclass(frozen=True)
-class Marks:
+@dataclass(frozen=True, eq=False, repr=False)
+class Marks(ArrayRecord):
     """A marks file as read.
 
     Parameters

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import MOST_SHOWN, BadInput, Refused
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.ends import CONVENTIONS, end_findings
 from valvegeo.records.kinds import checked_choice
 from valvegeo.records.names import Names
@@ -35,8 +36,8 @@ _SIZES = {
 _WHEN_BLANK = {"ball_diameter": math.nan, "gauge_hole": math.nan, "end_flat": 0.0}
 
 
-@dataclass(frozen=True)
-class PushrodList:
+@dataclass(frozen=True, eq=False, repr=False)
+class PushrodList(ArrayRecord):
     """Pushrods by their labels; N of them.
 
     Attributes
@@ -62,7 +63,7 @@ class PushrodList:
     end_flat: NDArray[np.float64]
 
     def __post_init__(self) -> None:
-        checked_choice("check_measured_as", self.measured_as)
+        checked_choice("check_measured_as", self.measured_as, called="measured_as")
 
 
 def read_pushrod_list(path: str | PathLike[str]) -> PushrodList:

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED, Kind, Quantity
-from valvegeo.records.arrays import ArrayRecord
+from valvegeo.records.arrays import Tabular
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.ends import end_findings
 from valvegeo.records.kinds import checked_choice
@@ -19,7 +19,7 @@ from valvegeo.records.stem_tip import StemTip
 
 
 @dataclass(frozen=True, eq=False, repr=False)
-class Valvetrain(StemTip, ArrayRecord):
+class Valvetrain(StemTip, Tabular):
     """A valve's rocker as measured at the check: zero lash, solid or blocked lifter, light checking springs.
 
     Every field is a quantity of :data:`valvegeo.quantities.MEASURED`, in inches and degrees; see there for meanings,

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, fields, replace
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -13,16 +11,14 @@ from valvegeo.motion.mechanism import Mechanism, pivot_held, swapped, zero_lash
 from valvegeo.motion.moved_parts import screw_for_length, screwed
 from valvegeo.motion.pose import Pose, set_by_length, settle
 from valvegeo.motion.sweep import Sweep, sweep
+from valvegeo.records.arrays import ArrayRecord, Tabular
 from valvegeo.shop.threads import Thread
-
-if TYPE_CHECKING:
-    import pandas as pd
 
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True)
-class NutSetting:
+@dataclass(frozen=True, eq=False, repr=False)
+class NutSetting(Tabular):
     """What the stud's nut does between zero lash and the running setting; shape (V,), NaN on a stand.
 
     Attributes
@@ -55,14 +51,6 @@ class NutSetting:
     sweep_width: Floats
     shown_in_check: Sweep
     running: Sweep
-
-    def to_frame(self, valves: Sequence[str] | None = None) -> pd.DataFrame:
-        """Tabulate: a row a valve; turns, and inches."""
-        import pandas as pd
-
-        left_out = ("thread", "shown_in_check", "running")
-        columns = {e.name: getattr(self, e.name) for e in fields(self) if e.name not in left_out}
-        return pd.DataFrame(columns, index=None if valves is None else list(valves))
 
     def with_thread(self, thread: Thread) -> NutSetting:
         """Tell the same travel in the turns of another thread."""
@@ -108,8 +96,8 @@ def nut_setting(mechanism: Mechanism, pushrod_length: ArrayLike, thread: Thread)
     )
 
 
-@dataclass(frozen=True)
-class ScrewSetting:
+@dataclass(frozen=True, eq=False, repr=False)
+class ScrewSetting(ArrayRecord):
     """A rocker with an adjuster screw at its pushrod end, set for a pushrod, the pivot staying; batch shape B.
 
     Attributes

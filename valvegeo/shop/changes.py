@@ -21,6 +21,7 @@ from valvegeo.motion.moved_parts import moved, only_changes
 from valvegeo.motion.pose import settle
 from valvegeo.motion.sweep import sweep
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.arrays import ArrayRecord, Tabular
 from valvegeo.shop.fitting import wanted_length
 from valvegeo.shop.limits import require
 
@@ -102,8 +103,8 @@ class Heat:
         return np.asarray(length * EXPANSION[self.pushrod] * self.temperature_rise)
 
 
-@dataclass(frozen=True)
-class Shift:
+@dataclass(frozen=True, eq=False, repr=False)
+class Shift(Tabular):
     """What a change does, every field shape (V,), in inches.
 
     Attributes
@@ -125,8 +126,8 @@ class Shift:
     slack_shift: Floats
 
 
-@dataclass(frozen=True)
-class ChangeTable:
+@dataclass(frozen=True, eq=False, repr=False)
+class ChangeTable(ArrayRecord):
     """Shifts by change, each alone, and all together.
 
     Attributes

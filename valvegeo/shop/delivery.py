@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.motion.mechanism import Mechanism
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.stock_file import PushrodList
 from valvegeo.shop.fewest import NOBODY
 from valvegeo.shop.fitting import Fits, Wants, fits
@@ -28,8 +29,8 @@ _OUTSIDE = 1e2
 """Added to a penalty that is not allowed [in], so that the fewest valves get such a pushrod."""
 
 
-@dataclass(frozen=True)
-class Delivery:
+@dataclass(frozen=True, eq=False, repr=False)
+class Delivery(ArrayRecord):
     """Delivered pushrods on their valves.
 
     Attributes

@@ -16,14 +16,15 @@ from valvegeo.motion.best import best_pose
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.pose import Pose, at_rise, settle
 from valvegeo.motion.sweep import Sweep, sweep
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import batch_shape
 from valvegeo.shop.limits import Limits
 
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True)
-class Wants:
+@dataclass(frozen=True, eq=False, repr=False)
+class Wants(ArrayRecord):
     """What each of V valves wants.
 
     Attributes
@@ -42,8 +43,8 @@ class Wants:
     least_width: Floats
 
 
-@dataclass(frozen=True)
-class Fits:
+@dataclass(frozen=True, eq=False, repr=False)
+class Fits(ArrayRecord):
     """What each of N pushrods does on each of V valves.
 
     Attributes

@@ -2,29 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, fields
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.motion.mechanism import Mechanism
+from valvegeo.records.arrays import ArrayRecord, Tabular
 from valvegeo.records.stock_file import PushrodList
 from valvegeo.shop.fewest import NOBODY, fewest
 from valvegeo.shop.fitting import Fits, Wants, fits
 from valvegeo.shop.lengths import centre_lengths
 from valvegeo.shop.limits import Limits
 
-if TYPE_CHECKING:
-    import pandas as pd
-
 Floats = NDArray[np.float64]
 Words = NDArray[np.str_]
 
 
-@dataclass(frozen=True)
-class Ordered:
+@dataclass(frozen=True, eq=False, repr=False)
+class Ordered(Tabular):
     """What each valve gets and pays, shape (V,), inches; an empty label and NaN where no length serves."""
 
     stock_label: Words
@@ -35,13 +31,6 @@ class Ordered:
     lash_ordered: Floats
     preload_ordered: Floats
 
-    def to_frame(self, valves: Sequence[str] | None = None) -> pd.DataFrame:
-        """Tabulate: a row a valve, a column a quantity; inches."""
-        import pandas as pd
-
-        columns = {entry.name: getattr(self, entry.name) for entry in fields(self)}
-        return pd.DataFrame(columns, index=None if valves is None else list(valves))
-
 
 @dataclass(frozen=True)
 class OrderLine:
@@ -51,8 +40,8 @@ class OrderLine:
     valves: tuple[int, ...]
 
 
-@dataclass(frozen=True)
-class Order:
+@dataclass(frozen=True, eq=False, repr=False)
+class Order(ArrayRecord):
     """A choice of pushrods for an engine of V valves.
 
     Attributes

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from valvegeo.records.arrays import ArrayRecord
+
 Floats = NDArray[np.float64]
 
 CONFIDENCE = 0.95
@@ -44,8 +46,8 @@ def combine(sensitivity: ArrayLike, uncertainty: ArrayLike) -> Floats:
     return np.asarray(np.sqrt((contributions**2).sum(-1)))
 
 
-@dataclass(frozen=True)
-class Drawn:
+@dataclass(frozen=True, eq=False, repr=False)
+class Drawn(ArrayRecord):
     """What an answer did over many draws (JCGM 101): ``mean``, ``standard`` and the 95 % interval, shape B."""
 
     mean: Floats
@@ -74,8 +76,8 @@ def monte_carlo(model: Callable[[Mapping[str, Floats]], Floats], draws: Mapping[
     return Drawn(answers.mean(0), answers.std(0, ddof=1), low, high)
 
 
-@dataclass(frozen=True)
-class Budget:
+@dataclass(frozen=True, eq=False, repr=False)
+class Budget(ArrayRecord):
     """Where the uncertainty of one answer comes from.
 
     Parameters

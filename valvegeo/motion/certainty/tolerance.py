@@ -12,14 +12,15 @@ from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, as_mounted_slopes, best_slopes
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.quantities import BY_NAME, MEASURED
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True)
-class LengthUncertainty:
+@dataclass(frozen=True, eq=False, repr=False)
+class LengthUncertainty(ArrayRecord):
     """How sure the best lengths of a check are.
 
     Attributes

@@ -19,6 +19,7 @@ from valvegeo.motion.marks.information import fitted_names
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.motion.sweep import Sweep, sweep
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.valvetrain import Valvetrain, require_one_valve
 
 Floats = NDArray[np.float64]
@@ -30,8 +31,8 @@ NEXT_WITHIN = 0.15
 """How far from the trial a next one is looked for, either way [in]."""
 
 
-@dataclass(frozen=True)
-class BandAnswer:
+@dataclass(frozen=True, eq=False, repr=False)
+class BandAnswer(ArrayRecord):
     """One way to explain a band.
 
     Attributes
@@ -55,8 +56,8 @@ class BandAnswer:
     next_band: Sweep
 
 
-@dataclass(frozen=True)
-class BandAnswers:
+@dataclass(frozen=True, eq=False, repr=False)
+class BandAnswers(ArrayRecord):
     """Both ways to explain a band.
 
     Attributes

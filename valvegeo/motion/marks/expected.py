@@ -13,6 +13,7 @@ from valvegeo.motion.checking import locate
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import Pose, set_by_length
 from valvegeo.motion.sweep import sweep
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.reading import STATIONS, Reading
 from valvegeo.records.valvetrain import Valvetrain
 
@@ -54,8 +55,8 @@ def expected_marks(valvetrain: Valvetrain, pushrod_length: ArrayLike) -> Floats:
     return _marks(valvetrain, trial_pose(valvetrain, pushrod_length))
 
 
-@dataclass(frozen=True)
-class Expected:
+@dataclass(frozen=True, eq=False, repr=False)
+class Expected(ArrayRecord):
     """What N readings of one valve should be, and how they move with each of n measurements.
 
     Attributes

@@ -23,6 +23,7 @@ from valvegeo.motion.marks.information import FromBuild, Information, informatio
 from valvegeo.motion.marks.least_squares import least_squares_fit
 from valvegeo.motion.pose import Pose
 from valvegeo.motion.sizing import Sizing, size
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain, require_one_valve
 
@@ -32,8 +33,8 @@ WIDEST = 0.20
 """Half-width of a length's 95 % interval, from the readings alone, beyond which they do not determine it [in]."""
 
 
-@dataclass(frozen=True)
-class Undetermined:
+@dataclass(frozen=True, eq=False, repr=False)
+class Undetermined(ArrayRecord):
     """Readings that give no length.
 
     Attributes
@@ -68,8 +69,8 @@ class OddReading:
     length_with_it: float
 
 
-@dataclass(frozen=True)
-class MarkFit:
+@dataclass(frozen=True, eq=False, repr=False)
+class MarkFit(ArrayRecord):
     """What the marks of one valve say. Numbers are arrays of shape (), inches.
 
     Attributes

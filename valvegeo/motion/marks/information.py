@@ -25,6 +25,7 @@ from valvegeo.motion.certainty.tolerance import bench_uncertainty
 from valvegeo.motion.checking import locate
 from valvegeo.motion.marks.expected import Expected, expect
 from valvegeo.motion.pose import Pose
+from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain
 
@@ -45,8 +46,8 @@ def fitted_names(valvetrain: Valvetrain) -> tuple[str, str]:
     return ("axle_above_pivot" if by_axle else "check_pivot_height", "stud_offset")
 
 
-@dataclass(frozen=True)
-class Information:
+@dataclass(frozen=True, eq=False, repr=False)
+class Information(ArrayRecord):
     """One valve's readings, N of them, to first order about a fit; n measurements.
 
     Parameters
