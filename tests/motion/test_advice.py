@@ -125,6 +125,26 @@ def test_a_chamfer_takes_lengths_away_whose_marks_would_stand_on_it() -> None:
     assert single.half_width > best.half_width
 
 
+@pytest.mark.parametrize(
+    ("engine", "in_turn"),
+    [(TRUE, {-0.2, -0.15, 0.1, 0.15, 0.2}), (EXHAUST, {-0.2, -0.15, -0.1, -0.05})],
+    ids=["inboard", "outboard"],
+)
+def test_whatever_the_flat_leaves_the_best_length_of_a_step_near_is_found(
+    engine: Valvetrain, in_turn: set[float]
+) -> None:
+    """The flat ground ever narrower, so that one length after the other goes, the far ones and then the near ones."""
+    bare = replace(fitted(marks_of(engine, (8.0,)), engine, "measurement"), trial_length=np.asarray(8.0))
+    chosen = []
+    for step in STEPS:
+        ground = with_flat(bare, furthest(bare.valvetrain, 8.0 + step) + 1e-6)
+        single = advise(ground).single
+        assert_kept(ground, single)
+        assert single.half_width == pytest.approx(best_single(ground), rel=1e-9)
+        chosen.append(round(single.pushrod_length - 8.0, 6))
+    assert set(chosen) == in_turn
+
+
 def test_marks_exactly_on_the_edge_of_the_flat_are_on_it() -> None:
     bare = fitted(marks_of(TRUE, (8.0,)), INTAKE, "measurement")
     best = advise(bare).single

@@ -302,3 +302,52 @@ def test_of_two_places_clear_of_the_guide_plate_the_roomier_is_chosen() -> None:
     near_bottom = plan(DONOR, replace(FREE, guide_plate=(high - 1.0, high)))
     assert near_bottom.is_sound, near_bottom.refusals
     assert near_bottom.first_cut + near_bottom.gap_longest <= high - 1.0
+
+
+def refused_at(donor: Donor, wish: Wish) -> str:
+    return "; ".join(plan(donor, wish).refusals)
+
+
+@given(st.floats(7.5, 8.5), st.floats(0.05, 0.4), st.floats(0.05, 0.4), st.floats(7.9, 8.3))
+def test_what_meets_a_limit_but_for_rounding_is_never_refused_for_it(
+    target: float, shorter: float, longer: float, length: float
+) -> None:
+    """Cuts and plates put where a plan's own numbers say that they just go, whatever the last digit does."""
+    donor = replace(DONOR, length=length)
+    free = Wish(target, shorter, longer)
+    made = plan(donor, free)
+    assert "engagement is lost" not in refused_at(donor, free)
+    over, beside = donor.over_end, 0.500 + 0.09375
+    upper = over + beside + made.upper_depth
+    lower = over + made.upper_length + made.lower_length - beside - made.lower_depth
+    assert "cannot be shortened enough" not in refused_at(donor, replace(free, from_top=upper))
+    assert "cannot be held" not in refused_at(donor, replace(free, from_top=lower))
+    top, bottom = made.first_cut, made.first_cut + made.gap_longest
+    for plate in ((0.0, top), (bottom, 20.0)):
+        assert "rubs" not in refused_at(donor, replace(free, from_top=top, guide_plate=plate))
+    reach = (top - 0.250, bottom + 0.250)
+    assert "cannot reach" not in refused_at(donor, replace(free, from_top=top, within_reach=reach))
+
+
+@pytest.mark.parametrize(("shorter", "longer"), [(0.3, 0.0), (0.0, 0.3)])
+def test_travel_one_way_is_travel(shorter: float, longer: float) -> None:
+    made = plan(DONOR, replace(FREE, shorter=shorter, longer=longer))
+    assert made.is_sound, made.refusals
+
+
+def test_ends_without_a_solid_part_and_a_plate_of_no_width_are_taken() -> None:
+    assert plan(replace(DONOR, solid_end=0.0), FREE).is_sound
+    made = plan(DONOR, replace(FREE, guide_plate=(1.6, 1.6)))
+    assert made.is_sound, made.refusals
+
+
+def test_a_rod_is_no_tube_and_a_cut_through_the_ball_is_not_on_the_pushrod() -> None:
+    assert refused(replace(DONOR, wall=0.15625), FREE, "a wall of 0.156 in does not go into a tube of 0.312 in")
+    assert refused(DONOR, replace(FREE, from_top=DONOR.over_end), "is not on the pushrod")
+
+
+def test_only_a_stud_longer_than_needed_is_to_be_shortened() -> None:
+    """The stud as long as needed: the cut and the travel are to blame, not the stud."""
+    said = refused_at(DONOR, replace(WISH, shorter=2.0))
+    assert "cannot be shortened enough" in said
+    assert "shorten the stud" not in said
