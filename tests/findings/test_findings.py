@@ -249,7 +249,7 @@ def texts(tree: ast.Module) -> Iterator[tuple[int, str]]:
             silent |= set(node.values)
         elif isinstance(node, ast.Raise) and isinstance(node.exc, ast.Call):
             raised = node.exc.func
-            if isinstance(raised, ast.Name) and raised.id in ("ValueError", "TypeError", "RuntimeError"):
+            if isinstance(raised, ast.Name) and raised.id in ("ValueError", "TypeError", "KeyError", "RuntimeError"):
                 silent |= set(ast.walk(node))
     for node in ast.walk(tree):
         if node in silent:

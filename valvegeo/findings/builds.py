@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from valvegeo.findings.phrase import Phrase
+from valvegeo.findings.phrase import NEAR, Phrase
 
-_NEAR = "did you mean {near}?"
 _GIVE = "it must be given"
 _TEMPLATE = "a quantity of the template"
 _POINT_AND_LENGTH_UNIT = "check the decimal point, the sign and the unit (in or mm)"
@@ -19,7 +18,7 @@ PHRASES: dict[str, Phrase] = {
     "build.no_valves": Phrase("{header}", "add a column for each valve"),
     "build.quantity_twice": Phrase("each quantity once", "it stands in row {first} already: keep one"),
     "build.quantity_answered": Phrase(_TEMPLATE, "it is a result, not a measurement: take the row out"),
-    "build.quantity_near": Phrase(_TEMPLATE, _NEAR),
+    "build.quantity_near": Phrase(_TEMPLATE, NEAR),
     "build.quantity_unknown": Phrase(_TEMPLATE, "take the row out, or put # before it to make it a note"),
     "build.quantity_unnamed": Phrase(_TEMPLATE, "name the quantity"),
     "build.unit": Phrase("{accepted} for {quantity}", "{likely.cure}"),
@@ -29,7 +28,7 @@ PHRASES: dict[str, Phrase] = {
     "value.missing": Phrase("{range}", _GIVE),
     "value.missing_for_kind": Phrase("{range}", f"{_GIVE} for a valve whose {{chooser}} is {{word}}"),
     "value.word": Phrase("{range}", "write one of these words"),
-    "value.word_near": Phrase("{range}", _NEAR),
+    "value.word_near": Phrase("{range}", NEAR),
     "value.length_range": Phrase("{range}", _POINT_AND_LENGTH_UNIT),
     "value.angle_range": Phrase("{range}", "check the decimal point, the sign and the unit (deg or rad)"),
     "value.ratio_range": Phrase("{range}", "check the decimal point, and which way up the ratio is"),
@@ -55,9 +54,9 @@ PHRASES: dict[str, Phrase] = {
         "the gauge would rest on the flat and not on the ball; take a gauge with a wider hole, or measure overall",
     ),
     "mark.valve": Phrase(_ONE_VALVE, "name a valve of the build file, spelled as there"),
-    "mark.valve_near": Phrase(_ONE_VALVE, _NEAR),
+    "mark.valve_near": Phrase(_ONE_VALVE, NEAR),
     "mark.station": Phrase("{stations}", "say where in the lift the mark was made"),
-    "mark.station_near": Phrase("{stations}", _NEAR),
+    "mark.station_near": Phrase("{stations}", NEAR),
     "mark.unit": Phrase("in or mm, for the lengths of this row", "{likely.cure}"),
     "mark.length_missing": Phrase(_CENTRES, "give the checking pushrod's length in every row"),
     "mark.length": Phrase(_CENTRES, "{likely.cure}"),
@@ -76,7 +75,7 @@ PHRASES: dict[str, Phrase] = {
     ),
     "stock.unit": Phrase("{accepted}", "{likely.cure}"),
     "stock.convention": Phrase(_CONVENTIONS, "say what the calipers touched"),
-    "stock.convention_near": Phrase(_CONVENTIONS, _NEAR),
+    "stock.convention_near": Phrase(_CONVENTIONS, NEAR),
     "stock.convention_case": Phrase(_CONVENTIONS, "write it in small letters"),
     "stock.size_missing": Phrase("{name}, {range}", _GIVE),
     "stock.size_range": Phrase("{name}, {range}", _POINT_AND_LENGTH_UNIT),

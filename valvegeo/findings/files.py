@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from valvegeo.findings.phrase import Phrase
+from valvegeo.findings.phrase import NEAR, Phrase
 
 NAME_RULE = "a name of at most {longest} characters, all to be seen, that does not start with # = + - or @"
 """What the name of a valve, pushrod or trial may be."""
@@ -68,7 +68,7 @@ PHRASES: dict[str, Phrase] = {
         cure="name the thread by its {least} to {most} threads in an inch, such as of 28 or of 1/4-28; " + _HOW_TURNS
     ),
     "unit.missing": Phrase(cure="say in which unit it was measured: {accepted}"),
-    "unit.near": Phrase(cure="unknown unit: did you mean {near}?"),
+    "unit.near": Phrase(cure=f"unknown unit: {NEAR}"),
     "unit.unknown": Phrase(cure="unknown unit: write {accepted}"),
     "unit.other": Phrase(cure="write {accepted}"),
     "unit.convert_first": Phrase(cure="{unit} is for {kind}, but convert it to {accepted} first"),

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+NEAR = "did you mean {near}?"
+"""Words for a likeness, wherever one is asked about."""
+
 
 @dataclass(frozen=True)
 class Phrase:
@@ -22,3 +25,8 @@ class Phrase:
     allowed: str = ""
     cure: str = ""
     says: str = ""
+
+
+def asked(near: str | None) -> str:
+    """Ask, behind a refusal, whether the word that is like the refused one was meant; empty where none is like it."""
+    return "" if near is None else "; " + NEAR.format(near=near)

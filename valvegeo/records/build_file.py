@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.lines import listed
+from valvegeo.findings.phrase import asked
 from valvegeo.quantities import MEASURED, Quantity
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import take
@@ -57,10 +58,7 @@ class Build(ArrayRecord):
             There is no such valve; the message names those there are, and the one probably meant.
         """
         if valve not in self.valves:
-            near = nearest(str(valve), self.valves)
-            raise KeyError(
-                f"{valve!r}; valves: {listed(self.valves)}" + ("" if near is None else f"; did you mean {near}?")
-            )
+            raise KeyError(f"{valve!r}; valves: {listed(self.valves)}{asked(nearest(str(valve), self.valves))}")
         return take(self.valvetrain, self.valves.index(valve))
 
     def __contains__(self, valve: object) -> bool:

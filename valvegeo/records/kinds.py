@@ -8,6 +8,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from valvegeo.findings.phrase import asked
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.spelling import nearest
 
@@ -99,7 +100,7 @@ def checked_choice(name: str, words: ArrayLike, called: str | None = None) -> ND
     array = np.asarray(words, dtype=np.str_)
     wrong = sorted(set(array.ravel().tolist()) - set(BY_NAME[name].choices))
     if wrong:
-        near = nearest(wrong[0], BY_NAME[name].choices)
-        meant = "" if near is None else f"; did you mean {near}?"
-        raise ValueError(f"{called or name}: got {wrong[0]!r}; allowed: {BY_NAME[name].allowed}{meant}")
+        known = BY_NAME[name]
+        near = asked(nearest(wrong[0], known.choices))
+        raise ValueError(f"{called or name}: got {wrong[0]!r}; allowed: {known.allowed}{near}")
     return array
