@@ -43,6 +43,7 @@ def test_sound_names(name: str) -> None:
         ("＝1", "a cell that starts with ="),
         ("＋1", "a cell that starts with +"),
         ("－1", "a cell that starts with -"),
+        ("\u22121", "a cell that starts with \u2212"),
         ("＠1", "a cell that starts with @"),
         ("﹣1", "a cell that starts with -"),
         ("⁼1", "a cell that starts with ="),
@@ -106,7 +107,7 @@ def test_no_sound_name_runs_and_all_read_back(name: str) -> None:
     assert next(csv.reader([line], strict=True)) == ["I1", name, "1.5"]
     for separator in ",;\t|":
         cells = next(csv.reader(io.StringIO(line), delimiter=separator))
-        assert not [cell for cell in cells if re.match(r"[\s\"']*[=+\-@＝＋－＠]", cell)], cells
+        assert not [cell for cell in cells if re.match(r"[\s\"']*[=+\-@＝＋－＠\u2212]", cell)], cells
 
 
 @pytest.mark.parametrize(
@@ -131,6 +132,14 @@ def test_no_sound_name_runs_and_all_read_back(name: str) -> None:
         ("\u00c51", "A\u030a1"),
         ("Ё1", "Ë1"),
         ("ﬁn", "fin"),
+        ("I1", "l1"),
+        ("I1", "11"),
+        ("cyl-l", "cyl-1"),
+        ("|1", "l1"),
+        ("O1", "01"),
+        ("1О", "10"),  # Cyrillic
+        ("burn", "bum"),
+        ("BURN", "burn"),
     ],
 )
 def test_names_that_look_alike(one: str, other: str) -> None:
@@ -143,7 +152,8 @@ def test_names_that_look_alike(one: str, other: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("one", "other"), [("I1", "l1"), ("I1", "E1"), ("O1", "01"), ("1 11", "11 1"), ("Öl", "Ol"), ("впуск", "выпуск")]
+        ("one", "other"),
+    [("I1", "E1"), ("i1", "l1"), ("1I", "11I"), ("1 11", "11 1"), ("Öl", "Ol"), ("впуск", "выпуск"), ("Rnd", "Md")],
 )
 def test_names_that_can_be_told_apart(one: str, other: str) -> None:
     names = Names("valve")

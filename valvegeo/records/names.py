@@ -19,7 +19,7 @@ _UNSEEN = re.compile(
 )
 """What Python prints and nobody sees: other default-ignorable characters of Unicode, and the blank Braille cell."""
 
-_RUN = re.compile(r"""(^|[,;|\t])[\s"']*([=+\-@])""")
+_RUN = re.compile(r"""(^|[,;|\t])[\s"']*([=+\-\u2212@])""")
 """What a spreadsheet runs, at the start of a cell or behind what another spreadsheet takes for the end of one."""
 
 _LOOK_ALIKE = str.maketrans(
@@ -27,6 +27,9 @@ _LOOK_ALIKE = str.maketrans(
     "ABEKMHOPCTXYIJSQWYI" "aekopcyxijshdqwl" "ABEZHIKMNOPTYX" "aikvopuxy" "------" "''",
 )  # fmt: skip
 """Cyrillic, then Greek, capital and small, then dashes and quotes -> the Latin letter or sign that each looks like."""
+
+_LIKE_DIGITS = str.maketrans("Il|O", "1110")
+"""Letters -> the digits that they look like: Unicode Technical Standard 39, confusables (1, I, l and |; 0 and O)."""
 
 _IDLE_SPACE = re.compile(r"(?<!\d) | (?!\d)")
 """A space that keeps no two numbers apart."""
@@ -124,13 +127,14 @@ class Names:
         return None
 
 
-def _likenesses(name: str) -> tuple[str, str]:
-    """What a name looks like: its letters as they are, and as the Latin ones they look like; capitals apart in neither.
+def _likenesses(name: str) -> tuple[str, str, str]:
+    """What a name looks like: its letters as they are, as Latin ones, and as digits; capitals apart in none.
 
-    Two, since a capital and its small letter may look like different Latin letters (Greek nu: N and v).
+    Several, since a capital and its small letter may look like different Latin letters (Greek nu: N and v) or digits.
     """
     plain = unicodedata.normalize("NFKD", name)
-    return _small(plain), _small(plain.translate(_LOOK_ALIKE))
+    latin = plain.translate(_LOOK_ALIKE)
+    return _small(plain), _small(latin), _small(latin.translate(_LIKE_DIGITS).replace("rn", "m"))
 
 
 def _small(text: str) -> str:
