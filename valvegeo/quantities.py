@@ -24,6 +24,9 @@ UNIT_OF_KIND: dict[Kind, str] = {"length": "in", "angle": "deg", "ratio": "1", "
 STOCK_STEP = 0.050
 """Usual step between stocked pushrod lengths [in] (common practice)."""
 
+SMALLEST = 0.0005
+"""Below this a length, or a change of one, is said to be nothing [in]."""
+
 USABLE_SWEEP = 0.080
 """Sweep width above which the trade calls the geometry unusable [in] (common practice)."""
 

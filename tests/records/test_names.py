@@ -152,7 +152,7 @@ def test_names_that_look_alike(one: str, other: str) -> None:
 
 
 @pytest.mark.parametrize(
-        ("one", "other"),
+    ("one", "other"),
     [("I1", "E1"), ("i1", "l1"), ("1I", "11I"), ("1 11", "11 1"), ("Öl", "Ol"), ("впуск", "выпуск"), ("Rnd", "Md")],
 )
 def test_names_that_can_be_told_apart(one: str, other: str) -> None:

@@ -53,11 +53,23 @@ def _order(mount: str, lifter: str) -> str:
 
 
 def _of_build(command: str, mount: str, lifter: str, *more: str) -> str:
-    name = "pair" if mount == "stud" else "stand"
     with TemporaryDirectory() as folder:
-        path = Path(folder) / "build.csv"
-        path.write_text(build_text(name, MOUNTED[mount] | LIFTERS[lifter]), encoding="utf-8")
-        return printed(command, str(path), *more)
+        return printed(command, str(_built(Path(folder), mount, lifter)), *more)
+
+
+def _built(folder: Path, mount: str, lifter: str) -> Path:
+    path = folder / "build.csv"
+    name = "pair" if mount == "stud" else "stand"
+    path.write_text(build_text(name, MOUNTED[mount] | LIFTERS[lifter]), encoding="utf-8")
+    return path
+
+
+def sized_again(mount: str, lifter: str) -> str:
+    """What `size` says of a check made with what it ordered itself."""
+    with TemporaryDirectory() as folder:
+        tuned = Path(folder) / "tuned.csv"
+        printed("size", str(_built(Path(folder), mount, lifter)), "--tuned", str(tuned))
+        return printed("size", str(tuned))
 
 
 def _read() -> str:

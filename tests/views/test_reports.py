@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.views.reports import DATA, GOLDEN, LIFTERS, MOUNTED, REPORTS, build_text
+from tests.views.reports import DATA, GOLDEN, LIFTERS, MOUNTED, REPORTS, build_text, sized_again
 from valvegeo.cli import main
 from valvegeo.records.tidy import read_tidy
 
@@ -56,6 +56,18 @@ def test_each_length_stands_at_its_own_verb(
             stay = re.search(r"leave the stand and order [\d.]+ in \S+(?: the gauge)? (\([^)]*\))", part)
             assert stay is not None
             assert stay[1] == length("as_mounted", "pushrod_length")
+
+
+@pytest.mark.parametrize("mount", MOUNTED)
+@pytest.mark.parametrize("lifter", LIFTERS)
+def test_nothing_is_said_against_a_check_of_what_was_ordered(mount: str, lifter: str) -> None:
+    report = sized_again(mount, lifter)
+    assert not re.findall(r"too (long|short|high|low)|set the checking|move the stand|must be lowered", report)
+    assert report.count("as narrow as it gets") == (2 if (mount, lifter) == ("stand", "hydraulic") else 0)
+    setting = {"solid": "lash", "hydraulic": "preload"}[lifter]
+    for said in blocks(report).values():
+        assert f"since the {setting} is not set yet; leave it so" in said or "as narrow as it gets" in said
+        assert ("pushrod checked is the one to run: order" if mount == "stud" else "stand is right where it is") in said
 
 
 def test_reports_come_from_the_shipped_data() -> None:

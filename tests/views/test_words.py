@@ -50,24 +50,33 @@ def test_tiny_negative_is_no_minus_zero() -> None:
     assert words.inches(-0.0001) == "0.000 in"
 
 
-def test_direction_of_travel_tells_long_from_short(intake: Sizing) -> None:
-    assert "too long" in words.travel(intake.checked)
-    swapped = replace(
-        intake.checked,
-        contact_no_lift=intake.checked.contact_full_lift,
-        contact_full_lift=intake.checked.contact_no_lift,
-    )
-    assert "too short" in words.travel(swapped)
-    assert "as narrow as it gets" in words.travel(intake.best)
+STUD = (("pivot too high, pushrod too long"), ("pivot too low, pushrod too short"))
+STAND = ("stand too high", "stand too low")
 
 
-@pytest.mark.parametrize(
-    ("inboard", "said"),
-    [(0.0006, "too long"), (0.0004, "narrow"), (0.0, "narrow"), (-0.0004, "narrow"), (-0.0006, "too short")],
-)
-def test_marks_within_half_a_thousandth_meet(intake: Sizing, inboard: float, said: str) -> None:
-    marks = replace(intake.checked, contact_no_lift=np.array(0.01), contact_full_lift=np.array(0.01 - inboard))
-    assert said in words.travel(marks)
+@pytest.mark.parametrize(("mount", "amiss"), [("stud", STUD), ("stand", STAND)])
+@pytest.mark.parametrize(("lifter", "setting"), [("solid", "lash"), ("hydraulic", "preload")])
+def test_direction_of_travel_tells_high_from_low(
+    intake: Sizing, mount: str, amiss: tuple[str, str], lifter: str, setting: str
+) -> None:
+    held = replace(intake.mechanism, mount=np.array(mount), lifter=np.array(lifter))
+
+    def said(inboard: float, still: float) -> str:
+        marks = replace(intake.checked, contact_no_lift=np.array(0.01), contact_full_lift=np.array(0.01 - inboard))
+        return words.travel(marks, held, still)
+
+    high, low = amiss
+    inboard, outboard = (f"full lift lands {side} of no lift" for side in ("inboard", "outboard"))
+    assert said(0.0006, -0.2) == said(0.06, -0.0006) == f"{inboard}: {high}"
+    assert said(-0.0006, 0.2) == said(-0.06, 0.0006) == f"{outboard}: {low}"
+    for still in (-0.2, 0.0, 0.2):
+        assert said(0.0004, still) == said(-0.0004, still) == said(0.0, still)
+        assert "as narrow as it gets" in said(0.0, still)
+    for still in (-0.0004, 0.0, 0.0004):
+        assert said(0.007, still) == f"{inboard}: right for a check, since the {setting} is not set yet; leave it so"
+        assert said(-0.007, still) == f"{outboard}: right for a check, since the {setting} is not set yet; leave it so"
+    assert said(0.007, 0.01) == f"{inboard}, since the {setting} is not set yet; with it set: {low}"
+    assert said(-0.007, -0.01) == f"{outboard}, since the {setting} is not set yet; with it set: {high}"
 
 
 def test_off_centre_names_the_remedy_s_direction(intake: Sizing) -> None:

@@ -86,9 +86,25 @@ class Tuning(ArrayRecord):
         return float(at_rise(self.shown, self.now.pose.pivot_rise).pushrod_length)
 
     @cached_property
+    def running_best(self) -> Pose:
+        """Pose of least sweep in the running engine."""
+        return self.best.pose if self.running else best_pose(self.mechanism)
+
+    @property
     def running_length(self) -> float:
         """Length of least sweep in the running engine [in]."""
-        return float((self.best.pose if self.running else best_pose(self.mechanism)).pushrod_length)
+        return float(self.running_best.pushrod_length)
+
+    @property
+    def still_to_change(self) -> float:
+        """What is still to be changed from what is shown until the engine runs at its best [in].
+
+        Of the pushrod where its length moves the pivot (positive: longer), otherwise of the stand's height (higher).
+        """
+        now, best = self.now.pose, self.running_best
+        if self.mechanism.length_moves_pivot:
+            return float(best.pushrod_length - now.pushrod_length)
+        return float(best.pivot_rise - now.pivot_rise)
 
     def scene(self) -> Scene:
         """What the figures show of it."""

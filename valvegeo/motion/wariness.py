@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.sizing import Sizing
+from valvegeo.quantities import SMALLEST
 
 Mask = NDArray[np.bool_]
 
@@ -57,7 +58,7 @@ def pose_warnings(sizing: Sizing) -> list[Finding]:
         found.append(
             _warning("warning.swings_far", valve, {"angle": float(np.ravel(angle)[valve]), "most": LARGE_ANGLE})
         )
-    for valve in _where(down > 0.0):
+    for valve in _where(down >= SMALLEST):
         found.append(_warning("warning.stand_down", valve, {"down": float(np.ravel(down)[valve])}))
     return found
 

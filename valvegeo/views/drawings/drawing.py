@@ -14,6 +14,7 @@ from valvegeo.motion.cycle import Places
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.shapes import (
+from valvegeo.quantities import SMALLEST
     Align,
     Shape,
     arc,
@@ -42,8 +43,6 @@ BREAK = 0.45
 """Gap drawn, at the check, in place of the middle of the pushrod [in]."""
 STUD_WIDTH, STUD_BELOW, STUD_ABOVE = 0.375, 1.15, 0.62
 STAND_WIDTH, STAND_HEIGHT = 0.62, 0.85
-NO_SHIM = 0.0005
-"""Below this no shim is drawn [in]."""
 STEM_SHOWN = 1.55
 RETAINER_DROP, RETAINER_WIDTH = 0.30, 1.15
 LIFTER_WIDTH, LIFTER_SHOWN = 0.70, 0.55
@@ -90,8 +89,8 @@ def _holder(mechanism: Mechanism, places: Places, rise: float) -> list[Shape]:
         foot, shim = pivot - STAND_HEIGHT * up, at_check - STAND_HEIGHT * up
         post, width = (foot, pivot), STAND_WIDTH
         cap = strip(pivot, pivot + 0.001 * up, BOSS)
-    has_shims = not mechanism.length_moves_pivot and rise > NO_SHIM
-    shimmed = strip(shim, foot, 0.9 * STAND_WIDTH) if has_shims else strip(pivot, pivot + NO_SHIM * up, NO_SHIM)
+    has_shims = not mechanism.length_moves_pivot and rise > SMALLEST
+    shimmed = strip(shim, foot, 0.9 * STAND_WIDTH) if has_shims else strip(pivot, pivot + SMALLEST * up, SMALLEST)
     deck = shim + np.array([[-0.55, 0.0], [0.55, 0.0]])
     deck = deck - (STUD_BELOW + rise) * up if mechanism.length_moves_pivot else deck
     return [

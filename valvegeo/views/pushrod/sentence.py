@@ -35,7 +35,8 @@ def says(tuning: Tuning) -> str:
     if found:
         return f"{shown_as(tuning)}: {found}"
     case = tuning.now.case
-    return f"{shown_as(tuning)}: the band is {words.band(case)}. {_capital(words.travel(case))}. {_next(tuning)}"
+    tells = words.travel(case, tuning.mechanism, tuning.still_to_change)
+    return f"{shown_as(tuning)}: the band is {words.band(case)}. {_capital(tells)}. {_next(tuning)}"
 
 
 def fault(tuning: Tuning) -> str:
@@ -111,10 +112,8 @@ def _next(tuning: Tuning) -> str:
         done = "Nothing narrower can be had with these parts"
         return f"{done}; but {beyond}." if beyond else f"{done}: {_order(tuning)}."
     if _is_ordered_one(tuning):
-        return (
-            f"This is what the pushrod to order shows on a zero-lash check; {words.running(mechanism)}, so leave it as "
-            "it is."
-        )
+        shown = "the pushrod to order" if mechanism.length_moves_pivot else "the stand at its right height"
+        return f"This is what {shown} shows on a zero-lash check: leave it as it is, and {_order(tuning)}."
     move = words.longer_or_shorter(change)
     if not mechanism.length_moves_pivot:
         move = _on_stand(shim, move, float(change))
@@ -138,10 +137,8 @@ def _order(tuning: Tuning) -> str:
 
 
 def _is_ordered_one(tuning: Tuning) -> bool:
-    """Whether a check on a stud has the best running pushrod in it: its marks must not be corrected away."""
-    if tuning.running or not tuning.mechanism.length_moves_pivot:
-        return False
-    return abs(tuning.running_length - tuning.pushrod_length) < words.SMALLEST
+    """Whether a check has the best running pushrod, or height of the stand, in it: not to be corrected away."""
+    return not tuning.running and abs(tuning.still_to_change) < words.SMALLEST
 
 
 def _capital(sentence: str) -> str:

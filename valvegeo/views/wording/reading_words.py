@@ -91,7 +91,9 @@ def to_do(fit: MarkFit) -> list[str]:
 
 def last_mark(read: FitRead) -> str:
     """Say what the last trial's marks tell, the fit's noise taken out of them."""
-    return f"last trial, {words.inches(read.fit.length_now)}: {words.travel(read.last)}"
+    fit = read.fit
+    still = words.still_to_change(fit.sizing, fit.length_now)
+    return f"last trial, {words.inches(fit.length_now)}: {words.travel(read.last, fit.sizing.mechanism, still)}"
 
 
 def to_expect(read: FitRead) -> list[str]:

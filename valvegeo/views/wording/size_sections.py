@@ -54,20 +54,21 @@ def _now(valve: Sizing) -> tuple[str, ...]:
         f"checked at zero lash with {words.pushrod(valve.checked.pushrod_length, valve)}",
         f"marks from the inboard edge: {words.marks(valve.checked, valve.mechanism)}",
         f"sweep {words.band(valve.checked)}",
-        words.travel(valve.checked),
+        words.travel(valve.checked, valve.mechanism, words.still_to_change(valve, valve.checked.pushrod_length)),
     )
 
 
 def _to_do(valve: Sizing) -> tuple[str, ...]:
-    """Say what to set, shim and order."""
+    """Say what to set, shim and order; only the order where the check is right as it is."""
     best, mechanism = valve.best, valve.mechanism
-    trial_change = best.trial_length - valve.checked.pushrod_length
+    order = f"order {words.pushrod(best.pushrod_length, valve)}, {words.running(mechanism)}"
+    if abs(words.still_to_change(valve, valve.checked.pushrod_length)) < words.SMALLEST:
+        right = "pushrod checked is the one to run" if mechanism.length_moves_pivot else "stand is right where it is"
+        return (f"the {right}: {order}",)
     trial = (
         f"set the checking pushrod to {words.pushrod(best.trial_length, valve)}",
-        words.longer_or_shorter(trial_change),
+        words.longer_or_shorter(best.trial_length - valve.checked.pushrod_length),
     )
-    fits = "the pushrod checked is the one to run: " if abs(best.length_change) < words.SMALLEST else ""
-    order = f"{fits}order {words.pushrod(best.pushrod_length, valve)}, {words.running(mechanism)}"
     if mechanism.length_moves_pivot:
         return (*trial, order)
     stay = words.pushrod(valve.as_mounted.pushrod_length, valve)

@@ -12,18 +12,24 @@ from numpy.typing import ArrayLike
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.motion.sweep import CENTRED_WITHIN, Sweep
+from valvegeo.quantities import SMALLEST as SMALLEST
 from valvegeo.quantities import USABLE_SWEEP
+from valvegeo.records.kinds import LIFTERS, MOUNTS
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
 from valvegeo.views.wording.sections import Table
-
-SMALLEST = 0.0005
-"""Below this a length is said to be nothing [in]."""
 
 _WORTH_SAYING = 0.1
 """Share of a variance below which a measurement is not worth improving."""
 
 CONVENTIONS = {"overall": "overall", "gauge": "over the gauge"}
 """How a length was measured, where it was not ball centre to ball centre."""
+
+
+_AMISS = {
+    "pivot": ("pivot too high, pushrod too long", "pivot too low, pushrod too short"),
+    "setting": ("stand too high", "stand too low"),
+}
+"""What a pushrod's length moves (:class:`valvegeo.records.kinds.Mount`) -> what is amiss, either way."""
 
 
 def inches(length: ArrayLike) -> str:
@@ -115,14 +121,42 @@ def is_centred(case: Case) -> bool:
     return bool(case.is_centred)
 
 
-def travel(case: Case | Sweep) -> str:
-    """Say what the mark's direction of travel tells."""
-    moved = float(case.contact_no_lift - case.contact_full_lift)
+def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
+    """Say what the mark's direction of travel tells, and nothing against what is still to be done.
+
+    In a check at zero lash the pushrod to order shows marks that travel a little, since lash or preload is not set yet.
+
+    Parameters
+    ----------
+    marks : Case or Sweep
+        Shape ().
+    mechanism : Mechanism
+        Shape ().
+    still : float
+        What is still to be changed until the engine runs at its best: of the pushrod where its length moves the pivot,
+        otherwise of the stand's height [in]; positive: longer, higher.
+
+    Returns
+    -------
+    str
+    """
+    moved = float(marks.contact_no_lift - marks.contact_full_lift)
     if abs(moved) < SMALLEST:
         return "no lift and full lift meet in one place: as narrow as it gets"
-    if moved > 0:
-        return "full lift lands inboard of no lift: pivot too high, pushrod too long"
-    return "full lift lands outboard of no lift: pivot too low, pushrod too short"
+    lands = f"full lift lands {'inboard' if moved > 0 else 'outboard'} of no lift"
+    setting = LIFTERS[str(mechanism.lifter)].setting
+    if abs(still) < SMALLEST:
+        return f"{lands}: right for a check, since the {setting} is not set yet; leave it so"
+    high, low = _AMISS[MOUNTS[str(mechanism.mount)].length_moves]
+    if (moved > 0) == (still < 0):
+        return f"{lands}: {high if moved > 0 else low}"
+    return f"{lands}, since the {setting} is not set yet; with it set: {low if moved > 0 else high}"
+
+
+def still_to_change(valve: Sizing, length: ArrayLike) -> float:
+    """Find what :func:`travel` asks for, with a pushrod of some length and the stand as it was checked [in]."""
+    best = valve.best_pose
+    return float(best.pushrod_length - length if valve.mechanism.length_moves_pivot else best.pivot_rise)  # type: ignore[operator]
 
 
 def beyond_length(best: Case, mechanism: Mechanism) -> str:
