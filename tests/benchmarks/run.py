@@ -22,7 +22,10 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 from tests.benchmarks import by_hand_fast
 from tests.builds import numbers_of, plausible
 from tests.by_hand import Bench
+from tests.views.larkspur import repeated_pair
 from valvegeo import best_pose, follow, locate, settle, size, sweep
+from valvegeo.answers.size import answer_size
+from valvegeo.views.printed.page import page_text
 
 VALVES, LENGTHS, LIFTS = 12, 100, 834
 SAMPLE = 4000
@@ -120,6 +123,23 @@ def sizing() -> None:
     row("size, 12000 valves", best_of(3, lambda: size(plausible(1000 * VALVES, seed=4))))
 
 
+def pages() -> None:
+    def writing(valves: int) -> Callable[[], object]:
+        answer = answer_size(repeated_pair(valves))
+        return lambda: page_text(answer)
+
+    few, many = 2, 200
+    start, whole = alternately(3, writing(few), writing(many))
+    row(f"page of size, {few} valves", start)
+    row(f"page of size, {many} valves", whole)
+    row(
+        "  a further valve",
+        (whole - start) / (many - few),
+        "further valve / page of two",
+        f"{(whole - start) / (many - few) / start:.3f}",
+    )
+
+
 def in_a_process(program: str) -> dict[str, float]:
     """What a fresh interpreter prints as JSON."""
     root = str(Path(__file__).parents[2])
@@ -163,6 +183,7 @@ import json, resource, tracemalloc
 import numpy as np
 from tests.builds import numbers_of, plausible
 from tests.by_hand import Bench
+from tests.views.larkspur import repeated_pair
 from valvegeo import best_pose, locate, settle
 from valvegeo.motion.cycle import follow, follow_in_chunks
 mechanism = locate(plausible(12, seed=5))
@@ -220,5 +241,6 @@ if __name__ == "__main__":
     one_cycle()
     million_poses()
     sizing()
+    pages()
     fresh_processes()
     commands()

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
+
+import numpy as np
 
 from valvegeo import Build, Sizing, read_build, size
 from valvegeo.answers.tuning import Tuning, as_measured
@@ -14,6 +17,13 @@ DATA = Path(__file__).resolve().parents[2] / "data"
 
 def build(name: str) -> Build:
     return read_build(DATA / f"larkspur_{name}.csv")
+
+
+def repeated_pair(valves: int) -> Build:
+    """The pair's columns again and again, each with a name of its own."""
+    pair = build("pair")
+    names = tuple(f"v{place}" for place in range(valves))
+    return replace(pair, valves=names, valvetrain=take(pair.valvetrain, np.arange(valves) % len(pair)))
 
 
 def valve(name: str, index: int) -> Sizing:

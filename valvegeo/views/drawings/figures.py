@@ -5,16 +5,28 @@ Functions of results only: they know neither builds nor widgets.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
 
 from bokeh.layouts import column
-from bokeh.models import ColumnDataSource
+from bokeh.models import ColumnDataSource, Model
 from bokeh.models.layouts import LayoutDOM
+from bokeh.plotting import figure
 
 from valvegeo.answers.scene import Scene
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.drawing import mechanism_shapes
-from valvegeo.views.drawings.plots import draw, over, side_by_side, true_to_scale
+from valvegeo.views.drawings.plots import (
+    Changes,
+    columns,
+    draw,
+    other_room,
+    over,
+    side_by_side,
+    source_of,
+    true_to_scale,
+)
 from valvegeo.views.drawings.shapes import Box, Figure, Shape, bounds
 from valvegeo.views.drawings.tip_drawing import curve_shapes, tip_shapes
 
@@ -50,7 +62,11 @@ def envelope(scenes: Iterable[Scene]) -> dict[Figure, Box]:
         Figure -> left, right, bottom, top.
     """
     scenes = [scene for scene in scenes if scene.now.is_whole]
-    shapes = [shape for scene in scenes for shape in shapes_of(scene)]
+    return _room(scenes, [shape for scene in scenes for shape in shapes_of(scene)])
+
+
+def _room(scenes: Sequence[Scene], shapes: Sequence[Shape]) -> dict[Figure, Box]:
+    """Find room for scenes whose shapes are known."""
     radius = max(float(scene.now.pose.mechanism.stem_diameter) for scene in scenes) / 2
     lift = max(float(s.sweep.valve_lift) for scene in scenes for s in (scene.now, scene.measured, scene.best))
     _, _, low, high = bounds(shapes, "ratio")
@@ -62,6 +78,49 @@ def envelope(scenes: Iterable[Scene]) -> dict[Figure, Box]:
         "contact": (-0.02 * lift, 1.05 * lift, -1.12 * radius, 1.12 * radius),
         "ratio": (-0.02 * lift, 1.05 * lift, low - 0.03, high + 0.03),
     }
+
+
+@dataclass(frozen=True)
+class Views:
+    """The four figures of one scene, and what makes them those of another.
+
+    Attributes
+    ----------
+    source : ColumnDataSource
+        Feeds all four.
+    plots : mapping of str to figure
+    layout : LayoutDOM
+        Side by side where there is room, one above the other where there is not.
+    """
+
+    source: ColumnDataSource
+    plots: Mapping[Figure, figure]
+    layout: LayoutDOM
+
+    def of(self, scene: Scene) -> Changes:
+        """What to change so that they show another scene as :func:`views_of` would; nothing is changed here."""
+        shapes = shapes_of(scene)
+        room = _room([scene], shapes)
+        changes: dict[Model, Mapping[str, Any]] = {self.source: {"data": columns(shapes)}}
+        for name, plot in self.plots.items():
+            changes |= other_room(plot, room[name])
+        return changes
+
+
+def views_of(scene: Scene) -> Views:
+    """Draw a scene that stands still, with room for itself.
+
+    Parameters
+    ----------
+    scene : Scene
+        Its parts meet.
+
+    Returns
+    -------
+    Views
+    """
+    shapes = shapes_of(scene)
+    return _views(source_of(shapes), _room([scene], shapes))
 
 
 def figures(source: ColumnDataSource, room: Mapping[Figure, Box]) -> LayoutDOM:
@@ -79,12 +138,17 @@ def figures(source: ColumnDataSource, room: Mapping[Figure, Box]) -> LayoutDOM:
     LayoutDOM
         Side by side where there is room, one above the other where there is not.
     """
+    return _views(source, room).layout
+
+
+def _views(source: ColumnDataSource, room: Mapping[Figure, Box]) -> Views:
     tip = true_to_scale("The stem tip from above", room["tip"], 380)
     mechanism = true_to_scale("The mechanism, true to scale, pushrod cut short", room["mechanism"], 380)
     contact = over("Where the tip touches", (_LIFT, "from centre, outboard up [in]"), room["contact"], _CURVES, 260)
     ratio = over("Lift ratio, valve over lifter", (_LIFT, "ratio"), room["ratio"], _CURVES, 260)
-    names: tuple[Figure, ...] = ("mechanism", "tip", "contact", "ratio")
-    for name, plot in zip(names, (mechanism, tip, contact, ratio), strict=True):
+    plots: dict[Figure, figure] = {"mechanism": mechanism, "tip": tip, "contact": contact, "ratio": ratio}
+    for name, plot in plots.items():
         plot.name = name
         draw(plot, name, source)
-    return column(side_by_side(mechanism, tip), side_by_side(contact, ratio), sizing_mode="stretch_width")
+    layout = column(side_by_side(mechanism, tip), side_by_side(contact, ratio), sizing_mode="stretch_width")
+    return Views(source, plots, layout)

@@ -6,7 +6,7 @@ widgets.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from math import nan
 from typing import Any
@@ -20,11 +20,13 @@ from bokeh.models import (
     DataRange1d,
     FactorRange,
     GroupFilter,
+    Model,
     NumeralTickFormatter,
     Range1d,
 )  # fmt: skip
 from bokeh.models.annotations import Legend, LegendItem
 from bokeh.models.layouts import LayoutDOM
+from bokeh.models.renderers import GlyphRenderer
 from bokeh.plotting import figure
 
 from valvegeo.views.drawings import palette
@@ -51,6 +53,9 @@ _GLYPHS: dict[Kind, tuple[str, dict[str, Any]]] = {
     ),
 }
 """Kind of shape -> glyph and which column makes which of its looks. A hatch of one pattern: one a row costs 15 ms."""
+
+Changes = Mapping[Model, Mapping[str, Any]]
+"""Model of a figure -> property -> what it is to be."""
 
 ROW, BAR = 26, 0.55
 """Height of a row [px], and of a bar in it, of the row."""
@@ -157,11 +162,10 @@ def _layer(name: Figure, kind: Kind) -> str:
 
 def true_to_scale(title: str, room: Box, height: int) -> figure:
     """Make a figure in which an inch is an inch both ways, whatever its width: circles stay round."""
-    left, right, bottom, top = room
     plot = blank(title, height)
     outline = plot.rect(
-        x=[(left + right) / 2], y=[(bottom + top) / 2], width=[right - left], height=[top - bottom],
-        fill_alpha=0.0, line_alpha=0.0, name="envelope",
+        "x", "y", "width", "height", source=ColumnDataSource(_outline(room)), fill_alpha=0.0, line_alpha=0.0,
+        name="envelope",
     )  # fmt: skip
     plot.x_range = DataRange1d(renderers=[outline], range_padding=0.0)
     plot.y_range = DataRange1d(renderers=[outline], range_padding=0.0)
@@ -172,10 +176,23 @@ def true_to_scale(title: str, room: Box, height: int) -> figure:
 
 
 def make_room(plot: figure, room: Box) -> None:
-    """Give a figure that is true to scale another room."""
+    """Give a figure another room."""
+    for model, values in other_room(plot, room).items():
+        model.update(**values)
+
+
+def other_room(plot: figure, room: Box) -> Changes:
+    """What gives a figure of :func:`true_to_scale` or :func:`over` another room."""
     left, right, bottom, top = room
-    outline: Any = plot.select_one({"name": "envelope"})
-    outline.data_source.data = {
+    for drawn in plot.renderers:
+        if isinstance(drawn, GlyphRenderer) and drawn.name == "envelope":
+            return {drawn.data_source: {"data": _outline(room)}}
+    return {plot.x_range: {"start": left, "end": right}, plot.y_range: {"start": bottom, "end": top}}
+
+
+def _outline(room: Box) -> dict[str, Any]:
+    left, right, bottom, top = room
+    return {
         "x": [(left + right) / 2], "y": [(bottom + top) / 2], "width": [right - left], "height": [top - bottom],
     }  # fmt: skip
 

@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
-from bokeh.models import Model
 
 from valvegeo.answers.order import OrderAnswer
 from valvegeo.answers.scene import look_at
-from valvegeo.answers.size import SizeAnswer
+from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import BY_NAME
 from valvegeo.shop.lengths import End
-from valvegeo.views.drawings.figures import envelope, figures, shapes_of
+from valvegeo.views.drawings.figures import views_of
 from valvegeo.views.drawings.length_drawings import convention_figures
 from valvegeo.views.drawings.order_figures import order_figures
-from valvegeo.views.drawings.plots import source_of
 from valvegeo.views.printed.template import Figure, as_page
 from valvegeo.views.wording.order_sections import CALIPERS, PAID, order_sections
 from valvegeo.views.wording.sections import Section, Table
@@ -49,9 +47,7 @@ def page_text(answer: SizeAnswer) -> str:
         replace(section, parts=(*section.parts, _numbers(sized[section.figure]))) if section.figure else section
         for section in size_sections(answer)
     ]
-    caption = "Drawn at half lift with the pushrod the check was made with; the narrowest band is dashed."
-    drawn = {name: Figure(caption, _mechanism(valve)) for name, valve in sized.items()}
-    return as_page("Pushrod lengths", [answer.build.path], sections, drawn)
+    return as_page("Pushrod lengths", [answer.build.path], sections, _mechanisms(answer.valves))
 
 
 def order_page(answer: OrderAnswer, sources: Sequence[Path]) -> str:
@@ -72,9 +68,12 @@ def order_page(answer: OrderAnswer, sources: Sequence[Path]) -> str:
     return as_page("Pushrod order", sources, order_sections(answer), {**drawn, **_calipers(answer)})
 
 
-def _mechanism(valve: Sizing) -> Model:
-    shown = look_at(valve)
-    return figures(source_of(shapes_of(shown)), envelope([shown]))
+def _mechanisms(valves: Iterable[ValveSize]) -> dict[str, Figure]:
+    """Draw every valve: the first one's figures, and for each valve what differs in them."""
+    caption = "Drawn at half lift with the pushrod the check was made with; the narrowest band is dashed."
+    scenes = {valve.name: look_at(valve.sizing) for valve in valves}
+    views = views_of(next(iter(scenes.values())))
+    return {name: Figure(caption, views.layout, views.of(scene)) for name, scene in scenes.items()}
 
 
 def _numbers(valve: Sizing) -> Section:

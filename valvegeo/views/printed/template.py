@@ -3,33 +3,52 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
-from bokeh.embed import components
+from bokeh.core.serialization import Serializer
+from bokeh.embed import json_item
 from bokeh.models import Model
 from bokeh.resources import Resources
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 from markupsafe import Markup
 
 from valvegeo.findings.lines import printable
+from valvegeo.views.drawings.plots import Changes
 from valvegeo.views.wording.sections import Section
+
+MOST_KEPT = 64
+"""Figures that a page keeps drawn, to be printed: a sixteen-cylinder engine with four valves a cylinder. Each valve's
+take a browser some 20 MB, so of more than these a page keeps those near the screen."""
 
 
 @dataclass(frozen=True)
 class Figure:
-    """A figure of a page and what it shows."""
+    """A figure of a page and what it shows.
+
+    Parameters
+    ----------
+    caption : str
+    drawn : Model
+        Written into the page once, however many figures are drawn from it.
+    changes : mapping of Model to mapping
+        What this figure has otherwise than `drawn`.
+    """
 
     caption: str
     drawn: Model
+    changes: Changes = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
 class _Placed:
     """A figure as the template places it."""
 
+    key: str
     caption: str
-    drawn: Markup
+    item: int
+    changes: dict[str, Any]
 
 
 def as_page(title: str, sources: Iterable[Path], sections: Iterable[Section], figures: Mapping[str, Figure]) -> str:
@@ -51,23 +70,33 @@ def as_page(title: str, sources: Iterable[Path], sections: Iterable[Section], fi
     str
         A whole HTML document; nothing in it is loaded from elsewhere.
     """
-    keys = {f"figure{place}": name for place, name in enumerate(figures)}
-    script, divisions = components({key: figures[name].drawn for key, name in keys.items()}) if keys else ("", {})
-    placed = {name: _Placed(figures[name].caption, Markup(divisions[key])) for key, name in keys.items()}
+    models = list(dict.fromkeys(one.drawn for one in figures.values()))
+    placed = {
+        name: _Placed(f"figure{place}", one.caption, models.index(one.drawn), _by_id(one.changes))
+        for place, (name, one) in enumerate(figures.items())
+    }
     templates = Environment(
         loader=PackageLoader("valvegeo.views.printed", ""),
         autoescape=select_autoescape(default=True),
         undefined=StrictUndefined,
     )
     templates.filters["point"] = _point
+    templates.policies["json.dumps_kwargs"] = {"separators": (",", ":"), "allow_nan": False}
     return templates.get_template("page.html").render(
         title=title,
         source=" and ".join(printable(path.name) for path in sources),
         sections=list(sections),
         figures=placed,
         resources=Markup(Resources(mode="inline", components=["bokeh"]).render()),
-        script=Markup(script),
+        items=[json_item(model) for model in models],
+        most_kept=MOST_KEPT,
     )
+
+
+def _by_id(changes: Changes) -> dict[str, Any]:
+    """Changes as BokehJS writes them in a document: identity of a model -> property -> value."""
+    encode = Serializer().encode
+    return {model.id: {name: encode(value) for name, value in values.items()} for model, values in changes.items()}
 
 
 def _point(said: str) -> str:
