@@ -136,7 +136,7 @@ def _tip(sheet: MarkSheet) -> list[Shape]:
         for entry, expected in zip(sheet.lines, sheet.read.expected, strict=True)
         if entry.reading.trial == trial
     ]
-    length = words.inches(sheet.trials[trial])
+    length = words.typed_inches(sheet.trials[trial])
     return [
         area("tip", circle((0.0, 0.0), radius), palette.STEM),
         area("tip", circle((0.0, 0.0), flat), palette.FLAT),

@@ -101,9 +101,9 @@ def _readings(fit: MarkFit) -> Table:
     rows = tuple(
         (
             reading.trial,
-            words.inches(reading.pushrod_length),
+            words.typed_inches(reading.pushrod_length),
             reading_words.spoken(reading.station),
-            words.inches(reading.from_inboard_edge),
+            words.typed_inches(reading.from_inboard_edge),
             words.inches(expected),
             f"{round(residual, 3) + 0.0:+.3f} in",
         )

@@ -83,7 +83,7 @@ def to_do(fit: MarkFit) -> list[str]:
     return [
         *([f"{shims}: move the stand so from where it was at the build's check"] if shims else []),
         f"set the checking pushrod to {words.pushrod(fit.trial_length, fit.sizing)}",
-        f"from the last trial's {words.inches(fit.length_now)} that is {change}",
+        f"from the last trial's {words.typed_inches(fit.length_now)} that is {change}",
         f"order {words.pushrod(fit.pushrod_length, fit.sizing)}, {words.running(fit.sizing.mechanism)}; from the "
         f"build's check: {words.longer_or_shorter(fit.length_change).partition(':')[0]}",
     ]
@@ -91,7 +91,7 @@ def to_do(fit: MarkFit) -> list[str]:
 
 def last_mark(read: FitRead) -> str:
     """Say what the last trial's marks tell, the fit's noise taken out of them."""
-    return f"last trial, {words.inches(read.fit.length_now)}: {words.travel(read.last)}"
+    return f"last trial, {words.typed_inches(read.fit.length_now)}: {words.travel(read.last)}"
 
 
 def to_expect(read: FitRead) -> list[str]:
