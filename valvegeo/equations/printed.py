@@ -1584,7 +1584,7 @@ SYMPY = "1.14.0"
 """The sympy that printed it."""
 
 SOURCES: dict[str, str] = {
-    "quantities.py": "aec2d3181de8318a3f90a837d55d4c899ec2a0af10ed1a2c40759642ecf647b3",
+    "quantities.py": "a503d2135c4f5137e503ddee2185bc0ef8f5913519244375e481e0d9b99300a6",
     "equations/__init__.py": "0741dca19a8af4335bd15fbb8a8809f16fae4f1cb55f3e3c46e3ec421076e458",
     "equations/bench_rule.py": "7bb78c8a18379730c404e371c30d67501fad041c87b51af7cb528c24656758dc",
     "equations/centring.py": "1423bc34f71a04b17f67f0c74a097503f3fa398c4b766eb78be0e4fc51f55eb6",

@@ -96,12 +96,12 @@ def steps_text(plan: Plan) -> str:
 def plan_numbers(plan: Plan) -> Table:
     """Write every number of the plan, a row each: inches to thousandths, per cent to whole ones."""
     numbers: dict[str, float | str] = {
-        "first cut, from the outside of the upper ball [in]": as_typed(plan.first_cut),
+        "first cut, from the outside of the upper ball [in]": as_typed(plan.first_cut, "none"),
         "second cut, from there [in]": plan.second_cut,
         "take out, saw cuts included [in]": plan.take_out,
         "upper piece, ball centre to cut [in]": plan.upper_length,
         "lower piece, ball centre to cut [in]": plan.lower_length,
-        "stud length [in]": as_typed(plan.stud_length),
+        "stud length [in]": as_typed(plan.stud_length, "none"),
         "full thread in the upper piece [in]": plan.upper_depth,
         "full thread in the lower piece [in]": plan.lower_depth,
         "engaged in the upper piece, shortest [in]": plan.engagement_shortest,
@@ -110,7 +110,7 @@ def plan_numbers(plan: Plan) -> Table:
         "longest, ball centre to ball centre [in]": plan.longest,
         "one turn [in]": plan.per_turn,
         "one flat of the nut [in]": plan.per_flat,
-        "bore of the tube [in]": as_typed(plan.donor.bore),
+        "bore of the tube [in]": as_typed(plan.donor.bore, "none"),
         "tap drill [in]": "none" if plan.drill is None else plan.drill.diameter,
         "thread that the bore as it is would leave [%]": _whole(plan.percent_of_bore),
         "thread after drilling [%]": _whole(plan.percent),

@@ -1,4 +1,4 @@
-"""The order sheet as CSV, and an order's tidy rows."""
+"""The order sheet as CSV."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from valvegeo.answers.order import OrderAnswer
 from valvegeo.findings.typed import typed
 from valvegeo.records.ends import CONVENTIONS
 from valvegeo.records.table import csv_line
-from valvegeo.records.tidy import TidyRow, rows_of_case
 from valvegeo.records.units import convert
 from valvegeo.views.wording.order_words import in_convention
 from valvegeo.views.wording.words import as_typed
@@ -50,22 +49,3 @@ def sheet_text(answer: OrderAnswer) -> str:
         for one in answer.lengths
     )
     return "\n".join(csv_line(cells) for cells in (COLUMNS, *rows)) + "\n"
-
-
-def order_rows(answer: OrderAnswer) -> list[TidyRow]:
-    """Tidy rows: case ``ordered`` for the valves that are served, ``to_make`` for the others.
-
-    Parameters
-    ----------
-    answer : OrderAnswer
-
-    Returns
-    -------
-    list of TidyRow
-    """
-    valves, left = answer.build.valves, answer.left
-    rows = [row for row in rows_of_case(valves, "ordered", answer.order.ordered) if row.valve not in left]
-    if answer.made is None:
-        return rows
-    wanted = ("pushrod_length", "length_error", "sweep_width", "sweep_centre", "lash_ordered", "preload_ordered")
-    return rows + [row for row in rows_of_case(left, "to_make", answer.made.ordered) if row.quantity in wanted]

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from valvegeo.answers.order import NutSettings, OrderAnswer
+from valvegeo.answers.order import OrderAnswer
 from valvegeo.answers.ordered_length import OrderedLength
 from valvegeo.findings.typed import typed
 from valvegeo.records.units import convert
@@ -22,9 +22,6 @@ from valvegeo.views.wording.words import as_typed, three, typed_inches
 
 AS_LISTED = {"ball_centre": "ball centres", "overall": "overall", "gauge": "gauge"}
 """Conventions, as short as a column is."""
-
-_RULED = "3/8-24"
-"""Thread for which the bench rule's turns stand beside the exact ones."""
 
 
 def signed(value: object) -> str:
@@ -221,42 +218,6 @@ def custom(answer: OrderAnswer) -> str:
         f"made to measure in steps of {typed_inches(step)} instead: {lengths}{unserved_too}; valves pay at most "
         f"{words.inches(most)}, together {words.inches(least)}{ordered}"
     )
-
-
-def setting_table(settings: NutSettings | None) -> Table | None:
-    """Tabulate the nut's turns from zero lash, for the usual stud threads; nothing where no nut has to be turned."""
-    if settings is None:
-        return None
-    ruled = settings.in_threads[_RULED]
-    if not np.any(np.abs(ruled.nut_travel) > words.SMALLEST):
-        return None
-    head = ("valve", *settings.in_threads, f"{_RULED} rule", "pivot", "to", "sweep", "to", "marks")
-    rows = tuple(
-        (
-            name,
-            *(f"{setting.turns[index]:+.2f}" for setting in settings.in_threads.values()),
-            f"{ruled.turns_by_rule[index]:+.2f}",
-            signed(ruled.pivot_height_zero_lash[index]),
-            signed(ruled.pivot_height[index]),
-            three(ruled.sweep_zero_lash[index]),
-            three(ruled.sweep_width[index]),
-            " ".join(three(mark) for mark in settings.marks[index]),
-        )
-        for index, name in enumerate(settings.valves)
-    )
-    return Table(head, rows)
-
-
-def setting_sentences() -> list[str]:
-    """Say how to set the nuts, and what not to correct."""
-    return [
-        "from zero lash, lifter on its base circle, turn the nut as tabled for its thread; positive tightens. Pivot "
-        "and sweep change from and to what stands there",
-        "the rule: the nut moves the pushrod's cup (1 + 1/ratio) times its travel, and the gap at the tip (1 + ratio) "
-        f"times; turns are travel times threads an inch; for {_RULED} it stands beside the exact turns",
-        "marks are from the inboard edge at no, half and full lift, as this pushrod shows them in a zero-lash check: "
-        "that is right, do not take the lash or preload out again",
-    ]
 
 
 def delivery_table(delivery: Delivery, valves: Sequence[str]) -> Table:

@@ -35,6 +35,9 @@ NOT_SQUARE = (
 """What is not said of a line that is no straight single one."""
 
 
+_USUAL_STEP = f"{{how}} the usual step between stocked lengths, {STOCK_STEP:.3f} in (common practice)"
+
+
 @dataclass(frozen=True)
 class _RemedyWords:
     """A remedy: its name, what is done, and which way."""
@@ -119,9 +122,9 @@ def how_sure(read: FitRead) -> list[str]:
     fit, advice = read.fit, read.advice
     good = f"the order is good to ±{words.inches(fit.length_uncertainty)} (95 %)"
     if advice is None:
-        found = [f"{good}, within the {STOCK_STEP:.3f} in between stocked lengths: no need to know it better"]
+        found = [f"{good}, {_USUAL_STEP.format(how='within')}: no need to know it better"]
     else:
-        found = [f"{good}: end to end more than the {STOCK_STEP:.3f} in between stocked lengths"]
+        found = [f"{good}: {_USUAL_STEP.format(how='end to end more than')}"]
         found.append(_narrowing(advice, fit.sizing))
     standard = float(fit.budget.standard)
     (name, most), *_ = fit.budget.largest()

@@ -14,7 +14,7 @@ from valvegeo.findings.typed import typed
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.motion.sweep import CENTRED_WITHIN, Sweep
-from valvegeo.quantities import USABLE_SWEEP
+from valvegeo.quantities import BY_NAME, USABLE_SWEEP
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
 from valvegeo.views.wording.sections import Table
 
@@ -179,16 +179,16 @@ def improve_first(contributions: Sequence[tuple[str, float]], standard: float) -
     Parameters
     ----------
     contributions : sequence of (str, float)
-        Quantity and what it brings, as a standard uncertainty [in], the largest first; at least one.
+        Registry name of a quantity and what it brings, as a standard uncertainty [in], the largest first; at least one.
     standard : float
         All together [in].
     """
     said = [
-        f"{name} ({brings**2 / standard**2:.0%} of it)"
+        f"{BY_NAME[name].label} ({brings**2 / standard**2:.0%} of it)"
         for name, brings in contributions[:2]
         if brings**2 >= _WORTH_SAYING * standard**2
     ]
-    return f"improve first: {', then '.join(said or [contributions[0][0]])}"
+    return f"improve first: {', then '.join(said or [BY_NAME[contributions[0][0]].label])}"
 
 
 def running(mechanism: Mechanism) -> str:
