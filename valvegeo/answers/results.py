@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from valvegeo.answers.order import NutSettings, OrderAnswer
 from valvegeo.answers.read import FitRead, ReadAnswer
 from valvegeo.answers.size import SizeAnswer
+from valvegeo.motion.certainty.sensitivity import best_slopes
 from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.remedies import Remedy
 from valvegeo.quantities import BY_NAME
@@ -104,7 +105,9 @@ def _interval(valve: str, case: str, length: float, half_width: float) -> list[T
 
 def _chance_too_long(fit: MarkFit) -> float:
     """Chance that the last trial's pushrod was longer than the one to set next, whose error is taken to be normal."""
-    beyond = (fit.length_now - float(fit.trial_length)) / float(fit.information.trial_length.standard)
+    slopes = best_slopes(fit.valvetrain, fit.sizing.trial_pose, at_zero_lash=True)
+    standard = float(fit.information.budget(slopes).standard)
+    beyond = (fit.length_now - float(fit.trial_length)) / standard
     return 0.5 * math.erfc(-beyond / math.sqrt(2.0))
 
 
