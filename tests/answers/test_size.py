@@ -54,6 +54,8 @@ def test_sizing_the_tuned_check_finds_the_same_best(name: str) -> None:
     again = size(answer.tuned)
     np.testing.assert_allclose(again.best.pushrod_length, answer.sizing.best.pushrod_length, atol=1e-9)
     np.testing.assert_allclose(again.best.pivot_height, answer.sizing.best.pivot_height, atol=1e-9)
+    change = again.best.pivot_height_change if name == "stand" else again.best.length_change
+    np.testing.assert_allclose(change, 0.0, atol=1e-9)
 
 
 def test_a_build_valve_by_valve() -> None:

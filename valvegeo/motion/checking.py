@@ -14,7 +14,8 @@ from valvegeo.motion.pose import set_by_length
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.batch import shared
 from valvegeo.records.ends import by_convention
-from valvegeo.records.valvetrain import Valvetrain, require_valvetrain
+from valvegeo.records.valvetrain import Valvetrain
+from valvegeo.records.whose import require_valvetrain
 
 Floats = NDArray[np.float64]
 

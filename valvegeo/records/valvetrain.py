@@ -13,7 +13,6 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import Misfit
 from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED, Kind, Quantity
 from valvegeo.records.arrays import Tabular
-from valvegeo.records.batch import batch_shape
 from valvegeo.records.ends import end_findings
 from valvegeo.records.given import Given, as_arrays, shape_findings
 from valvegeo.records.kinds import checked_choice
@@ -115,37 +114,6 @@ class Valvetrain(StemTip, Tabular):
         if found:
             raise Misfit(found)
         return cls(**sound)
-
-
-def require_valvetrain(valvetrain: object) -> None:
-    """Let pass what is a valvetrain.
-
-    Raises
-    ------
-    ValueError
-        It is something else, such as a whole build; the message says how to take its valvetrain.
-    """
-    if not isinstance(valvetrain, Valvetrain):
-        raise Misfit([Finding("given.not_a_valvetrain", {}, "valvetrain", type(valvetrain).__name__)])
-
-
-def require_one_valve(valvetrain: Valvetrain) -> None:
-    """Let pass what is of one valve alone.
-
-    Parameters
-    ----------
-    valvetrain : Valvetrain
-        Any batch shape.
-
-    Raises
-    ------
-    ValueError
-        It is of several valves, or no valvetrain; the message says how to take one.
-    """
-    require_valvetrain(valvetrain)
-    shape = batch_shape(valvetrain)
-    if shape:
-        raise Misfit([Finding("given.several_valves", {}, "valvetrain", f"shape {shape}")])
 
 
 def problems(valvetrain: Valvetrain) -> list[Finding]:

@@ -25,7 +25,8 @@ from valvegeo.motion.pose import Pose
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.reading import Reading, readings_of_one_valve
-from valvegeo.records.valvetrain import Valvetrain, require_one_valve
+from valvegeo.records.valvetrain import Valvetrain
+from valvegeo.records.whose import require_one_valve
 
 Floats = NDArray[np.float64]
 
