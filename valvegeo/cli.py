@@ -84,7 +84,13 @@ def _parser() -> argparse.ArgumentParser:
     )
     size.add_argument("build", metavar="BUILD.csv", type=Path, help="build file with the measurements")
     size.add_argument("--tuned", metavar="T.csv", type=Path, help="write the build file of the tuned configuration")
-    size.add_argument("--results", metavar="R.csv", type=Path, help="write all results, one value a row")
+    size.add_argument(
+        "--results",
+        metavar="R.csv",
+        type=Path,
+        help="write numbers as tidy rows, one value a row: "
+        "every case, how sure its length is, and what each remedy takes",
+    )
     size.add_argument("--page", metavar="P.html", type=Path, help="write a page with figures that opens from disk")
     size.set_defaults(command="size")
 
@@ -96,7 +102,13 @@ def _parser() -> argparse.ArgumentParser:
     read.add_argument("build", metavar="BUILD.csv", type=Path, help="build file with the measurements")
     read.add_argument("marks", metavar="MARKS.csv", type=Path, help="marks file with the readings")
     read.add_argument("--tuned", metavar="T.csv", type=Path, help="write the build file of the tuned configuration")
-    read.add_argument("--results", metavar="R.csv", type=Path, help="write all results, one value a row")
+    read.add_argument(
+        "--results",
+        metavar="R.csv",
+        type=Path,
+        help="write numbers as tidy rows, one value a row: "
+        "lengths with their interval, with and without the build, and what each remedy takes",
+    )
     read.add_argument(
         "--starting-guess",
         action="store_true",
@@ -120,7 +132,13 @@ def _parser() -> argparse.ArgumentParser:
     )
     order.add_argument("build", metavar="BUILD.csv", type=Path, help="build file with the measurements")
     order.add_argument("stock", metavar="STOCK.csv", type=Path, help="the supplier's list of pushrods")
-    order.add_argument("--results", metavar="R.csv", type=Path, help="write all results, one value a row")
+    order.add_argument(
+        "--results",
+        metavar="R.csv",
+        type=Path,
+        help="write numbers as tidy rows, one value a row: "
+        "what each valve gets and pays, the nuts' turns, and what came",
+    )
     order.add_argument("--sheet", metavar="S.csv", type=Path, help="write the order sheet")
     order.add_argument("--page", metavar="P.html", type=Path, help="write the order as a page that opens from disk")
     order.add_argument("--delivered", metavar="D.csv", type=Path, help="pushrods that came, measured, to be matched")

@@ -311,6 +311,12 @@ LOCATED: tuple[Quantity, ...] = (
 )
 """Where the parts stand in the frame and how they move."""
 
+REMEDIES: tuple[Quantity, ...] = (
+    Quantity("remedy_change", "length", "stud or stand away from the valve, arm longer, or stem tip higher by this"),
+    Quantity("remedy_margin", "length", "from the band to the nearer edge of the flat with that change made"),
+)
+"""What centres the narrowest band where length does not."""
+
 READING: tuple[Quantity, ...] = (
     Quantity(
         "station", "text", "where in the lift a mark was made",
@@ -330,6 +336,9 @@ READING: tuple[Quantity, ...] = (
         0.0005, 0.1,
     ),
     Quantity("length_uncertainty", "length", "half-width of the 95 % interval of pushrod_length"),
+    Quantity("length_low", "length", "lower end of the 95 % interval of pushrod_length"),
+    Quantity("length_high", "length", "upper end of the 95 % interval of pushrod_length"),
+    Quantity("chance_too_long", "ratio", "chance that the last trial's pushrod was longer than trial_length; 0 to 1"),
     Quantity("reading_rms", "length", "root mean square of the readings less what the fit says they should be"),
 )  # fmt: skip
 """What is read off a stem tip, and how well a fit explains it."""
@@ -349,6 +358,9 @@ ENDS: tuple[Quantity, ...] = (
 ORDERING: tuple[Quantity, ...] = (
     Quantity("stock_label", "text", "what the supplier calls the pushrod chosen for the valve"),
     Quantity("length_error", "length", "pushrod ordered less pushrod wanted; positive longer"),
+    Quantity("penalty", "length", "what the pushrod costs: sweep beyond the valve's best, or lash or preload off"),
+    Quantity("nut_travel", "length", "stud nut from zero lash to the running setting; positive down, tightening"),
+    Quantity("nut_turns", "ratio", "turns of the stud nut from zero lash to the running setting; positive tightens"),
     Quantity("lash_ordered", "length", "lash that the pushrod ordered leaves; solid lifter on a stand"),
     Quantity("preload_ordered", "length", "preload that the pushrod ordered gives; hydraulic lifter on a stand"),
     Quantity("sweep_allowance", "length", "how much wider than its best a valve's sweep may be (this project's choice)",
@@ -422,7 +434,8 @@ MAKING: tuple[Quantity, ...] = (
 """What a checking pushrod is made from and has to do."""
 
 BY_NAME: dict[str, Quantity] = {
-    quantity.name: quantity for quantity in MEASURED + ANSWERED + LOCATED + READING + ENDS + ORDERING + CHANGES + MAKING
+    quantity.name: quantity
+    for quantity in MEASURED + ANSWERED + LOCATED + REMEDIES + READING + ENDS + ORDERING + CHANGES + MAKING
 }
 """Every quantity by its name."""
 

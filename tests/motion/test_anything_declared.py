@@ -69,7 +69,7 @@ def test_one_bad_valve_leaves_the_others_answered() -> None:
     builds = plausible(6, seed=81)
     height = builds.check_pivot_height.copy()
     height[3] = 2.9
-    sizing = size(type(builds).of(**{**vars(builds), "check_pivot_height": height}))
+    sizing = size(type(builds)(**{**vars(builds), "check_pivot_height": height}))
     faults = geometry_problems(sizing)
     assert [fault.index for fault in faults] == [(3,)]
     assert np.isfinite(np.delete(sizing.best.pushrod_length, 3)).all()
@@ -82,7 +82,7 @@ def test_every_slider_can_be_dragged_from_end_to_end(name: str) -> None:
     count = 41
     other = {"lifter": "hydraulic", "lash": 0.0, "plunger_travel": 0.25} if name == "preload" else {}
     values = {key: np.repeat(np.asarray(value).ravel()[:1], count) for key, value in vars(centred(**other)).items()}
-    sizing = size(type(centred()).of(**{**values, name: np.linspace(low, high, count)}))
+    sizing = size(type(centred())(**{**values, name: np.linspace(low, high, count)}))
     wrong = np.any(list(what_is_wrong(sizing).values()), axis=0)
     faulted = {problem.index[0] for problem in geometry_problems(sizing)}
     assert set(np.flatnonzero(wrong)) <= faulted

@@ -18,7 +18,7 @@ from valvegeo.quantities import BY_NAME
 def build(**changes: float | str | None) -> Valvetrain:
     """The build with nothing the matter, changed; None takes a measurement out."""
     kept = {name: value for name, value in (CENTRED | changes).items() if value is not None}
-    return Valvetrain.of(**{name: [value] for name, value in kept.items()})
+    return Valvetrain(**{name: [value] for name, value in kept.items()})
 
 
 WIDE = {"stem_diameter": 1.0}
@@ -199,7 +199,7 @@ def test_nothing_the_matter_has_neither_fault_nor_warning() -> None:
 
 
 def test_warnings_say_which_valve() -> None:
-    sizing = size(Valvetrain.of(**{**{name: [value] * 3 for name, value in CENTRED.items()},
+    sizing = size(Valvetrain(**{**{name: [value] * 3 for name, value in CENTRED.items()},
                                    "check_pivot_height": [-0.03, 0.2, -0.03]}))  # fmt: skip
     assert {wary.valve for wary in warnings(sizing)} == {1}
 

@@ -25,7 +25,7 @@ HYDRAULIC = {**SOLID, "lifter": "hydraulic", "lash": 0.0, "preload": 0.03, "plun
 
 
 def only_problem(**changes: float | str) -> Finding:
-    (problem,) = problems(Valvetrain.of(**{**SOLID, **changes}))
+    (problem,) = problems(Valvetrain(**{**SOLID, **changes}))
     return problem
 
 
@@ -49,7 +49,7 @@ def test_sound_valvetrains_have_no_problems(sound: dict[str, float | str]):
 @pytest.mark.parametrize("beyond", ["low", "high", "inf", "-inf"])
 def test_out_of_range(quantity, beyond: str):
     value = {"low": quantity.low - 0.001, "high": quantity.high + 0.001}.get(beyond) or float(beyond)
-    found = problems(Valvetrain.of(**{**SOLID, quantity.name: value}))
+    found = problems(Valvetrain(**{**SOLID, quantity.name: value}))
     assert [(p.value, p.allowed) for p in found if p.quantity == quantity.name] == [(repr(value), quantity.allowed)]
 
 
@@ -62,7 +62,7 @@ def test_unknown_word(quantity):
     assert far.cure == "write one of these words"
     assert word_problem(quantity, quantity.choices[-1]) == []
     with pytest.raises(ValueError, match=f"{quantity.name}: got '{word}'"):
-        Valvetrain.of(**{**SOLID, quantity.name: word})
+        Valvetrain(**{**SOLID, quantity.name: word})
 
 
 @pytest.mark.parametrize("quantity", [q for q in MEASURED if not may_be_left_out(q)], ids=lambda q: q.name)
@@ -86,7 +86,7 @@ def test_exactly_one_of_a_pair(alternative: str, value: float):
     neither = only_problem(**{primary: math.nan})
     assert (neither.quantity, neither.value) == (primary, "")
     assert both.allowed == neither.allowed == f"exactly one of {primary} and {alternative}"
-    assert problems(Valvetrain.of(**{**SOLID, primary: math.nan, alternative: value})) == []
+    assert problems(Valvetrain(**{**SOLID, primary: math.nan, alternative: value})) == []
 
 
 @pytest.mark.parametrize(
@@ -116,19 +116,19 @@ def test_exactly_one_of_a_pair(alternative: str, value: float):
 def test_quantities_that_do_not_go_together(
     sound: dict[str, float | str], changes: dict[str, float | str], quantity: str, value: str, allowed: str
 ):
-    (problem,) = problems(Valvetrain.of(**{**sound, **changes}))
+    (problem,) = problems(Valvetrain(**{**sound, **changes}))
     assert (problem.quantity, problem.value) == (quantity, value)
     assert allowed in problem.allowed
 
 
 def test_preload_may_use_all_the_plunger_travel():
-    assert problems(Valvetrain.of(**{**HYDRAULIC, "preload": 0.16})) == []
+    assert problems(Valvetrain(**{**HYDRAULIC, "preload": 0.16})) == []
 
 
 @pytest.mark.parametrize(("valve_arm", "way"), [(1.5, 1.0), (0.7, 1.0), (0.7, -1.0)])
 def test_cup_drop_may_come_up_to_the_pushrod_arm_but_not_reach_it(valve_arm: float, way: float):
     arm = valve_arm / 1.6
-    assert problems(Valvetrain.of(**{**SOLID, "valve_arm": valve_arm, "cup_drop": way * (arm - 1e-9)})) == []
+    assert problems(Valvetrain(**{**SOLID, "valve_arm": valve_arm, "cup_drop": way * (arm - 1e-9)})) == []
     at_it = only_problem(valve_arm=valve_arm, cup_drop=way * arm)
     assert (at_it.quantity, at_it.value) == ("cup_drop", repr(way * arm))
 
@@ -136,23 +136,23 @@ def test_cup_drop_may_come_up_to_the_pushrod_arm_but_not_reach_it(valve_arm: flo
 def test_cup_drop_is_not_judged_before_the_ratio_is_known():
     """A ratio found from the lift has the drop in it: the geometry's verdict refuses it where there is none."""
     changes = {"rocker_ratio": math.nan, "check_valve_lift": 0.5, "cup_drop": 0.95}
-    assert problems(Valvetrain.of(**{**SOLID, **changes})) == []
+    assert problems(Valvetrain(**{**SOLID, **changes})) == []
 
 
 def test_every_problem_at_once_and_no_second_one_from_an_unsound_value():
-    found = problems(Valvetrain.of(**{**HYDRAULIC, "valve_arm": 9.0, "rocker_ratio": 0.0, "preload": 0.2, "mount": ""}))
+    found = problems(Valvetrain(**{**HYDRAULIC, "valve_arm": 9.0, "rocker_ratio": 0.0, "preload": 0.2, "mount": ""}))
     assert {problem.quantity for problem in found} == {"valve_arm", "rocker_ratio", "preload", "mount"}
 
 
 def test_problems_name_the_entry_of_a_batch():
-    batch = Valvetrain.of(**{**SOLID, "valve_arm": [[1.5, 9.0], [1.5, 1.5]], "lash": [0.01, 0.02]})
+    batch = Valvetrain(**{**SOLID, "valve_arm": [[1.5, 9.0], [1.5, 1.5]], "lash": [0.01, 0.02]})
     (problem,) = problems(batch)
     assert (problem.quantity, problem.index, problem.value) == ("valve_arm", (0, 1), "9.0")
     assert str(problem).startswith("valve_arm (entry 0, 1): got 9.0; allowed: 0.3 to 5 in; check the decimal point")
 
 
 def test_batch_shape_and_one_valve():
-    batch = Valvetrain.of(**{**SOLID, "check_length": [7.8, 7.9, 8.0], "tip_kind": ["roller", "pad", "roller"]})
+    batch = Valvetrain(**{**SOLID, "check_length": [7.8, 7.9, 8.0], "tip_kind": ["roller", "pad", "roller"]})
     assert batch_shape(batch) == (3,)
     one = take(batch, 1)
     assert batch_shape(one) == ()

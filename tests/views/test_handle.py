@@ -29,10 +29,16 @@ def test_a_slide_moves_by_whole_steps(handle, moves):
 
 
 def test_a_set_value_is_kept_exactly_and_shown_in_thousandths(handle, moves):
-    handle.value = 7.80049
-    assert moves == [7.80049]
+    handle.value = 7.8004876543
+    assert moves == [7.8004876543]
     assert handle.children[0].value == 100
     assert handle.reading == "7.800"
+
+
+def test_a_typed_number_is_shown_with_all_that_was_typed(handle, moves):
+    handle.children[1].value = "8.1875"
+    assert moves == [8.1875]
+    assert handle.reading == "8.1875"
 
 
 def test_what_the_slider_shows_is_whole_so_that_a_browser_sends_nothing_back(handle):
@@ -62,7 +68,7 @@ def test_what_is_no_number_is_put_back(handle, moves, typed):
 
 
 def test_no_minus_zero(handle):
-    handle.value = -0.0001
+    handle.value = -0.00012345678
     assert handle.reading == "0.000"
 
 

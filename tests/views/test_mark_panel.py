@@ -367,7 +367,7 @@ def test_undo_puts_a_typed_length_back(panel):
     assert panel.lengths["1"].value == "8.000"
     assert panel.value.trials["1"] == 8.0
     panel.redo.click()
-    assert panel.lengths["1"].value == "7.984"
+    assert panel.lengths["1"].value == "7.984375"
 
 
 def test_what_is_typed_wrongly_stays_to_be_mended(panel):

@@ -128,11 +128,17 @@ def test_a_stand_is_shimmed_up_or_lowered(intake: Sizing, mount: str, rise: floa
 
 
 def test_what_to_improve_first_is_what_brings_a_tenth_of_the_variance_and_two_at_most() -> None:
-    assert words.improve_first([("a", 0.8), ("b", 0.6)], 1.0) == "improve first: a (64% of it), then b (36% of it)"
-    assert words.improve_first([("a", 0.9), ("b", 0.3163)], 1.0) == "improve first: a (81% of it), then b (10% of it)"
-    assert words.improve_first([("a", 0.9), ("b", 0.3161)], 1.0) == "improve first: a (81% of it)"
-    assert words.improve_first([("a", 0.5), ("b", 0.5), ("c", 0.5)], 1.0).count("then") == 1
-    assert words.improve_first([("a", 0.3), ("b", 0.2)], 1.0) == "improve first: a"
+    assert (
+        words.improve_first([("lash", 0.8), ("cup_drop", 0.6)], 1.0)
+        == "improve first: lash (64% of it), then cup drop (36% of it)"
+    )
+    assert (
+        words.improve_first([("lash", 0.9), ("cup_drop", 0.3163)], 1.0)
+        == "improve first: lash (81% of it), then cup drop (10% of it)"
+    )
+    assert words.improve_first([("lash", 0.9), ("cup_drop", 0.3161)], 1.0) == "improve first: lash (81% of it)"
+    assert words.improve_first([("lash", 0.5), ("cup_drop", 0.5), ("c", 0.5)], 1.0).count("then") == 1
+    assert words.improve_first([("lash", 0.3), ("cup_drop", 0.2)], 1.0) == "improve first: lash"
 
 
 def test_side_and_running(intake: Sizing) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import fields
 
 from valvegeo.answers.order import OrderAnswer, answer_order
+from valvegeo.answers.results import order_rows
 from valvegeo.answers.size import assembled
 from valvegeo.commands.run import Run
 from valvegeo.findings.finding import Finding
@@ -14,7 +15,7 @@ from valvegeo.records.build_file import read_build
 from valvegeo.records.stock_file import read_pushrod_list
 from valvegeo.records.tidy import tidy_text
 from valvegeo.shop.limits import Limits
-from valvegeo.views.printed.order_sheet import order_rows, sheet_text
+from valvegeo.views.printed.order_sheet import sheet_text
 from valvegeo.views.printed.text import as_text
 from valvegeo.views.wording.order_sections import order_sections
 

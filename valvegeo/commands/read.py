@@ -5,13 +5,14 @@ from __future__ import annotations
 import argparse
 
 from valvegeo.answers.read import ReadAnswer, Unanswered, answer_read
+from valvegeo.answers.results import read_rows
 from valvegeo.commands.run import Run
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.marks.information import FromBuild
 from valvegeo.motion.sizing import size
 from valvegeo.records.build_file import build_text, read_build
 from valvegeo.records.marks_file import form_faults, read_marks
-from valvegeo.records.tidy import TidyRow, rows_of_case, tidy_text
+from valvegeo.records.tidy import tidy_text
 from valvegeo.records.valve_lifts import read_valve_lifts
 from valvegeo.views.printed.text import as_text
 from valvegeo.views.wording.read_sections import read_sections
@@ -37,7 +38,7 @@ def run(arguments: argparse.Namespace) -> None:
     job.deliver(
         [
             (arguments.tuned, lambda: build_text(build, answer.tuned)),
-            (arguments.results, lambda: tidy_text(_rows(answer))),
+            (arguments.results, lambda: tidy_text(read_rows(answer))),
         ],
         as_text(read_sections(answer)),
     )
@@ -50,8 +51,3 @@ def _withheld(answer: ReadAnswer) -> list[Finding]:
         for name, valve in answer.valves.items()
         if isinstance(valve.found, Unanswered)
     ]
-
-
-def _rows(answer: ReadAnswer) -> list[TidyRow]:
-    fits = {name: valve.fit for name, valve in answer.valves.items() if valve.fit is not None}
-    return [row for name, fit in fits.items() for row in rows_of_case([name], "read", fit)]

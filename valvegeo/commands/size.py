@@ -4,15 +4,13 @@ from __future__ import annotations
 
 import argparse
 
+from valvegeo.answers.results import size_rows
 from valvegeo.answers.size import SizeAnswer, answer_size
 from valvegeo.commands.run import Run
 from valvegeo.records.build_file import build_text, read_build
-from valvegeo.records.tidy import TidyRow, rows_of_case, tidy_text
+from valvegeo.records.tidy import tidy_text
 from valvegeo.views.printed.text import as_text
 from valvegeo.views.wording.size_sections import size_sections
-
-CASES = ("checked", "best", "as_mounted", "verify")
-"""Cases of a sizing, in the order of the results file."""
 
 
 def run(arguments: argparse.Namespace) -> None:
@@ -22,19 +20,11 @@ def run(arguments: argparse.Namespace) -> None:
     job.deliver(
         [
             (arguments.tuned, lambda: build_text(answer.build, answer.tuned)),
-            (arguments.results, lambda: tidy_text(_rows(answer))),
+            (arguments.results, lambda: tidy_text(size_rows(answer))),
             (arguments.page, lambda: _page(answer)),
         ],
         as_text(size_sections(answer)),
     )
-
-
-def _rows(answer: SizeAnswer) -> list[TidyRow]:
-    valves = answer.build.valves
-    rows = [row for case in CASES for row in rows_of_case(valves, case, getattr(answer.sizing, case))]
-    for valve, half in zip(valves, answer.uncertainty.length_uncertainty, strict=True):
-        rows.append(TidyRow(valve, "best", "length_uncertainty", float(half), "in"))
-    return rows
 
 
 def _page(answer: SizeAnswer) -> str:

@@ -1584,7 +1584,7 @@ SYMPY = "1.14.0"
 """The sympy that printed it."""
 
 SOURCES: dict[str, str] = {
-    "quantities.py": "74f85091099f594cb05f2d50f3cbc11f2d9cc7fd125975b012158c45c6ea348b",
+    "quantities.py": "cccad7a7d9b0abbfe9592f2033d71979db23e3080f15f2b3d20eb220935015ce",
     "equations/__init__.py": "0741dca19a8af4335bd15fbb8a8809f16fae4f1cb55f3e3c46e3ec421076e458",
     "equations/bench_rule.py": "7bb78c8a18379730c404e371c30d67501fad041c87b51af7cb528c24656758dc",
     "equations/centring.py": "1423bc34f71a04b17f67f0c74a097503f3fa398c4b766eb78be0e4fc51f55eb6",

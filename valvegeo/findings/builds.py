@@ -1,4 +1,4 @@
-"""Words for what build files, marks files, lists of pushrods and options hold that cannot be."""
+"""Words for what build files, marks files, lists of pushrods, options and callers give that cannot be."""
 
 from __future__ import annotations
 
@@ -32,6 +32,28 @@ PHRASES: dict[str, Phrase] = {
     "value.length_range": Phrase("{range}", _POINT_AND_LENGTH_UNIT),
     "value.angle_range": Phrase("{range}", "check the decimal point, the sign and the unit (deg or rad)"),
     "value.ratio_range": Phrase("{range}", "check the decimal point, and which way up the ratio is"),
+    "given.unknown": Phrase("{names}", "take it out: a {record} has no such field"),
+    "given.unknown_near": Phrase("{names}", NEAR),
+    "given.no_number": Phrase("a number, {range}", "{likely.cure}"),
+    "given.shape": Phrase(
+        "shape {shape}, as the others have, or a single one", "give one for each valve, or one for all"
+    ),
+    "given.not_a_valvetrain": Phrase(
+        "a Valvetrain", 'take its valvetrain for all valves, build.valvetrain, or one valve, such as build["intake"]'
+    ),
+    "given.several_valves": Phrase(
+        "one valve, shape ()", 'take one, such as build["intake"], and go through the valves one by one'
+    ),
+    "given.no_readings": Phrase("at least one", "give what was read off the valve's stem tip"),
+    "given.one_reading": Phrase("readings of one valve, a sequence of Reading", "put it in a list: [reading]"),
+    "given.every_valve": Phrase(
+        "readings of one valve, a sequence of Reading", 'take one valve\'s, such as marks.readings["{valve}"]'
+    ),
+    "given.not_readings": Phrase(
+        "readings of one valve, a sequence of Reading",
+        'take them from a marks file, read_marks(path, build).readings["intake"], or make each: Reading(station, '
+        "pushrod_length, from_inboard_edge)",
+    ),
     "pair.neither": Phrase(_PAIR, "give the one you measured"),
     "pair.both": Phrase(_PAIR, "both are given: leave one blank ({primary} is {given!r})"),
     "lifter.of_other_kind": Phrase(

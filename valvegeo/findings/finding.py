@@ -9,6 +9,7 @@ from typing import Literal, TypeAlias, Union
 from valvegeo.findings import builds, files, geometry, making, marks
 from valvegeo.findings.lines import LONGEST_SHOWN, cut
 from valvegeo.findings.phrase import Phrase
+from valvegeo.findings.typed import filled
 
 Number: TypeAlias = Union[float, str, "Finding"]
 """A number in inches or degrees, a word, or another finding whose words are part of these."""
@@ -104,17 +105,17 @@ class Finding:
     @property
     def allowed(self) -> str:
         """What is allowed, in words."""
-        return PHRASES[self.code].allowed.format_map(self.numbers)
+        return filled(PHRASES[self.code].allowed, self.numbers)
 
     @property
     def cure(self) -> str:
         """What most likely mends it, in words."""
-        return PHRASES[self.code].cure.format_map(self.numbers)
+        return filled(PHRASES[self.code].cure, self.numbers)
 
     @property
     def sentence(self) -> str:
         """It as a sentence without its capital and full stop; empty for what has a cure instead."""
-        return PHRASES[self.code].says.format_map(self.numbers)
+        return filled(PHRASES[self.code].says, self.numbers)
 
     @property
     def line(self) -> str:

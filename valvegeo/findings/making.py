@@ -5,7 +5,7 @@ from __future__ import annotations
 from valvegeo.findings.phrase import Phrase
 
 _LOST = "engagement is lost: fully extended "
-_LONGER_STUD = " and needs {kept:.3f} in; take a stud of {stud:.3f} in, or less travel"
+_LONGER_STUD = " and needs {kept:typed} in; take a stud of {stud:.3f} in, or less travel"
 _NOT_SHORTER = (
     "it cannot be shortened enough: the upper piece needs {depth:.3f} in of thread and has room for {room:.3f} in "
     "beside its solid end; "
@@ -13,7 +13,7 @@ _NOT_SHORTER = (
 
 PHRASES: dict[str, Phrase] = {
     "plan.not_given": Phrase(says="{measure} is not given: measure it"),
-    "plan.not_above_zero": Phrase(says="{measure} is {value:.3f} in: measure it"),
+    "plan.not_above_zero": Phrase(says="{measure} is {value:typed} in: measure it"),
     "heat.rise": Phrase("a number, hot less cold, in °C", "say how much hotter it gets"),
     "heat.aluminium": Phrase("zero or more, in", "the height that is aluminium"),
     "heat.material": Phrase("one of {known}", "name the material as it stands there"),
@@ -23,21 +23,21 @@ PHRASES: dict[str, Phrase] = {
     "end.hole_range": Phrase("above zero and less than the ball, {ball!r} in", "measure both again"),
     "end.depth_range": Phrase("a length above zero, in", "measure from the rim to the bottom"),
     "plan.flat_over_ball": Phrase(
-        says="a flat of {flat:.3f} in does not go on a ball of {ball:.3f} in; measure both again"
+        says="a flat of {flat:typed} in does not go on a ball of {ball:typed} in; measure both again"
     ),
     "plan.solid_end_negative": Phrase(
-        says="the solid end's length is {solid_end:.3f} in: measure it from the ball's centre inward"
+        says="the solid end's length is {solid_end:typed} in: measure it from the ball's centre inward"
     ),
     "plan.wrong_way_round": Phrase(
-        says="{measure} runs from {first:.3f} to {second:.3f} in: give the end nearer the top first"
+        says="{measure} runs from {first:typed} to {second:typed} in: give the end nearer the top first"
     ),
     "plan.no_travel": Phrase(
-        says="there is no travel: {shorter:.3f} in shorter and {longer:.3f} in longer were asked for; give both from "
-        "the target, at least one above zero"
+        says="there is no travel: {shorter:typed} in shorter and {longer:typed} in longer were asked for; give both "
+        "from the target, at least one above zero"
     ),
     "plan.holds_too_little": Phrase(
-        says="{kept:.3f} in of engagement does not hold: keep at least one diameter of the {thread} thread, "
-        "{diameter:.3f} in"
+        says="{kept:typed} in of engagement does not hold: keep at least one diameter of the {thread} thread, "
+        "{diameter:typed} in"
     ),
     "plan.donor_too_short": Phrase(
         says="the donor is too short by {over:.3f} in at least: {bare:.3f} in of bare stud would stand beyond the nuts "
@@ -54,37 +54,37 @@ PHRASES: dict[str, Phrase] = {
         "beside its solid end; cut elsewhere"
     ),
     "plan.no_such_tube": Phrase(
-        says="a wall of {wall:.3f} in does not go into a tube of {diameter:.3f} in; measure both again"
+        says="a wall of {wall:typed} in does not go into a tube of {diameter:typed} in; measure both again"
     ),
     "plan.no_thread": Phrase(
-        says="no thread is left: the bore of {bore:.3f} in is as large as the {thread} thread, {diameter:.3f} in; take "
-        "a larger thread or a thicker wall"
+        says="no thread is left: the bore of {bore:typed} in is as large as the {thread} thread, {diameter:typed} in; "
+        "take a larger thread or a thicker wall"
     ),
     "plan.little_thread": Phrase(
-        says="too little thread is left: the bore of {bore:.3f} in leaves {percent:.0f} percent of a full {thread} "
+        says="too little thread is left: the bore of {bore:typed} in leaves {percent:.0f} percent of a full {thread} "
         "thread, at least {least:.0f} are needed; take a larger thread or a thicker wall"
     ),
     "plan.thin_wall": Phrase(
         says="the wall is too thin: outside the {thread} thread {wall:.3f} in would be left, at least {least:.3f} in "
         "are needed; take a smaller thread or a thicker pushrod"
     ),
-    "plan.cut_off_pushrod": Phrase(says="the cut at {cut:.3f} in from the top is not on the pushrod"),
+    "plan.cut_off_pushrod": Phrase(says="the cut at {cut:typed} in from the top is not on the pushrod"),
     "plan.out_of_reach": Phrase(
         says="a hand cannot reach the nuts: fully extended they lie {top:.3f} to {bottom:.3f} in from the top, and a "
-        "hand reaches {low:.3f} to {high:.3f} in and needs {beside:.3f} in beside them; cut elsewhere, or ask for "
+        "hand reaches {low:typed} to {high:typed} in and needs {beside:.3f} in beside them; cut elsewhere, or ask for "
         "less travel"
     ),
     "plan.guide_plate_rubs": Phrase(
         says="the guide plate rubs: fully extended the nuts lie {top:.3f} to {bottom:.3f} in from the top, and "
-        "{low:.3f} to {high:.3f} in runs through guide plate or head; cut elsewhere"
+        "{low:typed} to {high:typed} in runs through guide plate or head; cut elsewhere"
     ),
-    "convention.decided": Phrase(says="the stated {stated:.3f} in is {convention}"),
+    "convention.decided": Phrase(says="the stated {stated:typed} in is {convention}"),
     "convention.undecided": Phrase(
-        says="undecided: the stated {stated:.3f} in may be {conventions}, which are nearer to each other than calipers "
-        "tell"
+        says="undecided: the stated {stated:typed} in may be {conventions}, which are nearer to each other than "
+        "calipers tell"
     ),
     "convention.none": Phrase(
-        says="the stated {stated:.3f} in fits no convention; the nearest, {convention}, is off by {off:+.3f} in: "
+        says="the stated {stated:typed} in fits no convention; the nearest, {convention}, is off by {off:+.3f} in: "
         "measure again"
     ),
 }

@@ -22,21 +22,21 @@ PHRASES: dict[str, Phrase] = {
     ),
     "marks.trial_misses": Phrase(
         _NOT_THE_CHECK,
-        "trial {trial}'s pushrod of {length:.3f} in is too {way} by {by:.3f} in; the check's was {centres:.3f} in ball "
-        "centre to ball centre: {likely.sentence}",
+        "trial {trial}'s pushrod of {length:typed} in is too {way} by {by:.3f} in; the check's was {centres:typed} in "
+        "ball centre to ball centre: {likely.sentence}",
     ),
     "marks.trial_out_of_reach": Phrase(
         _NOT_THE_CHECK,
-        "trial {trial}'s pushrod of {length:.3f} in is out of reach; the check's was {centres:.3f} in ball centre to "
-        "ball centre: {likely.sentence}",
+        "trial {trial}'s pushrod of {length:typed} in is out of reach; the check's was {centres:typed} in ball centre "
+        "to ball centre: {likely.sentence}",
     ),
     "marks.look_at_length": Phrase(says="check the length and its unit"),
     "marks.mean_no_length": Phrase(
         "{found.allowed}", "{found.cure}; by these marks; look whether the readings are of this valve"
     ),
     "marks.other_convention": Phrase(
-        says="a trial's pushrod_length of {typed:.3f} in looks like the check's {convention} length; ball centre to "
-        "ball centre that pushrod is {centres:.3f} in, and that is what the marks file asks for: if so, every trial "
+        says="a trial's pushrod_length of {typed:typed} in looks like the check's {convention} length; ball centre to "
+        "ball centre that pushrod is {centres:typed} in, and that is what the marks file asks for: if so, every trial "
         "length in the file, and the order, is {over:.3f} in too long"
     ),
     "marks.on_chamfer": Phrase(
@@ -44,7 +44,7 @@ PHRASES: dict[str, Phrase] = {
         "not run it so"
     ),
     "marks.odd_reading": Phrase(
-        says="one reading does not go with the others and does not count: {place} reads {reads:.3f} in and by the "
+        says="one reading does not go with the others and does not count: {place} reads {reads:typed} in and by the "
         "others should be {should:.3f} in; ink and read it again. Had it counted, the marks alone would say "
         "{with_it:.3f} in ball centre to ball centre"
     ),
@@ -54,20 +54,20 @@ PHRASES: dict[str, Phrase] = {
         "that sinks, a length that was disturbed"
     ),
     "marks.against_build": Phrase(
-        says="marks and build disagree about {label}: {by_marks:.3f} in by the marks, {in_build:.3f} in in the build, "
-        "and ±{explained:.3f} in would be chance; the marks were believed"
+        says="marks and build disagree about {label}: {by_marks:.3f} in by the marks, {in_build:typed} in in the "
+        "build, and ±{explained:.3f} in would be chance; the marks were believed"
     ),
     "marks.build_overruled": Phrase(
-        says="marks and build disagree about {label}: {by_marks:.3f} in by the marks, {in_build:.3f} in in the build, "
-        "and ±{explained:.3f} in would be chance; the build's height and offset do not count here, the marks alone do: "
-        "measure it again"
+        says="marks and build disagree about {label}: {by_marks:.3f} in by the marks, {in_build:typed} in in the "
+        "build, and ±{explained:.3f} in would be chance; the build's height and offset do not count here, the marks "
+        "alone do: measure it again"
     ),
     "marks.lift_over": Phrase(
-        says="the dial indicator shows {measured:.3f} in, more than the {predicted:.3f} in that the build predicts "
+        says="the dial indicator shows {measured:typed} in, more than the {predicted:.3f} in that the build predicts "
         "(±{explained:.3f}): measure rocker_ratio and lobe_lift again"
     ),
     "marks.lift_short": Phrase(
-        says="full lift was not full: the dial indicator shows {measured:.3f} in, the build predicts {predicted:.3f} "
+        says="full lift was not full: the dial indicator shows {measured:typed} in, the build predicts {predicted:.3f} "
         "in (±{explained:.3f}). Not at the nose of the lobe, a soft set-up, or a hydraulic lifter that sinks by "
         "{sinks:.3f} in: then a right pushrod reads {reads_short:.3f} in too short. Block the lifter solid and mark "
         "again"
@@ -77,20 +77,20 @@ PHRASES: dict[str, Phrase] = {
         "it and mark again before ordering"
     ),
     "sheet.off_tip": Phrase(
-        "on the stem tip, 0 to {stem:.3f} in",
+        "on the stem tip, 0 to {stem:typed} in",
         "measure from the tip's inboard edge, nearest the pivot",
-        "a line {at:.3f} in from the inboard edge",
+        "a line {at:typed} in from the inboard edge",
     ),
     "sheet.trial_named_twice": Phrase("another name than {names}", says="a trial named {trial}"),
     "sheet.trial_misses": Phrase(
         "one that these parts can be put together with",
         "check the length, ball centre to ball centre",
-        "a pushrod of {length:.3f} in, too {way} by {by:.3f} in",
+        "a pushrod of {length:typed} in, too {way} by {by:.3f} in",
     ),
     "sheet.trial_out_of_reach": Phrase(
         "one that these parts can be put together with",
         "check the length, ball centre to ball centre",
-        "a pushrod of {length:.3f} in, out of reach",
+        "a pushrod of {length:typed} in, out of reach",
     ),
 }
 """Code -> its words; numbers in inches."""

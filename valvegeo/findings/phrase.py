@@ -10,7 +10,7 @@ NEAR = "did you mean {near}?"
 
 @dataclass(frozen=True)
 class Phrase:
-    """Words of a code; each is a format string over a finding's numbers.
+    """Words of a code; each is a format string over a finding's numbers, ``{value:typed}`` for one that was typed.
 
     Parameters
     ----------

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import islice
 
 from valvegeo.findings.finding import Finding
 
@@ -32,12 +33,12 @@ class Misfit(ValueError):
     Parameters
     ----------
     findings : iterable of Finding
-        At least one; a line each.
+        At least one; a line each, told as :attr:`BadInput.lines` are.
     """
 
     def __init__(self, findings: Iterable[Finding]) -> None:
         self.findings = tuple(findings)
-        super().__init__("\n".join(map(str, self.findings)))
+        super().__init__("\n".join(_first(map(str, self.findings), len(self.findings))))
 
 
 class BadInput(Exception):
@@ -58,6 +59,11 @@ class BadInput(Exception):
     @property
     def lines(self) -> tuple[str, ...]:
         """A line for each of the first :data:`MOST_SHOWN` faults, and one that counts the others."""
-        shown = tuple(fault.line for fault in self.faults[:MOST_SHOWN])
-        more = len(self.faults) - len(shown)
-        return (*shown, f"and {more} more fault{'s'[: more > 1]}: mend these first") if more else shown
+        return _first((fault.line for fault in self.faults), len(self.faults))
+
+
+def _first(told: Iterable[str], count: int) -> tuple[str, ...]:
+    """The first of so many lines, and one that counts the others; those are not made."""
+    shown = tuple(islice(told, MOST_SHOWN))
+    more = count - len(shown)
+    return (*shown, f"and {more} more fault{'s'[: more > 1]}: mend these first") if more else shown

@@ -15,6 +15,7 @@ from valvegeo.motion.sweep import sweep
 from valvegeo.records.batch import shared
 from valvegeo.records.ends import by_convention
 from valvegeo.records.valvetrain import Valvetrain
+from valvegeo.records.whose import require_valvetrain
 
 Floats = NDArray[np.float64]
 
@@ -56,7 +57,13 @@ def canonical(valvetrain: Valvetrain) -> Valvetrain:
     Valvetrain
         The same check with ``check_length`` ball centre to ball centre, and ``check_pivot_height`` and ``rocker_ratio``
         filled in from their alternatives, which become NaN.
+
+    Raises
+    ------
+    ValueError
+        It is no valvetrain, such as a whole build.
     """
+    require_valvetrain(valvetrain)
     v = valvetrain
     height = np.where(np.isnan(v.check_pivot_height), _PIVOT_FROM_AXLE(v)["check_pivot_height"], v.check_pivot_height)
     restated = replace(

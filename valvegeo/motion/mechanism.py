@@ -7,7 +7,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from valvegeo.findings.refusal import Misfit
 from valvegeo.records.arrays import Tabular
+from valvegeo.records.given import as_arrays
 from valvegeo.records.kinds import HELD, checked_choice, has_lash, length_moves_pivot
 from valvegeo.records.stem_tip import StemTip
 
@@ -105,6 +107,12 @@ def swapped(mechanism: Mechanism, **parts: ArrayLike) -> Mechanism:
     -------
     Mechanism
 
+    Raises
+    ------
+    ValueError
+        Naming every part that is unknown or no number, and a word that is none of its choices. Ranges are not looked
+        at: a part may be NaN where the parts cannot meet.
+
     Examples
     --------
     >>> from valvegeo import locate, read_build
@@ -112,5 +120,7 @@ def swapped(mechanism: Mechanism, **parts: ArrayLike) -> Mechanism:
     >>> swapped(mechanism, rocker_ratio=1.7).rocker_ratio.tolist()
     1.7
     """
-    arrays = {name: np.asarray(value) for name, value in parts.items()}
+    arrays, found = as_arrays(Mechanism, parts)
+    if found:
+        raise Misfit(found)
     return replace(mechanism, **arrays)

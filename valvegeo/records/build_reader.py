@@ -92,7 +92,7 @@ class _Reader:
             defaults = self._defaults(quantity, columns)
             row = rows.get(quantity.name)
             columns[quantity.name] = np.array(defaults if row is None else self._row_values(quantity, row, defaults))
-        valvetrain = Valvetrain.of(**columns)
+        valvetrain = Valvetrain(**columns)  # type: ignore[arg-type]
         told = self.wrong_words + [found for found in problems(valvetrain) if not self._is_faulty(found)]
         self.faults += placed_findings(told, self.table, self.valves)
         return valvetrain

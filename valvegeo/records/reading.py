@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import Misfit
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.names import name_refusal
 
@@ -137,6 +140,48 @@ def wiped_travel(first_inner_edge: float, second_inner_edge: float) -> float:
     _hold("first_inner_edge", first_inner_edge, "from_inboard_edge")
     _hold("second_inner_edge", second_inner_edge, "from_inboard_edge")
     return first_inner_edge - second_inner_edge
+
+
+def readings_of_one_valve(readings: object) -> tuple[Reading, ...]:
+    """Let pass one valve's readings.
+
+    Parameters
+    ----------
+    readings : sequence of Reading
+        At least one.
+
+    Returns
+    -------
+    tuple of Reading
+
+    Raises
+    ------
+    ValueError
+        They are something else, such as the whole of a marks file; the message says how to take one valve's.
+
+    Examples
+    --------
+    >>> readings_of_one_valve(Reading("no_lift", 8.0, 0.18))
+    Traceback (most recent call last):
+    valvegeo.findings.refusal.Misfit: readings: got Reading; allowed: readings of one valve, a sequence of Reading; \
+put it in a list: [reading]
+    """
+    if isinstance(readings, Reading):
+        raise _no_readings("given.one_reading", readings)
+    by_valve = getattr(readings, "readings", readings)
+    if isinstance(by_valve, Mapping) and by_valve:
+        raise _no_readings("given.every_valve", readings, valve=str(next(iter(by_valve))))
+    given = tuple(readings) if isinstance(readings, Iterable) else (readings,)
+    if not given:
+        raise Misfit([Finding("given.no_readings", {}, "readings", "none")])
+    wrong = [one for one in given if not isinstance(one, Reading)]
+    if wrong:
+        raise _no_readings("given.not_readings", wrong[0])
+    return given
+
+
+def _no_readings(code: str, got: object, **numbers: str) -> Misfit:
+    return Misfit([Finding(code, numbers, "readings", type(got).__name__)])
 
 
 def _hold(name: str, value: float, quantity: str) -> None:

@@ -11,10 +11,10 @@ from valvegeo.findings.finding import Finding, Number
 from valvegeo.findings.refusal import BadInput
 
 MOST_BYTES = 8_000_000
-"""Bytes of the largest file that is read: results of a thousand valves have about half."""
+"""Bytes of the largest file that is read: four times what `size` writes of a thousand valves, 1.9 MB (our choice)."""
 
 MOST_LINES = 100_000
-"""Lines of the longest file that is read: results of a thousand valves have about half."""
+"""Lines of the longest file that is read: three times what `size` writes of a thousand valves, 35 000 (our choice)."""
 
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f]")
 

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, replace
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.findings.refusal import Misfit
 from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED, Kind, Quantity
 from valvegeo.records.arrays import Tabular
-from valvegeo.records.batch import batch_shape
 from valvegeo.records.ends import end_findings
+from valvegeo.records.given import Given, as_arrays, shape_findings
 from valvegeo.records.kinds import checked_choice
 from valvegeo.records.spelling import nearest
 from valvegeo.records.stem_tip import StemTip
@@ -27,7 +29,8 @@ class Valvetrain(StemTip, Tabular):
     (``rocker_ratio`` or ``check_valve_lift``, ``check_pivot_height`` or ``axle_above_pivot``) has NaN in the one that
     was not measured; ``check_ball_diameter`` and ``check_gauge_hole`` are NaN where they do not matter.
 
-    Nothing is judged here: :func:`problems` lists what is out of range, and the doors turn that into faults.
+    Making one judges no number, since motion makes many: :func:`problems` lists what cannot be, and the doors turn that
+    into faults. :meth:`of` is the door for plain numbers.
     """
 
     valve_arm: NDArray[np.float64]
@@ -74,34 +77,43 @@ class Valvetrain(StemTip, Tabular):
         Parameters
         ----------
         **quantities
-            Registry names; numbers in inches and degrees.
+            Registry names; numbers in inches and degrees. What was not measured is left out, or None.
 
         Returns
         -------
         Valvetrain
+
+        Raises
+        ------
+        ValueError
+            Naming every quantity that is unknown, missing, no number or not as :func:`problems` wants it, with what is
+            allowed and what most likely mends it.
+
+        Examples
+        --------
+        >>> Valvetrain.of(valvearm=1.5)  # doctest: +ELLIPSIS
+        Traceback (most recent call last):
+        valvegeo.findings.refusal.Misfit: valvearm: got 1.5; allowed: valve_arm, ...; did you mean valve_arm?
+        cup_drop: got nothing; allowed: -0.5 to 1 in; it must be given
+        ...
         """
-        return cls(**quantities)  # type: ignore[arg-type]
-
-
-def require_one_valve(valvetrain: Valvetrain) -> None:
-    """Let pass what is of one valve alone.
-
-    Parameters
-    ----------
-    valvetrain : Valvetrain
-        Any batch shape.
-
-    Raises
-    ------
-    ValueError
-        It is of several valves; the message says how to take one.
-    """
-    shape = batch_shape(valvetrain)
-    if shape:
-        raise ValueError(
-            f'valvetrain: got shape {shape}; allowed: one valve, shape (); take one, such as build["intake"], and go '
-            "through the valves one by one"
-        )
+        arrays, found = as_arrays(cls, {name: value for name, value in quantities.items() if value is not None})
+        found += shape_findings(arrays)
+        meant = {str(one.numbers["near"]) for one in found if "near" in one.numbers}
+        missing = [q for q in MEASURED if q.default is None and not may_be_left_out(q) and q.name not in arrays]
+        unsound = {one.quantity for one in found} | meant
+        found += [
+            Finding("value.missing", {"range": quantity.allowed}, quantity.name)
+            for quantity in missing
+            if quantity.name not in unsound
+        ]
+        unsound |= {quantity.name for quantity in missing}
+        sound = {name: array for name, array in arrays.items() if name not in unsound}
+        columns = {q.name: sound.get(q.name, np.asarray(_unmeasured(q))) for q in MEASURED}
+        found += [one for one in _problems_of(columns) if not {one.quantity, _partner(one)} & unsound]
+        if found:
+            raise Misfit(found)
+        return cls(**sound)
 
 
 def problems(valvetrain: Valvetrain) -> list[Finding]:
@@ -122,14 +134,31 @@ def problems(valvetrain: Valvetrain) -> list[Finding]:
     list of Finding
         Each with its quantity, value and index; empty when all is well.
     """
-    shape = batch_shape(valvetrain)
-    columns = {q.name: np.broadcast_to(getattr(valvetrain, q.name), shape) for q in MEASURED}
+    return _problems_of({q.name: getattr(valvetrain, q.name) for q in MEASURED})
+
+
+def _problems_of(arrays: Mapping[str, Given]) -> list[Finding]:
+    """Every measured quantity by name, broadcasting to one shape -> what about them cannot be."""
+    shape = np.broadcast_shapes(*(np.shape(array) for array in arrays.values()))
+    columns = {name: np.broadcast_to(array, shape) for name, array in arrays.items()}
     found: list[Finding] = []
     for index in np.ndindex(shape):
         numbers = {q.name: float(columns[q.name][index]) for q in MEASURED if q.kind != "text"}
         words = {q.name: str(columns[q.name][index]) for q in MEASURED if q.kind == "text"}
         found += [replace(one, index=index) for one in _valve_problems(numbers, words)]
     return found
+
+
+def _unmeasured(quantity: Quantity) -> float | str:
+    """What stands for a measured quantity that is not given: its default, or that there is none."""
+    if quantity.default is not None:
+        return quantity.default
+    return "" if quantity.kind == "text" else math.nan
+
+
+def _partner(found: Finding) -> str:
+    """The other of an alternative pair, where a finding is about such a pair."""
+    return str(found.numbers.get("alternative", ""))
 
 
 _OUT_OF_RANGE: dict[Kind, str] = {

@@ -20,7 +20,8 @@ from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord
-from valvegeo.records.valvetrain import Valvetrain, require_one_valve
+from valvegeo.records.valvetrain import Valvetrain
+from valvegeo.records.whose import require_one_valve
 
 Floats = NDArray[np.float64]
 

@@ -24,8 +24,9 @@ from valvegeo.motion.marks.least_squares import least_squares_fit
 from valvegeo.motion.pose import Pose
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.records.arrays import ArrayRecord
-from valvegeo.records.reading import Reading
-from valvegeo.records.valvetrain import Valvetrain, require_one_valve
+from valvegeo.records.reading import Reading, readings_of_one_valve
+from valvegeo.records.valvetrain import Valvetrain
+from valvegeo.records.whose import require_one_valve
 
 Floats = NDArray[np.float64]
 
@@ -180,7 +181,7 @@ def fit_marks(
     Raises
     ------
     ValueError
-        There are no readings, or the build is of several valves.
+        There are no readings, they are not one valve's, or the build is of several valves.
 
     Examples
     --------
@@ -191,10 +192,8 @@ def fit_marks(
     >>> round(float(fit.trial_length), 3)
     8.18
     """
-    marks = tuple(readings)
-    if not marks:
-        raise ValueError("readings: got none; allowed: at least one")
     require_one_valve(valvetrain)
+    marks = readings_of_one_valve(readings)
     best = best_pose(locate(valvetrain)) if best is None else best
 
     def by_marks_alone(counted: tuple[Reading, ...]) -> Information | Undetermined:

@@ -10,6 +10,7 @@ from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.dimensioned import ball, dimension, label, tube
 from valvegeo.views.drawings.plots import drawing_of, room_for, source_of
 from valvegeo.views.drawings.shapes import Box, Shape, hatched, line
+from valvegeo.views.wording.words import as_typed
 
 NUT_WIDTH = 0.40
 """Of a drawn nut, across its corners [in]; for orientation only."""
@@ -79,10 +80,10 @@ def _donor(plan: Plan) -> list[Shape]:
         ball(top, 0.0, donor.end, -1.0),
         ball(bottom, 0.0, donor.end, 1.0),
         hatched("drawing", waste, palette.BAND),
-        *dimension(0.0, first, -0.40, f"first cut {first:.3f}", -half, _WORDS),
+        *dimension(0.0, first, -0.40, f"first cut {as_typed(first)}", -half, _WORDS),
         *dimension(first, second, 0.40, f"take out {plan.take_out:.3f}", half, _WORDS),
         *dimension(0.0, second, -0.70, f"second cut {second:.3f}", -half, _WORDS),
-        label(0.0, 0.62, f"donor, {donor.length:.3f} ball centre to ball centre"),
+        label(0.0, 0.62, f"donor, {as_typed(donor.length)} ball centre to ball centre"),
     ]
 
 
@@ -111,6 +112,8 @@ def _made(plan: Plan, y: float, gap: float, words: str) -> list[Shape]:
         *shapes,
         *dimension(cut - engaged, cut, y + 0.40, f"{engaged:.3f} engaged", y + half, _WORDS),
         *dimension(cut, lower, y - 0.40, f"gap {gap:.3f}", y - half, _WORDS),
-        *dimension(cut - engaged, lower + plan.lower_depth, y - 0.68, f"stud {plan.stud_length:.3f}", y - half, _WORDS),
+        *dimension(
+            cut - engaged, lower + plan.lower_depth, y - 0.68, f"stud {as_typed(plan.stud_length)}", y - half, _WORDS
+        ),
         label(0.0, y + 0.68, words),
     ]

@@ -12,9 +12,9 @@ from numpy.typing import NDArray
 from valvegeo.answers.scene import Scene
 from valvegeo.motion.cycle import Places
 from valvegeo.motion.mechanism import Mechanism
+from valvegeo.quantities import SMALLEST
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.shapes import (
-from valvegeo.quantities import SMALLEST
     Align,
     Shape,
     arc,

@@ -13,6 +13,7 @@ from bokeh.plotting import figure
 from valvegeo.shop.stock import Order
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.plots import BAR, rows_of, side_by_side
+from valvegeo.views.wording.words import as_typed
 
 _ROOM = 120
 """Above and below the rows, the key among it [px]."""
@@ -103,7 +104,7 @@ def paid_figure(order: Order, valves: Sequence[str]) -> figure:
         most = max(most, order.limits.sweep_allowance)
         line: Any = plot.line(
             [order.limits.sweep_allowance] * 2, [valves[0], valves[-1]], line_color=palette.VERMILION, line_width=2,
-            line_dash=palette.DASHED, legend_label=f"allowance {order.limits.sweep_allowance:.3f}",
+            line_dash=palette.DASHED, legend_label=f"allowance {as_typed(order.limits.sweep_allowance)}",
         )  # fmt: skip
         line.level = "underlay"
     plot.x_range = Range1d(start=0.0, end=1.25 * most or 0.01)

@@ -14,6 +14,8 @@ from typing import Any
 import ipywidgets as widgets
 from traitlets import CFloat
 
+from valvegeo.findings.typed import typed
+
 CSS_CLASS = "valvegeo-handle"
 """On every handle, for tests and styles to find it."""
 
@@ -38,7 +40,7 @@ class Handle(widgets.HBox):  # type: ignore[misc]
     step : float
         What an arrow key moves.
     decimals : int
-        Of the number beside it.
+        Of the number beside it, at least; of one that was typed all that were typed are shown.
     tooltip : str
         What it is, at length.
     label_width : str
@@ -120,19 +122,19 @@ class Handle(widgets.HBox):  # type: ignore[misc]
         if self._is_showing:
             return
         try:
-            typed = float(change["new"].strip().replace("−", "-"))
-            is_number = abs(typed) < float("inf")
+            number = float(change["new"].strip().replace("−", "-"))
+            is_number = abs(number) < float("inf")
         except ValueError:
             is_number = False
         if is_number:
-            self.value = typed
+            self.value = number
         self._show()
 
     def _show(self, _: Any = None) -> None:
         with self._showing():
             count = round((self.value - self.min) / self.step)
             self._steps.value = min(max(count, 0), self._steps.max)
-            self._reading.value = f"{round(self.value, self._decimals) + 0.0:.{self._decimals}f}"
+            self._reading.value = typed(self.value, self._decimals)
 
     @contextmanager
     def _showing(self) -> Iterator[None]:

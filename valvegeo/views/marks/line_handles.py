@@ -12,6 +12,7 @@ from valvegeo.views.live import controls
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.wording.reading_words import spoken
 from valvegeo.views.wording.refusal import NotAllowed
+from valvegeo.views.wording.words import as_typed
 
 LEAST_NOISE = BY_NAME["reading_uncertainty"].low
 """Smallest uncertainty that a handle takes [in]."""
@@ -60,7 +61,7 @@ class LineHandles(widgets.HBox):  # type: ignore[misc]
 def length_handle(reading: Reading) -> widgets.Text:
     """Make the box that a trial's pushrod is typed into, in inches or as turns."""
     return widgets.Text(
-        f"{reading.pushrod_length:.3f}", description=f"trial {reading.trial}: pushrod [in or turns]",
+        as_typed(reading.pushrod_length), description=f"trial {reading.trial}: pushrod [in or turns]",
         continuous_update=False, style={"description_width": "auto"}, layout=widgets.Layout(width="auto"),
         tooltip="ball centre to ball centre; or closed length + turns + flats, such as 7.250 + 12 turns + 2 flats",
     )  # fmt: skip
@@ -92,4 +93,4 @@ def place_length(box: widgets.Text, length: float) -> None:
     except NotAllowed:
         means = None
     if means != length:
-        box.value = f"{length:.3f}"
+        box.value = as_typed(length)

@@ -136,7 +136,7 @@ def _tip(sheet: MarkSheet) -> list[Shape]:
         for entry, expected in zip(sheet.lines, sheet.read.expected, strict=True)
         if entry.reading.trial == trial
     ]
-    length = words.inches(sheet.trials[trial])
+    length = words.typed_inches(sheet.trials[trial])
     return [
         area("tip", circle((0.0, 0.0), radius), palette.STEM),
         area("tip", circle((0.0, 0.0), flat), palette.FLAT),
@@ -227,7 +227,7 @@ def _widths(widths: Widths, shortest: float, longest: float) -> list[Shape]:
         line("width", _clipped(widths.lengths, widths.running), palette.NOW),
         line("width", _clipped(widths.lengths, widths.on_check), palette.MEASURED),
         line("width", bar, palette.CUT),
-        text("width", step[1] + aside, 0.0045, f"one stock step, {STOCK_STEP:.3f} in", palette.LABEL),
+        text("width", step[1] + aside, 0.0045, f"usual stock step, {STOCK_STEP:.3f} in", palette.LABEL),
         *(
             text("width", at, top - 0.007 - 0.009 * row, said, palette.LABEL, align)
             for row, said in enumerate(interval)

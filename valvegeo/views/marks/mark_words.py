@@ -84,11 +84,11 @@ def readings_table(sheet: MarkSheet) -> Table:
         ("read", by, "off by", "uncertainty", "pushrod"),
         {
             _line_name(sheet, place): (
-                line.reading.from_inboard_edge,
+                words.as_typed(line.reading.from_inboard_edge),
                 expected,
                 line.reading.from_inboard_edge - expected,
-                line.reading.uncertainty,
-                line.reading.pushrod_length,
+                words.as_typed(line.reading.uncertainty),
+                words.as_typed(line.reading.pushrod_length),
             )
             for place, (line, expected) in enumerate(zip(sheet.lines, sheet.read.expected, strict=True))
         },
@@ -107,7 +107,7 @@ def card_table(sheet: MarkSheet) -> Table:
                 card.pushrod_length - trial,
                 card.mark_travel,
                 card.valve_lift,
-                card.pushrod_length,
+                words.as_typed(card.pushrod_length),
             )
             for card in sheet.read.cards
         },

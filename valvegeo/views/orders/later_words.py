@@ -33,7 +33,7 @@ def says(later: Later) -> str:
     """
     if not later.is_whole:
         return "With these changes the parts cannot be put together through the lift. Change less."
-    together, fitted = later.together, words.inches(later.pushrod_length)
+    together, fitted = later.together, words.typed_inches(later.pushrod_length)
     if len(later.table.shifts) == 1:
         return f"Nothing has changed: the {fitted} pushrod stays."
     by = float(together.length_shift)
@@ -59,7 +59,7 @@ def _kept(later: Later) -> str:
     how = "kept, and the nut set again" if later.mechanism.length_moves_pivot else "kept on the stand"
     middle = "its middle stays" if abs(float(moved)) < words.SMALLEST else f"its middle moves {words.side(moved)}"
     return (
-        f"The {words.inches(later.pushrod_length)} pushrod {how}: the band goes from {words.inches(was)} to "
+        f"The {words.typed_inches(later.pushrod_length)} pushrod {how}: the band goes from {words.inches(was)} to "
         f"{words.inches(now)} wide, {middle}."
     )
 
@@ -81,5 +81,5 @@ def _wrong(later: Later) -> str:
     if slack < -words.SMALLEST:
         return "the lifter is LOOSE, set it again"
     if slack > float(mechanism.plunger_travel):
-        return f"more than the plunger's {words.inches(mechanism.plunger_travel)}, the valve is HELD OPEN"
+        return f"more than the plunger's {words.typed_inches(mechanism.plunger_travel)}, the valve is HELD OPEN"
     return ""

@@ -21,6 +21,7 @@ from valvegeo.views.live import controls, shown
 from valvegeo.views.live.base import Columns, LivePanel
 from valvegeo.views.orders.plan_words import plan_numbers, says, steps
 from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.words import as_typed
 
 TUBES = {"1/4": 0.25, "5/16": 0.3125, "11/32": 0.34375, "3/8": 0.375, "7/16": 0.4375}
 """Pushrod tubes [in] (common practice)."""
@@ -78,7 +79,7 @@ class PlanPanel(LivePanel[Plan]):
         self._threads = {size: thread for size, thread in THREADS.items() if thread.diameter < LARGEST_THREAD}
         self._threads.setdefault(wish.thread.size, wish.thread)
         self.thread = widgets.Dropdown(options=list(self._threads), value=wish.thread.size, description="thread")
-        tubes = TUBES if donor.diameter in TUBES.values() else {f"{donor.diameter:.3f}": donor.diameter, **TUBES}
+        tubes = TUBES if donor.diameter in TUBES.values() else {as_typed(donor.diameter): donor.diameter, **TUBES}
         self.tube = widgets.Dropdown(options=list(tubes.items()), value=donor.diameter, description="tube [in]")
         self.bind(
             self.thread,

@@ -8,7 +8,7 @@ from valvegeo.shop import cautions
 from valvegeo.shop.checking_plan import Plan
 from valvegeo.shop.checking_refusals import TAP_LEAD
 from valvegeo.views.wording.sections import Table
-from valvegeo.views.wording.words import SMALLEST, by_column, inches
+from valvegeo.views.wording.words import SMALLEST, as_typed, by_column, inches, typed_inches
 
 SOFT_EACH_SIDE = 0.25
 """Softened beyond each cut, besides what is tapped [in] (this project's choice)."""
@@ -57,7 +57,7 @@ def steps(plan: Plan) -> list[Step]:
         ),
         Step(
             "Cut",
-            f"Measured from the outside of the upper ball: first cut at {inches(plan.first_cut)}, second at "
+            f"Measured from the outside of the upper ball: first cut at {typed_inches(plan.first_cut)}, second at "
             f"{inches(plan.second_cut)}; {inches(plan.take_out)} comes out. Face both ends square.",
             (cautions.CUTTING,),
         ),
@@ -69,8 +69,8 @@ def steps(plan: Plan) -> list[Step]:
         ),
         Step(
             "Put together",
-            f"Lock a {thread} stud, {inches(plan.stud_length)} long, {inches(plan.lower_depth)} deep into the lower "
-            "piece with one jam nut; the second nut locks the upper piece. It reaches "
+            f"Lock a {thread} stud, {typed_inches(plan.stud_length)} long, {inches(plan.lower_depth)} deep into the "
+            "lower piece with one jam nut; the second nut locks the upper piece. It reaches "
             f"{inches(plan.shortest)} {_at_shortest(plan)} and {inches(plan.longest)} with "
             f"{inches(plan.engagement_longest)} of thread left in the upper piece{_wished(plan)}: scribe a ring there "
             "and never go past it.",
@@ -96,12 +96,12 @@ def steps_text(plan: Plan) -> str:
 def plan_numbers(plan: Plan) -> Table:
     """Write every number of the plan, a row each: inches to thousandths, per cent to whole ones."""
     numbers: dict[str, float | str] = {
-        "first cut, from the outside of the upper ball [in]": plan.first_cut,
+        "first cut, from the outside of the upper ball [in]": as_typed(plan.first_cut, "none"),
         "second cut, from there [in]": plan.second_cut,
         "take out, saw cuts included [in]": plan.take_out,
         "upper piece, ball centre to cut [in]": plan.upper_length,
         "lower piece, ball centre to cut [in]": plan.lower_length,
-        "stud length [in]": plan.stud_length,
+        "stud length [in]": as_typed(plan.stud_length, "none"),
         "full thread in the upper piece [in]": plan.upper_depth,
         "full thread in the lower piece [in]": plan.lower_depth,
         "engaged in the upper piece, shortest [in]": plan.engagement_shortest,
@@ -110,7 +110,7 @@ def plan_numbers(plan: Plan) -> Table:
         "longest, ball centre to ball centre [in]": plan.longest,
         "one turn [in]": plan.per_turn,
         "one flat of the nut [in]": plan.per_flat,
-        "bore of the tube [in]": plan.donor.bore,
+        "bore of the tube [in]": as_typed(plan.donor.bore, "none"),
         "tap drill [in]": "none" if plan.drill is None else plan.drill.diameter,
         "thread that the bore as it is would leave [%]": _whole(plan.percent_of_bore),
         "thread after drilling [%]": _whole(plan.percent),
@@ -139,7 +139,7 @@ def says(plan: Plan) -> str:
         return "Not so: " + "; ".join(found.sentence for found in plan.refusals) + "."
     tool = "tap the bore as it is" if plan.drill is None else f"drill {plan.drill.name} ({inches(plan.drill.diameter)})"
     return (
-        f"Cut at {inches(plan.first_cut)} and {inches(plan.second_cut)} from the outside of the upper ball, "
+        f"Cut at {typed_inches(plan.first_cut)} and {inches(plan.second_cut)} from the outside of the upper ball, "
         f"{inches(plan.take_out)} comes out; {tool}: {plan.percent:.0f} percent of full thread. It reaches "
         f"{inches(plan.shortest)} to {inches(plan.longest)} ball centre to ball centre, "
         f"{inches(plan.engagement_longest)} of thread engaged at the longest{_wished(plan)}. "
@@ -154,18 +154,18 @@ def _at_shortest(plan: Plan) -> str:
 def _wished(plan: Plan) -> str:
     """Say how much engagement was wished, where a longer stud keeps more than that."""
     kept = plan.lower_depth
-    return f", where {inches(kept)} would do" if plan.engagement_longest - kept > SMALLEST else ""
+    return f", where {typed_inches(kept)} would do" if plan.engagement_longest - kept > SMALLEST else ""
 
 
 def _tapping(plan: Plan) -> str:
     thread = plan.wish.thread
     runs_out = TAP_LEAD * thread.pitch
     opened = (
-        f"The bore of {inches(plan.donor.bore)} is tapped as it is"
+        f"The bore of {typed_inches(plan.donor.bore)} is tapped as it is"
         if plan.drill is None
-        else f"Open the bore of {inches(plan.donor.bore)} with drill {plan.drill.name}, {inches(plan.drill.diameter)}, "
-        f"{inches(plan.upper_depth + runs_out)} deep in the upper piece and {inches(plan.lower_depth + runs_out)} in "
-        "the lower"
+        else f"Open the bore of {typed_inches(plan.donor.bore)} with drill {plan.drill.name}, "
+        f"{inches(plan.drill.diameter)}, {inches(plan.upper_depth + runs_out)} deep in the upper piece and "
+        f"{inches(plan.lower_depth + runs_out)} in the lower"
     )
     return (
         f"{opened}: {plan.percent:.0f} percent of a full {thread.size} thread. Full thread {inches(plan.upper_depth)} "

@@ -1,15 +1,16 @@
-"""The order sheet as CSV, and an order's tidy rows."""
+"""The order sheet as CSV."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
+from valvegeo.findings.typed import typed
 from valvegeo.records.ends import CONVENTIONS
 from valvegeo.records.table import csv_line
-from valvegeo.records.tidy import TidyRow, rows_of_case
 from valvegeo.records.units import convert
-from valvegeo.views.wording.words import three
+from valvegeo.views.wording.order_words import in_convention
+from valvegeo.views.wording.words import as_typed
 
 COLUMNS = (
     "label", "source", "pieces", "spares", "length", "unit", "measured_as", "ball_diameter_in", "end_flat_in",
@@ -39,31 +40,12 @@ def sheet_text(answer: OrderAnswer) -> str:
             repr(round(convert(one.length, "in", one.unit), 9)),
             one.unit,
             one.measured_as,
-            "" if np.isnan(one.ball_diameter) else f"{one.ball_diameter:.4f}",
-            three(one.end_flat),
-            *(three(one.everywhere[name]) for name in CONVENTIONS),
-            three(one.gauge_hole),
+            "" if np.isnan(one.ball_diameter) else typed(one.ball_diameter, 4),
+            as_typed(one.end_flat),
+            *(in_convention(one, name) for name in CONVENTIONS),
+            as_typed(one.gauge_hole),
             "; ".join(one.valves),
         )
         for one in answer.lengths
     )
     return "\n".join(csv_line(cells) for cells in (COLUMNS, *rows)) + "\n"
-
-
-def order_rows(answer: OrderAnswer) -> list[TidyRow]:
-    """Tidy rows: case ``ordered`` for the valves that are served, ``to_make`` for the others.
-
-    Parameters
-    ----------
-    answer : OrderAnswer
-
-    Returns
-    -------
-    list of TidyRow
-    """
-    valves, left = answer.build.valves, answer.left
-    rows = [row for row in rows_of_case(valves, "ordered", answer.order.ordered) if row.valve not in left]
-    if answer.made is None:
-        return rows
-    wanted = ("pushrod_length", "length_error", "sweep_width", "sweep_centre", "lash_ordered", "preload_ordered")
-    return rows + [row for row in rows_of_case(left, "to_make", answer.made.ordered) if row.quantity in wanted]

@@ -21,6 +21,7 @@ from valvegeo.views.printed.template import Figure, as_page
 from valvegeo.views.wording.order_sections import CALIPERS, PAID, order_sections
 from valvegeo.views.wording.sections import Section, Table
 from valvegeo.views.wording.size_sections import size_sections
+from valvegeo.views.wording.words import as_typed
 
 _CASES = {
     "checked": "as checked",
@@ -84,7 +85,7 @@ def _numbers(valve: Sizing) -> Section:
     rows = tuple(
         (
             f"{BY_NAME[name].label} [{BY_NAME[name].unit}]".replace(" [1]", ""),
-            *(f"{float(vars(case)[name]) + 0.0:.3f}" if name in vars(case) else "" for case in applying.values()),
+            *(as_typed(vars(case)[name]) if name in vars(case) else "" for case in applying.values()),
         )
         for name in names
     )

@@ -33,11 +33,12 @@ def numbers(tuning: Tuning) -> Table:
 
 def _numbers_of(trace: Trace, tuning: Tuning) -> dict[str, ArrayLike]:
     measured, marks = tuning.measured.valvetrain, trace.sweep
+    length = trace.pose.pushrod_length
     from_edge = tuning.mechanism.from_inboard_edge
-    found: dict[str, ArrayLike] = {"pushrod, ball centre to ball centre [in]": trace.pose.pushrod_length}
+    found: dict[str, ArrayLike] = {"pushrod, ball centre to ball centre [in]": words.as_typed(length, words.NO_NUMBER)}
     convention = words.CONVENTIONS.get(str(measured.check_measured_as))
     if convention is not None:
-        found[f"pushrod, {convention} [in]"] = trace.pose.pushrod_length + tuning.measured.over_centres
+        found[f"pushrod, {convention} [in]"] = words.as_typed(length + tuning.measured.over_centres, words.NO_NUMBER)
     found |= {
         "pivot above the closed stem tip [in]": marks.pivot_height,
         "band width [in]": marks.sweep_width,

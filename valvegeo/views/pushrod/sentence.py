@@ -15,7 +15,7 @@ def shown_as(tuning: Tuning) -> str:
     if float(pose.gap) < -words.SMALLEST:
         return "Running"
     name, has, wanted = LIFTERS[str(mechanism.lifter)].setting, pose.setting, mechanism.setting
-    aim = "" if abs(float(has - wanted)) < words.SMALLEST else f" where {words.inches(wanted)} is wanted"
+    aim = "" if abs(float(has - wanted)) < words.SMALLEST else f" where {words.typed_inches(wanted)} is wanted"
     return f"Running, {name} {words.inches(has)}{aim}"
 
 
@@ -82,7 +82,7 @@ def _seating(tuning: Tuning) -> str:
     if not tuning.running and gap > words.SMALLEST:
         return f"{words.inches(gap)} is left between tip and stem, so this is no zero-lash check. {change}"
     if tuning.running and not mechanism.has_lash and not -words.SMALLEST < preload <= travel:
-        allowed = f"the plunger has 0.000 to {words.inches(travel)}"
+        allowed = f"the plunger has 0.000 to {words.typed_inches(travel)}"
         return f"the preload would be {words.inches(preload)}; {allowed}. {change}"
     return ""
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
 from valvegeo.shop import cautions
-from valvegeo.views.wording import order_words
+from valvegeo.views.wording import order_words, setting_words
 from valvegeo.views.wording.sections import Section
 
 CALIPERS, PAID = "calipers", "paid"
@@ -63,5 +63,14 @@ def _delivered(answer: OrderAnswer) -> Section:
 
 
 def _setting(answer: OrderAnswer) -> tuple[Section, ...]:
-    table = order_words.setting_table(answer.settings)
-    return () if table is None else (Section("Setting the nuts", tuple(order_words.setting_sentences()), table),)
+    table = setting_words.setting_table(answer.settings)
+    if table is None:
+        return ()
+    return (
+        Section("Setting the nuts", tuple(setting_words.setting_sentences()), table),
+        Section(
+            "What the nuts' turns change",
+            tuple(setting_words.set_sentences()),
+            setting_words.set_table(answer.settings),
+        ),
+    )

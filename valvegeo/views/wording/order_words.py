@@ -9,21 +9,19 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from valvegeo.answers.order import NutSettings, OrderAnswer
+from valvegeo.answers.order import OrderAnswer
 from valvegeo.answers.ordered_length import OrderedLength
+from valvegeo.findings.typed import typed
 from valvegeo.records.units import convert
 from valvegeo.shop.delivery import Delivery
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.stock import Order
 from valvegeo.views.wording import words
 from valvegeo.views.wording.sections import Table
-from valvegeo.views.wording.words import three
+from valvegeo.views.wording.words import as_typed, three, typed_inches
 
 AS_LISTED = {"ball_centre": "ball centres", "overall": "overall", "gauge": "gauge"}
 """Conventions, as short as a column is."""
-
-_RULED = "3/8-24"
-"""Thread for which the bench rule's turns stand beside the exact ones."""
 
 
 def signed(value: object) -> str:
@@ -34,15 +32,19 @@ def signed(value: object) -> str:
 
 def listed_length(length: OrderedLength) -> str:
     """Write a pushrod's length as its supplier does: ``8.100 in overall``, ``8.500 in gauge over 0.140 in holes``."""
-    hole = f" over {three(length.gauge_hole)} in holes" if length.measured_as == "gauge" else ""
+    hole = f" over {as_typed(length.gauge_hole)} in holes" if length.measured_as == "gauge" else ""
     return f"{in_list_unit(length.length, length.unit)} {length.unit} {AS_LISTED[length.measured_as]}{hole}"
 
 
 def in_list_unit(length: float, unit: str) -> str:
     """Write a supplier's own length: to thousandths of an inch or hundredths of a millimetre, finer where it is."""
-    value = convert(length, "in", unit)
-    usual = 3 if unit == "in" else 2
-    return f"{value:.{usual}f}" if abs(round(value, usual) - value) < 1e-7 else f"{value:.{usual + 1}f}"
+    return typed(convert(length, "in", unit), 3 if unit == "in" else 2)
+
+
+def in_convention(length: OrderedLength, convention: str) -> str:
+    """Write a pushrod's length in inches as one convention has it: as typed in the list's own, to thousandths else."""
+    write = as_typed if convention == length.measured_as else three
+    return write(length.everywhere[convention])
 
 
 def headline(order: Order) -> str:
@@ -66,10 +68,10 @@ def sheet_table(answer: OrderAnswer) -> Table:
                 one.label,
                 str(len(one.valves) + answer.spares),
                 f"{in_list_unit(one.length, one.unit)} {one.unit} {AS_LISTED[one.measured_as]}",
-                three(one.ball_diameter),
-                three(one.end_flat),
-                *(three(one.everywhere[name]) for name in AS_LISTED),
-                three(one.gauge_hole),
+                as_typed(one.ball_diameter),
+                as_typed(one.end_flat),
+                *(in_convention(one, name) for name in AS_LISTED),
+                as_typed(one.gauge_hole),
             )
             for one in answer.lengths
         ),
@@ -96,14 +98,14 @@ def unlike_ends(answer: OrderAnswer) -> list[str]:
     """Warn of ends that differ among the pushrods ordered, or from the checking pushrod's."""
     found = []
     for name, quantity in (("ball", "ball_diameter"), ("oil-hole flat", "end_flat")):
-        sizes = {three(getattr(one, quantity)) or "not given" for one in answer.lengths}
+        sizes = {as_typed(getattr(one, quantity)) or "not given" for one in answer.lengths}
         if len(sizes) > 1:
             found.append(
                 f"the pushrods ordered differ in {name} ({', '.join(sorted(sizes))}): look which fit lifter and "
                 "rocker, and which carry oil"
             )
-    checked = {three(value) for value in np.ravel(answer.sizing.valvetrain.check_ball_diameter)} - {""}
-    balls = {three(one.ball_diameter) for one in answer.lengths} - {""}
+    checked = {as_typed(value) for value in np.ravel(answer.sizing.valvetrain.check_ball_diameter)} - {""}
+    balls = {as_typed(one.ball_diameter) for one in answer.lengths} - {""}
     if checked and balls - checked:
         found.append(
             f"the check was made with a ball of {', '.join(sorted(checked))} in, and {', '.join(sorted(balls))} in is "
@@ -116,7 +118,7 @@ def from_the_check(answer: OrderAnswer) -> list[str]:
     """Say what the order stands on: each valve's check in its own convention, the same ones together."""
     said: dict[str, list[str]] = {}
     for name, one in zip(answer.build.valves, answer.sized, strict=True):
-        said.setdefault(words.pushrod(one.checked.pushrod_length, one), []).append(name)
+        said.setdefault(words.checking_pushrod(one), []).append(name)
     everyone = len(said) == 1
     return [f"checked with {length}" + ("" if everyone else f": {', '.join(who)}") for length, who in said.items()]
 
@@ -140,11 +142,12 @@ def valve_table(answer: OrderAnswer) -> Table:
     """Tabulate what each valve gets and pays, with what has to be made for those that the stock does not serve."""
     standing = _any_held(answer.order)
     head = ("valve", "pushrod", "length", "off", "sweep", "middle", *(("lash/preload",) if standing else ()), "pays")
+    listed = {one.label: one for one in answer.lengths}
     rows = tuple(
         (
             one.name,
             one.stock_label or "NONE",
-            three(one.pushrod_length),
+            in_convention(listed[one.stock_label], "ball_centre") if one.stock_label in listed else "",
             signed(one.length_error),
             three(one.sweep_width),
             signed(one.sweep_centre),
@@ -166,13 +169,13 @@ def meaning(order: Order) -> list[str]:
     said = ["length is ball centre to ball centre, off is that less what the valve wants (positive: longer)"]
     if order.mechanism.length_moves_pivot.any():
         said.append(
-            f"on a stud a valve pays in sweep beyond its best, at most {words.inches(order.limits.sweep_allowance)}"
+            f"on a stud a valve pays in sweep beyond its best, at most {typed_inches(order.limits.sweep_allowance)}"
         )
     if _any_held(order):
         said.append(
             "on a stand the pivot stays and a valve pays in lash or preload away from the declared one: solid "
-            f"{three(order.limits.lash_least)} to {words.inches(order.limits.lash_most)} lash, hydraulic "
-            f"{three(order.limits.preload_least)} to {words.inches(order.limits.preload_most)} preload is let pass"
+            f"{as_typed(order.limits.lash_least)} to {typed_inches(order.limits.lash_most)} lash, hydraulic "
+            f"{as_typed(order.limits.preload_least)} to {typed_inches(order.limits.preload_most)} preload is let pass"
         )
     return said
 
@@ -183,11 +186,11 @@ def unserved(answer: OrderAnswer) -> list[str]:
     made = [one for one in answer.lengths if one.is_made]
     found = []
     for one in made:
-        ball = three(one.ball_diameter)
+        ball = as_typed(one.ball_diameter)
         each = ", ".join(f"{name} ({three(wanted[name])})" for name in one.valves)
         found.append(
             f"no stock length serves {', '.join(one.valves)}: have {listed_length(one)} made"
-            f"{f' with {ball} in balls' if ball else ''}, {words.inches(one.everywhere['ball_centre'])} ball centre "
+            f"{f' with {ball} in balls' if ball else ''}, {in_convention(one, 'ball_centre')} in ball centre "
             f"to ball centre; wanted: {each}"
         )
     served = {name for one in made for name in one.valves}
@@ -205,61 +208,28 @@ def custom(answer: OrderAnswer) -> str:
     order, instead = answer.order, answer.instead
     step = float(np.diff(instead.stock.length)[0])
     if not instead.served.any():
-        return f"made to measure in steps of {words.inches(step)}: no length serves"
+        return f"made to measure in steps of {typed_inches(step)}: no length serves"
     lengths = ", ".join(f"{len(one.valves)} of {listed_length(one)}" for one in answer.instead_lengths)
     least, most = float(np.nansum(instead.penalty)), float(np.nanmax(instead.penalty))
     left = np.count_nonzero(~instead.served)
     unserved_too = f", {left} valves unserved" if left else ""
     ordered = f", against {words.inches(np.nansum(order.penalty))} from stock" if order.served.all() else ""
     return (
-        f"made to measure in steps of {words.inches(step)} instead: {lengths}{unserved_too}; valves pay at most "
+        f"made to measure in steps of {typed_inches(step)} instead: {lengths}{unserved_too}; valves pay at most "
         f"{words.inches(most)}, together {words.inches(least)}{ordered}"
     )
 
 
-def setting_table(settings: NutSettings | None) -> Table | None:
-    """Tabulate the nut's turns from zero lash, for the usual stud threads; nothing where no nut has to be turned."""
-    if settings is None:
-        return None
-    ruled = settings.in_threads[_RULED]
-    if not np.any(np.abs(ruled.nut_travel) > words.SMALLEST):
-        return None
-    head = ("valve", *settings.in_threads, f"{_RULED} rule", "pivot", "to", "sweep", "to", "marks")
-    rows = tuple(
-        (
-            name,
-            *(f"{setting.turns[index]:+.2f}" for setting in settings.in_threads.values()),
-            f"{ruled.turns_by_rule[index]:+.2f}",
-            signed(ruled.pivot_height_zero_lash[index]),
-            signed(ruled.pivot_height[index]),
-            three(ruled.sweep_zero_lash[index]),
-            three(ruled.sweep_width[index]),
-            " ".join(three(mark) for mark in settings.marks[index]),
-        )
-        for index, name in enumerate(settings.valves)
-    )
-    return Table(head, rows)
-
-
-def setting_sentences() -> list[str]:
-    """Say how to set the nuts, and what not to correct."""
-    return [
-        "from zero lash, lifter on its base circle, turn the nut as tabled for its thread; positive tightens. Pivot "
-        "and sweep change from and to what stands there",
-        "the rule: the nut moves the pushrod's cup (1 + 1/ratio) times its travel, and the gap at the tip (1 + ratio) "
-        f"times; turns are travel times threads an inch; for {_RULED} it stands beside the exact turns",
-        "marks are from the inboard edge at no, half and full lift, as this pushrod shows them in a zero-lash check: "
-        "that is right, do not take the lash or preload out again",
-    ]
-
-
 def delivery_table(delivery: Delivery, valves: Sequence[str]) -> Table:
     """Tabulate which delivered pushrod goes where."""
+    came = delivery.delivered
+    as_measured = {label for label, how in zip(came.labels, came.measured_as, strict=True) if how == "ball_centre"}
     rows = []
     for valve, row in delivery.to_frame(valves).iterrows():
         missing = not row["pushrod"]
         verdict = "NONE LEFT" if missing else "OUTSIDE, do not fit" if row["outside"] else "fit"
-        length, off, pays = three(row["pushrod_length"]), signed(row["length_error"]), three(row["penalty"])
+        write = as_typed if row["pushrod"] in as_measured else three
+        length, off, pays = write(row["pushrod_length"]), signed(row["length_error"]), three(row["penalty"])
         rows.append((str(valve), str(row["pushrod"]), length, off, pays, verdict))
     return Table(("valve", "pushrod", "length", "off", "pays", "verdict"), tuple(rows), names=2)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from valvegeo.answers.read import FitRead, ReadAnswer, ValveRead
 from valvegeo.motion.marks.bench import Card
-from valvegeo.motion.marks.fit import MarkFit
+from valvegeo.motion.marks.fit import MarkFit, OddReading
 from valvegeo.quantities import BY_NAME
 from valvegeo.shop.cautions import AT_THE_CHECK
 from valvegeo.views.wording import reading_words, words
@@ -101,9 +101,9 @@ def _readings(fit: MarkFit) -> Table:
     rows = tuple(
         (
             reading.trial,
-            words.inches(reading.pushrod_length),
+            words.typed_inches(reading.pushrod_length),
             reading_words.spoken(reading.station),
-            words.inches(reading.from_inboard_edge),
+            words.typed_inches(reading.from_inboard_edge),
             words.inches(expected),
             f"{round(residual, 3) + 0.0:+.3f} in",
         )
@@ -114,11 +114,16 @@ def _readings(fit: MarkFit) -> Table:
 
 def _explained(fit: MarkFit) -> str:
     height = float(fit.check_pivot_height)
+    counted, without = ("the readings are", "") if fit.odd is None else ("the others are", _left_out(fit.odd))
     return (
         f"pivot {words.inches(abs(height))} {'above' if height > 0 else 'below'} the stem tip at the build's check, "
-        f"{words.inches(fit.stud_offset)} from the valve's axis; the readings are {words.inches(fit.reading_rms)} from "
-        "the fit, root mean square"
+        f"{words.inches(fit.stud_offset)} from the valve's axis; {without}{counted} {words.inches(fit.reading_rms)} "
+        "from the fit, root mean square"
     )
+
+
+def _left_out(odd: OddReading) -> str:
+    return f"{odd.reading.place} does not count, "
 
 
 def _cards(cards: Iterable[Card]) -> list[str]:

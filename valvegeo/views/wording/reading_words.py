@@ -35,6 +35,9 @@ NOT_SQUARE = (
 """What is not said of a line that is no straight single one."""
 
 
+_USUAL_STEP = f"{{how}} the usual step between stocked lengths, {STOCK_STEP:.3f} in (common practice)"
+
+
 @dataclass(frozen=True)
 class _RemedyWords:
     """A remedy: its name, what is done, and which way."""
@@ -83,7 +86,7 @@ def to_do(fit: MarkFit) -> list[str]:
     return [
         *([f"{shims}: move the stand so from where it was at the build's check"] if shims else []),
         f"set the checking pushrod to {words.pushrod(fit.trial_length, fit.sizing)}",
-        f"from the last trial's {words.inches(fit.length_now)} that is {change}",
+        f"from the last trial's {words.typed_inches(fit.length_now)} that is {change}",
         f"order {words.pushrod(fit.pushrod_length, fit.sizing)}, {words.running(fit.sizing.mechanism)}; from the "
         f"build's check: {words.longer_or_shorter(fit.length_change).partition(':')[0]}",
     ]
@@ -93,7 +96,7 @@ def last_mark(read: FitRead) -> str:
     """Say what the last trial's marks tell, the fit's noise taken out of them."""
     fit = read.fit
     still = words.still_to_change(fit.sizing, fit.length_now)
-    return f"last trial, {words.inches(fit.length_now)}: {words.travel(read.last, fit.sizing.mechanism, still)}"
+    return f"last trial, {words.typed_inches(fit.length_now)}: {words.travel(read.last, fit.sizing.mechanism, still)}"
 
 
 def to_expect(read: FitRead) -> list[str]:
@@ -121,9 +124,9 @@ def how_sure(read: FitRead) -> list[str]:
     fit, advice = read.fit, read.advice
     good = f"the order is good to ±{words.inches(fit.length_uncertainty)} (95 %)"
     if advice is None:
-        found = [f"{good}, within the {STOCK_STEP:.3f} in between stocked lengths: no need to know it better"]
+        found = [f"{good}, {_USUAL_STEP.format(how='within')}: no need to know it better"]
     else:
-        found = [f"{good}: end to end more than the {STOCK_STEP:.3f} in between stocked lengths"]
+        found = [f"{good}: {_USUAL_STEP.format(how='end to end more than')}"]
         found.append(_narrowing(advice, fit.sizing))
     standard = float(fit.budget.standard)
     (name, most), *_ = fit.budget.largest()

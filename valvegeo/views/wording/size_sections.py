@@ -51,7 +51,7 @@ def _valve(one: ValveSize) -> Section:
 def _now(valve: Sizing) -> tuple[str, ...]:
     """Say what the check showed."""
     return (
-        f"checked at zero lash with {words.pushrod(valve.checked.pushrod_length, valve)}",
+        f"checked at zero lash with {words.checking_pushrod(valve)}",
         f"marks from the inboard edge: {words.marks(valve.checked, valve.mechanism)}",
         f"sweep {words.band(valve.checked)}",
         words.travel(valve.checked, valve.mechanism, words.still_to_change(valve, valve.checked.pushrod_length)),

@@ -1,6 +1,7 @@
 """Results in the builder's words: which way, how far, where the marks are, and what length cannot mend.
 
-Every function takes one valve (:func:`valvegeo.records.batch.take`); lengths are rounded to thousandths of an inch.
+Every function takes one valve (:func:`valvegeo.records.batch.take`); computed lengths are rounded to thousandths of
+an inch, and what a person typed is shown with all that was typed (:func:`as_typed`).
 """
 
 from __future__ import annotations
@@ -9,17 +10,21 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from numpy.typing import ArrayLike
 
+from valvegeo.findings.typed import typed
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.motion.sweep import CENTRED_WITHIN, Sweep
+from valvegeo.quantities import BY_NAME, USABLE_SWEEP
 from valvegeo.quantities import SMALLEST as SMALLEST
-from valvegeo.quantities import USABLE_SWEEP
 from valvegeo.records.kinds import LIFTERS, MOUNTS
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
 from valvegeo.views.wording.sections import Table
 
 _WORTH_SAYING = 0.1
 """Share of a variance below which a measurement is not worth improving."""
+
+NO_NUMBER = "–"
+"""What stands in a table where there is no number."""
 
 CONVENTIONS = {"overall": "overall", "gauge": "over the gauge"}
 """How a length was measured, where it was not ball centre to ball centre."""
@@ -43,7 +48,18 @@ def three(value: ArrayLike, missing: str = "") -> str:
     return missing if number != number else f"{round(number, 3) + 0.0:.3f}"
 
 
-def by_row(titles: Sequence[str], rows: Mapping[str, Iterable[ArrayLike]], missing: str = "–") -> Table:
+def typed_inches(length: ArrayLike) -> str:
+    """Write a length that a person typed, nothing of it lost: ``8.3125 in``."""
+    return f"{as_typed(length)} in"
+
+
+def as_typed(value: ArrayLike, missing: str = "") -> str:
+    """Write a number that a person typed, with three decimals or as many as it has; as :func:`three` otherwise."""
+    number = float(value)  # type: ignore[arg-type]
+    return missing if number != number else typed(number)
+
+
+def by_row(titles: Sequence[str], rows: Mapping[str, Iterable[ArrayLike]], missing: str = NO_NUMBER) -> Table:
     """Tabulate numbers to thousandths, and words as they stand.
 
     Parameters
@@ -62,7 +78,7 @@ def by_row(titles: Sequence[str], rows: Mapping[str, Iterable[ArrayLike]], missi
     return Table(("", *titles), tuple((name, *map(cell, cells)) for name, cells in rows.items()))
 
 
-def by_column(columns: Mapping[str, Mapping[str, ArrayLike]], missing: str = "–") -> Table:
+def by_column(columns: Mapping[str, Mapping[str, ArrayLike]], missing: str = NO_NUMBER) -> Table:
     """Tabulate the same of several things: title -> name of a row -> its cell; otherwise as :func:`by_row`."""
     names = next(iter(columns.values()))
     return by_row(tuple(columns), {name: [of[name] for of in columns.values()] for name in names}, missing)
@@ -75,6 +91,15 @@ def pushrod(centre_length: ArrayLike, valve: Sizing) -> str:
     if convention is None:
         return centres
     return f"{inches(centre_length + valve.over_centres)} {convention} ({centres})"  # type: ignore[operator]
+
+
+def checking_pushrod(valve: Sizing) -> str:
+    """Write the length that was typed for the check, as it was measured, and ball centre to ball centre."""
+    length = typed_inches(valve.valvetrain.check_length)
+    convention = CONVENTIONS.get(str(valve.valvetrain.check_measured_as))
+    if convention is None:
+        return f"{length} ball centre to ball centre"
+    return f"{length} {convention} ({inches(valve.checked.pushrod_length)} ball centre to ball centre)"
 
 
 def longer_or_shorter(change: ArrayLike, thread: Thread = CHECKING_THREAD) -> str:
@@ -188,20 +213,20 @@ def improve_first(contributions: Sequence[tuple[str, float]], standard: float) -
     Parameters
     ----------
     contributions : sequence of (str, float)
-        Quantity and what it brings, as a standard uncertainty [in], the largest first; at least one.
+        Registry name of a quantity and what it brings, as a standard uncertainty [in], the largest first; at least one.
     standard : float
         All together [in].
     """
     said = [
-        f"{name} ({brings**2 / standard**2:.0%} of it)"
+        f"{BY_NAME[name].label} ({brings**2 / standard**2:.0%} of it)"
         for name, brings in contributions[:2]
         if brings**2 >= _WORTH_SAYING * standard**2
     ]
-    return f"improve first: {', then '.join(said or [contributions[0][0]])}"
+    return f"improve first: {', then '.join(said or [BY_NAME[contributions[0][0]].label])}"
 
 
 def running(mechanism: Mechanism) -> str:
     """Say what the running length has in it: ``preload 0.030 in included``."""
     if not mechanism.has_lash:
-        return f"preload {inches(mechanism.preload)} included"
-    return f"for {inches(mechanism.lash)} lash"
+        return f"preload {typed_inches(mechanism.preload)} included"
+    return f"for {typed_inches(mechanism.lash)} lash"

@@ -1,0 +1,70 @@
+"""A valve after changes: what each does, and what all do together."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from tests.answers.larkspur import build, sized, valve
+from valvegeo import settle, sweep
+from valvegeo.answers.later import Later, unchanged, with_amount, with_one
+from valvegeo.shop.changes import ALL
+
+
+@pytest.fixture
+def intake() -> Later:
+    return unchanged(build("pair"))["intake"]
+
+
+def test_nothing_has_changed_at_first(intake: Later) -> None:
+    assert list(unchanged(build("pair"))) == ["intake", "exhaust"]
+    assert intake.pushrod_length == pytest.approx(float(valve("pair").best.pushrod_length))
+    assert (intake.deck_lean, intake.deck_side_lean) == (
+        float(valve("pair").mechanism.lifter_lean),
+        float(valve("pair").mechanism.lifter_side_lean),
+    )
+    assert list(intake.table.shifts) == [ALL]
+    assert float(intake.together.length_shift) == pytest.approx(0.0, abs=1e-9)
+    assert intake.is_whole
+    assert intake.heat is None
+
+
+def test_pushrods_that_are_fitted_stand_at_their_valves() -> None:
+    one, other = unchanged(build("pair"), [7.80, 8.20]).values()
+    assert (one.pushrod_length, other.pushrod_length) == (7.80, 8.20)
+    assert one.mechanism == sized("pair").valves[0].sizing.mechanism
+    assert other.mechanism == sized("pair").valves[1].sizing.mechanism
+    assert {later.pushrod_length for later in unchanged(build("pair"), 8.0).values()} == {8.0}
+
+
+def test_width_and_slack_are_those_of_the_pushrod_fitted() -> None:
+    fitted = unchanged(build("stand"), [7.85, 7.90])["intake"]
+    pose = settle(fitted.mechanism, 7.85)
+    assert fitted.width_before == pytest.approx(float(sweep(pose).sweep_width))
+    assert fitted.slack == pytest.approx(float(pose.setting), abs=1e-9)
+    lifted = with_amount(fitted, "cup_height_change", 0.010)
+    assert lifted.slack == pytest.approx(fitted.slack + float(lifted.together.slack_shift))
+    assert lifted.slack < fitted.slack - 0.005
+
+
+def test_a_change_shifts_what_is_wanted_and_keeps_the_others(intake: Later) -> None:
+    gasket = with_amount(intake, "gasket_change", 0.030)
+    both = with_amount(gasket, "tip_height_change", 0.010)
+    assert float(gasket.together.length_shift) > 0.025
+    assert both.amounts["gasket_change"] == 0.030
+    assert both.amounts["tip_height_change"] == 0.010
+    assert len(both.table.shifts) == 3
+    assert intake.amounts["gasket_change"] == 0.0
+
+
+def test_heat_counts_where_it_is_hotter(intake: Later) -> None:
+    warm = with_one(with_one(intake, "temperature_rise", 80.0), "aluminium", 5.0)
+    assert warm.heat is not None
+    assert float(warm.together.length_shift) > 0.001
+    assert with_one(intake, "aluminium", 5.0).heat is None
+    assert with_one(intake, "deck_lean", 2.0).deck_lean == 2.0
+
+
+def test_changes_that_take_the_parts_apart_are_not_whole(intake: Later) -> None:
+    assert np.isfinite(intake.slack)
+    assert not unchanged(build("pair"), [12.0, 8.0])["intake"].is_whole

@@ -1,0 +1,87 @@
+"""The answer of `read`: each valve's marks, what they leave open, and a tuned check where they tell."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from tests.answers.larkspur import build, marks, marks_read, valve
+from valvegeo import fit_marks, size
+from valvegeo.answers.read import FitRead, Unanswered, answer_read, read_valve
+from valvegeo.motion.marks.advice import is_wide
+from valvegeo.motion.marks.expected import expected_marks
+from valvegeo.records.marks_file import Marks
+
+
+def fit_read(name: str) -> FitRead:
+    found = marks_read().valves[name].found
+    assert isinstance(found, FitRead)
+    return found
+
+
+@pytest.mark.parametrize("name", ["intake", "exhaust"])
+def test_each_valve_s_fit_is_that_of_its_readings(name: str) -> None:
+    alone = fit_marks(build("pair")[name], marks().readings[name])
+    found = fit_read(name)
+    assert float(found.fit.pushrod_length) == pytest.approx(float(alone.pushrod_length), abs=1e-9)
+    assert marks_read().valves[name].readings == marks().readings[name] == marks_read().valves[name].shown
+    np.testing.assert_array_equal(marks_read().valves[name].expected, found.fit.expected)
+    assert marks_read().valves[name].sizing is found.fit.sizing
+
+
+@pytest.mark.parametrize("name", ["intake", "exhaust"])
+def test_marks_of_the_last_trial_and_of_the_next(name: str) -> None:
+    found = fit_read(name)
+    offset = float(found.fit.valvetrain.stem_diameter) / 2
+    for shown, length in ((found.last, found.fit.length_now), (found.next, float(found.fit.trial_length))):
+        assert float(shown.contact_no_lift) + offset == pytest.approx(
+            float(expected_marks(found.fit.valvetrain, length)[0]), abs=1e-9
+        )
+
+
+@pytest.mark.parametrize("name", ["intake", "exhaust"])
+def test_advice_and_remedies_where_they_are_wanted(name: str) -> None:
+    found = fit_read(name)
+    assert (found.advice is None) == (not is_wide(found.fit))
+    assert bool(found.remedies) == (not found.fit.sizing.best.is_centred)
+    assert found.at_order <= found.at_ends
+    assert found.at_order == pytest.approx(float(found.fit.sizing.best.sweep_width), abs=1e-9)
+
+
+def test_a_valve_lift_counts_for_its_valve_only() -> None:
+    assert marks_read().valves["intake"].lift is not None
+    assert marks_read().valves["exhaust"].lift is None
+    assert any("dial indicator" in wary.sentence for wary in fit_read("intake").warnings)
+    assert {card.valve_lift for card in marks_read().valves["intake"].cards} == {0.50}
+
+
+def test_the_tuned_check_has_each_fit_at_its_valve() -> None:
+    tuned = size(marks_read().tuned).best.pushrod_length
+    told = [float(fit_read(name).fit.pushrod_length) for name in ("intake", "exhaust")]
+    np.testing.assert_allclose(tuned, told, atol=1e-9)
+
+
+def test_valves_without_marks_stay_as_measured() -> None:
+    only = Marks(marks().path, {"exhaust": marks().readings["exhaust"]}, marks().table)
+    answer = answer_read(size(build("pair").valvetrain), build("pair"), only, "starting_guess", {})
+    assert list(answer.valves) == ["exhaust"]
+    assert answer.tuned.check_length[0] == build("pair").valvetrain.check_length[0]
+    assert answer.tuned.check_length[1] != build("pair").valvetrain.check_length[1]
+    assert answer.unmarked_faults == ()
+    found = answer.valves["exhaust"].found
+    assert isinstance(found, FitRead)
+    assert found.fit.asked == "starting_guess"
+
+
+def test_one_reading_leaves_the_length_open_and_none_says_nothing() -> None:
+    one = read_valve(valve("pair"), marks().readings["intake"][:1])
+    assert isinstance(one.found, Unanswered)
+    assert one.found.problem is None
+    assert one.found.undetermined is not None
+    assert one.found.to_add is not None
+    assert one.fit is None
+    assert one.sizing is one.build
+    none = read_valve(valve("pair"), [], shown=marks().readings["intake"])
+    assert none.found is None
+    assert len(none.expected) == len(marks().readings["intake"])
+    assert none.cards == ()

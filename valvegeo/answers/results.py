@@ -1,0 +1,153 @@
+"""What each command's results file holds: an answer's numbers as tidy rows, at full precision."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from valvegeo.answers.order import NutSettings, OrderAnswer
+from valvegeo.answers.read import FitRead, ReadAnswer
+from valvegeo.answers.size import SizeAnswer
+from valvegeo.motion.certainty.sensitivity import best_slopes
+from valvegeo.motion.marks.fit import MarkFit
+from valvegeo.motion.remedies import Remedy
+from valvegeo.quantities import BY_NAME
+from valvegeo.records.tidy import TidyRow, rows_of_case
+from valvegeo.shop.delivery import Delivery
+
+CASES = ("checked", "best", "as_mounted", "verify")
+"""Cases of a sizing, in the order of the results file."""
+
+_TO_MAKE = ("pushrod_length", "length_error", "sweep_width", "sweep_centre", "lash_ordered", "preload_ordered")
+
+
+def size_rows(answer: SizeAnswer) -> list[TidyRow]:
+    """Tidy rows of `size`: every case, how sure its length is, and case ``remedy_…`` for each remedy alone.
+
+    Parameters
+    ----------
+    answer : SizeAnswer
+
+    Returns
+    -------
+    list of TidyRow
+    """
+    valves = answer.build.valves
+    rows = [row for case in CASES for row in rows_of_case(valves, case, getattr(answer.sizing, case))]
+    for one in answer.valves:
+        sure = {"best": one.uncertainty.length_uncertainty}
+        if not one.sizing.mechanism.length_moves_pivot:
+            sure["as_mounted"] = one.uncertainty.as_mounted.half_width
+        for case, half in sure.items():
+            rows += _rows(one.name, case, length_uncertainty=float(half))
+    return rows + [row for one in answer.valves for row in _remedy_rows(one.name, one.remedies)]
+
+
+def read_rows(answer: ReadAnswer) -> list[TidyRow]:
+    """Tidy rows of `read`: case ``read``, case ``marks_only`` without the build's height and offset, and remedies.
+
+    Parameters
+    ----------
+    answer : ReadAnswer
+
+    Returns
+    -------
+    list of TidyRow
+        Only valves whose marks give a length.
+    """
+    found = {name: valve.found for name, valve in answer.valves.items() if isinstance(valve.found, FitRead)}
+    rows: list[TidyRow] = []
+    for name, read in found.items():
+        rows += rows_of_case([name], "read", read.fit)
+        rows += _interval(name, "read", float(read.fit.pushrod_length), float(read.fit.length_uncertainty))
+        rows += _rows(name, "read", chance_too_long=_chance_too_long(read.fit))
+        rows += _rows(name, "marks_only", pushrod_length=read.fit.alone_length)
+        rows += _interval(name, "marks_only", read.fit.alone_length, read.fit.alone_uncertainty)
+        rows += _remedy_rows(name, read.remedies)
+    return rows
+
+
+def order_rows(answer: OrderAnswer) -> list[TidyRow]:
+    """Tidy rows of `order`: what each valve gets, how its nut is set, and what came for it.
+
+    Parameters
+    ----------
+    answer : OrderAnswer
+
+    Returns
+    -------
+    list of TidyRow
+        Case ``ordered`` for the valves that are served and ``to_make`` for the others; ``nut_…`` for each stud thread;
+        ``delivered`` where pushrods came.
+    """
+    valves, left = answer.build.valves, answer.left
+    rows = [row for row in rows_of_case(valves, "ordered", answer.order.ordered) if row.valve not in left]
+    if answer.made is not None:
+        rows += [row for row in rows_of_case(left, "to_make", answer.made.ordered) if row.quantity in _TO_MAKE]
+    for one in answer.valves:
+        rows += _rows(one.name, "to_make" if one.name in left else "ordered", penalty=one.penalty)
+    rows += _nut_rows(answer.settings)
+    return rows + ([] if answer.delivery is None else _delivered_rows(answer.delivery, valves))
+
+
+def _rows(valve: str, case: str, **values: float | str) -> list[TidyRow]:
+    """A row for each value but NaN, and but a blank word."""
+    return [
+        TidyRow(valve, case, name, value, BY_NAME[name].unit)
+        for name, value in values.items()
+        if value != "" and not (isinstance(value, float) and math.isnan(value))
+    ]
+
+
+def _interval(valve: str, case: str, length: float, half_width: float) -> list[TidyRow]:
+    return _rows(valve, case, length_low=length - half_width, length_high=length + half_width)
+
+
+def _chance_too_long(fit: MarkFit) -> float:
+    """Chance that the last trial's pushrod was longer than the one to set next, whose error is taken to be normal."""
+    slopes = best_slopes(fit.valvetrain, fit.sizing.trial_pose, at_zero_lash=True)
+    standard = float(fit.information.budget(slopes).standard)
+    beyond = (fit.length_now - float(fit.trial_length)) / standard
+    return 0.5 * math.erfc(-beyond / math.sqrt(2.0))
+
+
+def _remedy_rows(valve: str, remedies: Iterable[Remedy]) -> list[TidyRow]:
+    """What each remedy alone takes and leaves; nothing of one that is not enough."""
+    return [
+        row
+        for one in remedies
+        for row in _rows(
+            valve,
+            f"remedy_{one.name}",
+            remedy_change=float(one.change),
+            remedy_margin=float(one.margin),
+            pushrod_length=float(one.pushrod_length),
+            rocker_ratio=float(one.rocker_ratio),
+        )
+    ]
+
+
+def _nut_rows(settings: NutSettings | None) -> list[TidyRow]:
+    if settings is None:
+        return []
+    return [
+        row
+        for size, setting in settings.in_threads.items()
+        for place, valve in enumerate(settings.valves)
+        for row in _rows(
+            valve, f"nut_{size}", nut_turns=float(setting.turns[place]), nut_travel=float(setting.nut_travel[place])
+        )
+    ]
+
+
+def _delivered_rows(delivery: Delivery, valves: tuple[str, ...]) -> list[TidyRow]:
+    return [
+        row
+        for valve, got in delivery.to_frame(valves).iterrows()
+        for row in _rows(
+            str(valve),
+            "delivered",
+            stock_label=str(got["pushrod"]),
+            **{name: float(got[name]) for name in ("pushrod_length", "length_error", "penalty")},
+        )
+    ]

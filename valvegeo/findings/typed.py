@@ -1,0 +1,71 @@
+"""Numbers that a person typed, shown so that nothing typed is lost."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from string import Formatter
+from typing import Any
+
+MOST_DECIMALS = 6
+"""Decimals of the finest number shown: sixty-fourths of an inch need as many."""
+
+_SAME = 1e-9
+"""Numbers that differ by less are the same but for rounding."""
+
+
+def typed(value: float, least: int = 3) -> str:
+    """Write a number with the fewest decimals that lose nothing; where no so few are enough, with the least.
+
+    A number that was computed has hardly ever an end so near, and keeps the least.
+
+    Parameters
+    ----------
+    value : float
+    least : int
+        Decimals that it has anyhow.
+
+    Returns
+    -------
+    str
+        Never a minus zero.
+
+    Examples
+    --------
+    >>> typed(8.31), typed(8.3125), typed(11 / 32), typed(25 / 3)
+    ('8.310', '8.3125', '0.34375', '8.333')
+    """
+    enough = (places for places in range(least, MOST_DECIMALS + 1) if abs(round(value, places) - value) <= _SAME)
+    places = next(enough, least)
+    return f"{round(value, places) + 0.0:.{places}f}"
+
+
+class _Words(Formatter):
+    """Format strings in which ``{value:typed}`` is a number that a person typed."""
+
+    def format_field(self, value: Any, format_spec: str) -> Any:
+        """Format one number."""
+        return typed(value) if format_spec == "typed" else super().format_field(value, format_spec)
+
+
+def filled(words: str, numbers: Mapping[str, Any]) -> str:
+    """Put numbers in their places.
+
+    Parameters
+    ----------
+    words : str
+        A format string; of a number that was typed ``{value:typed}``.
+    numbers : mapping of str to object
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> filled("a tube of {diameter:typed} in, {over:.3f} in too long", {"diameter": 0.3125, "over": 0.3125})
+    'a tube of 0.3125 in, 0.312 in too long'
+    """
+    return _WORDS.vformat(words, (), numbers)
+
+
+_WORDS = _Words()
