@@ -12,7 +12,7 @@ import pytest
 
 from valvegeo import choose, locate, read_build, read_pushrod_list
 from valvegeo.cli import main
-from valvegeo.records.tidy import read_tidy
+from valvegeo.records.files.tidy import read_tidy
 from valvegeo.shop import cautions
 
 DATA = Path(__file__).parents[1] / "data"

@@ -15,9 +15,9 @@ from valvegeo.cli import main
 from valvegeo.motion.checking import canonical
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.batch import take
-from valvegeo.records.marks_file import COLUMNS
+from valvegeo.records.files.marks_file import COLUMNS
+from valvegeo.records.files.tidy import read_tidy
 from valvegeo.records.reading import STATIONS, Reading
-from valvegeo.records.tidy import read_tidy
 
 DATA = Path(__file__).parents[1] / "data"
 PAIR, MARKS = DATA / "larkspur_pair.csv", DATA / "larkspur_marks.csv"

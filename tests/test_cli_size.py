@@ -14,7 +14,7 @@ import pytest
 
 from valvegeo.cli import main
 from valvegeo.quantities import ANSWERED
-from valvegeo.records.tidy import read_tidy
+from valvegeo.records.files.tidy import read_tidy
 
 DATA = Path(__file__).parents[1] / "data"
 BUILDS = ("larkspur_pair.csv", "larkspur_six.csv", "larkspur_stand.csv")

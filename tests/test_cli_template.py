@@ -13,9 +13,9 @@ from tests.records.invented import MEASUREMENTS, build_lines, write_lines
 from valvegeo.cli import main
 from valvegeo.findings.refusal import BadInput
 from valvegeo.quantities import MEASURED
-from valvegeo.records.build_file import read_build
-from valvegeo.records.table import read_table
-from valvegeo.records.template import template_text
+from valvegeo.records.files.build_file import read_build
+from valvegeo.records.files.table import read_table
+from valvegeo.records.files.template import template_text
 from valvegeo.shop import cautions
 
 COMMAND = [sys.executable, "-m", "valvegeo"]

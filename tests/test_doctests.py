@@ -20,7 +20,7 @@ MODULES = [
 
 
 def test_modules_are_found() -> None:
-    assert "valvegeo.records.units" in MODULES
+    assert "valvegeo.records.cells.units" in MODULES
 
 
 ROOT = Path(__file__).parents[1]

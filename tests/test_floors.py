@@ -62,8 +62,14 @@ DOOR = "valvegeo.equations.numeric"
 
 FOR_TYPES_ONLY = {"_typeshed"}
 
-ROOMS = {"wording": 0, "drawings": 1, "live": 2, "pushrod": 3, "marks": 3, "orders": 3, "printed": 3}
-"""Folders of the views: each imports only from those of a lower number, and from itself."""
+ROOMS = {
+    "records": {"cells": 0, "": 1, "files": 2},
+    "motion": {"": 0, "judged": 1, "certainty": 1, "marks": 2},
+    "shop": {"": 0, "ordering": 1, "checking": 1},
+    "answers": {"": 0, "panels": 1},
+    "views": {"wording": 0, "drawings": 1, "live": 2, "pushrod": 3, "marks": 3, "orders": 3, "printed": 3},
+}
+"""Folders of a floor, the floor's own modules under no name: each imports only from lower numbers, and from itself."""
 
 PICKS_WORDS = {"valvegeo.shop.cautions.when_setting"}
 """The one function from below the answers that a view calls: it picks cautions by kind, and computes nothing."""
@@ -177,17 +183,25 @@ def test_what_computes_is_told_from_what_is_only_named() -> None:
     assert names_taken("views/wording/order_sections.py", ("shop",)) >= PICKS_WORDS
 
 
-@pytest.mark.parametrize("module", [name for name in VIEWS if name.count("/") > 1])
-def test_rooms_of_the_views_lead_down_too(module: str) -> None:
-    own = module.split("/")[1]
-    names = imported(module)
-    assert "valvegeo.views" not in names
-    entered = {name.split(".")[2] for name in names if name.startswith("valvegeo.views.")}
-    assert {room for room in entered if ROOMS[room] >= ROOMS[own]} <= {own}
+def room_of(name: str, rooms: dict[str, int]) -> str:
+    """Folder that a dotted name below its floor is in; empty for a module of the floor itself."""
+    first = name.split(".")[0]
+    return first if first in rooms else ""
 
 
-def test_every_folder_of_the_views_is_a_room() -> None:
-    assert {path.parent.name for path in (HOUSE / "views").glob("*/__init__.py")} == set(ROOMS)
+@pytest.mark.parametrize("module", [name for name in MODULES if floor_of(name) in ROOMS and "/" in name])
+def test_rooms_of_a_floor_lead_down_too(module: str) -> None:
+    floor, rooms = floor_of(module), ROOMS[floor_of(module)]
+    own = room_of(module.partition("/")[2].replace("/", "."), rooms)
+    below = f"valvegeo.{floor}."
+    entered = {room_of(name.removeprefix(below), rooms) for name in imported(module) if name.startswith(below)}
+    assert f"valvegeo.{floor}" not in imported(module)
+    assert {room for room in entered if rooms[room] >= rooms[own]} <= {own}
+
+
+@pytest.mark.parametrize("floor", ROOMS)
+def test_every_folder_of_a_floor_is_a_room(floor: str) -> None:
+    assert {path.parent.name for path in (HOUSE / floor).glob("*/__init__.py")} == set(ROOMS[floor]) - {""}
 
 
 def loaded_by(statement: str) -> set[str]:

@@ -15,19 +15,19 @@ if TYPE_CHECKING:
     from valvegeo.motion.certainty.tolerance import LengthUncertainty, length_uncertainty
     from valvegeo.motion.checking import check, locate
     from valvegeo.motion.cycle import Path, follow
+    from valvegeo.motion.judged.remedies import Remedy, remedies
     from valvegeo.motion.marks.band import BandAnswers, band_answers
     from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
     from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
     from valvegeo.motion.pose import Pose, at_rise, reach, settle
-    from valvegeo.motion.remedies import Remedy, remedies
     from valvegeo.motion.sizing import Case, Sizing, size
     from valvegeo.motion.sweep import Sweep, sweep
-    from valvegeo.records.build_file import Build, read_build, write_build
-    from valvegeo.records.marks_file import Marks, read_marks
+    from valvegeo.records.files.build_file import Build, read_build, write_build
+    from valvegeo.records.files.marks_file import Marks, read_marks
+    from valvegeo.records.files.stock_file import PushrodList, read_pushrod_list
     from valvegeo.records.reading import Reading
-    from valvegeo.records.stock_file import PushrodList, read_pushrod_list
     from valvegeo.records.valvetrain import Valvetrain
-    from valvegeo.shop.stock import Order, choose
+    from valvegeo.shop.ordering.stock import Order, choose
 
 _HOME = {
     "valvegeo.motion.marks.band": ("BandAnswers", "band_answers"),
@@ -37,17 +37,17 @@ _HOME = {
     "valvegeo.motion.marks.fit": ("MarkFit", "Undetermined", "fit_marks"),
     "valvegeo.motion.mechanism": ("Mechanism", "swapped", "zero_lash"),
     "valvegeo.motion.pose": ("Pose", "at_rise", "reach", "settle"),
-    "valvegeo.motion.remedies": ("Remedy", "remedies"),
+    "valvegeo.motion.judged.remedies": ("Remedy", "remedies"),
     "valvegeo.motion.sizing": ("Case", "Sizing", "size"),
     "valvegeo.motion.sweep": ("Sweep", "sweep"),
     "valvegeo.motion.certainty.tolerance": ("LengthUncertainty", "length_uncertainty"),
-    "valvegeo.records.build_file": ("Build", "read_build", "write_build"),
-    "valvegeo.records.marks_file": ("Marks", "read_marks"),
+    "valvegeo.records.files.build_file": ("Build", "read_build", "write_build"),
+    "valvegeo.records.files.marks_file": ("Marks", "read_marks"),
     "valvegeo.records.reading": ("Reading",),
-    "valvegeo.records.stock_file": ("PushrodList", "read_pushrod_list"),
+    "valvegeo.records.files.stock_file": ("PushrodList", "read_pushrod_list"),
     "valvegeo.findings.refusal": ("BadInput",),
     "valvegeo.records.valvetrain": ("Valvetrain",),
-    "valvegeo.shop.stock": ("Order", "choose"),
+    "valvegeo.shop.ordering.stock": ("Order", "choose"),
 }
 _MODULE_OF = {name: module for module, names in _HOME.items() for name in names}
 

@@ -171,7 +171,7 @@ def _spares(text: str) -> int:
 
 def _step(text: str) -> float:
     """Read a step between lengths that can be had."""
-    from valvegeo.records.table import read_number
+    from valvegeo.records.cells.numbers import read_number
 
     allowed = "allowed: 0.001 to 0.5 in"
     try:
@@ -188,7 +188,7 @@ def _within(name: str) -> Callable[[str], float]:
     quantity = BY_NAME[name]
 
     def read(text: str) -> float:
-        from valvegeo.records.table import read_number
+        from valvegeo.records.cells.numbers import read_number
 
         try:
             value = read_number(text.strip())

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from valvegeo.answers.checking import planned, with_donor, with_wish
-from valvegeo.shop.checking_plan import Donor, Wish
-from valvegeo.shop.checking_pushrod import plan
+from valvegeo.answers.panels.checking import planned, with_donor, with_wish
+from valvegeo.shop.checking.plan import Donor, Wish
+from valvegeo.shop.checking.pushrod import plan
 from valvegeo.shop.lengths import End
 
 DONOR = Donor(8.000, 0.3125, 0.080, End(0.3125, 0.100))

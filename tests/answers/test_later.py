@@ -7,7 +7,7 @@ import pytest
 
 from tests.answers.larkspur import build, sized, valve
 from valvegeo import settle, sweep
-from valvegeo.answers.later import Later, unchanged, with_amount, with_one
+from valvegeo.answers.panels.later import Later, unchanged, with_amount, with_one
 from valvegeo.shop.changes import ALL
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from tests.answers.larkspur import build, marks, sized, valve
 from valvegeo import BadInput, read_marks
-from valvegeo.answers.mark_sheet import (
+from valvegeo.answers.panels.mark_sheet import (
     LENGTHS,
     REACH,
     MarkSheet,

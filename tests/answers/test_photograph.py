@@ -6,7 +6,15 @@ import numpy as np
 import pytest
 
 from tests.answers.larkspur import build
-from valvegeo.answers.photograph import ACROSS, LINE_WIDTH, PICKED, TALL, Photograph, invented_photograph, with_places
+from valvegeo.answers.panels.photograph import (
+    ACROSS,
+    LINE_WIDTH,
+    PICKED,
+    TALL,
+    Photograph,
+    invented_photograph,
+    with_places,
+)
 from valvegeo.motion.marks.expected import expected_marks
 
 STEM = 0.340

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.answers.larkspur import sized, valve
-from valvegeo.answers.reaches import BEYOND_BEST, MAIN, PARTS, ends, ranges
+from valvegeo.answers.panels.reaches import BEYOND_BEST, MAIN, PARTS, ends, ranges
 from valvegeo.quantities import BY_NAME
 
 

@@ -10,7 +10,7 @@ from valvegeo import fit_marks, size
 from valvegeo.answers.read import FitRead, Unanswered, answer_read, read_valve
 from valvegeo.motion.marks.advice import is_wide
 from valvegeo.motion.marks.expected import expected_marks
-from valvegeo.records.marks_file import Marks
+from valvegeo.records.files.marks_file import Marks
 
 
 def fit_read(name: str) -> FitRead:

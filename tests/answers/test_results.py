@@ -10,7 +10,7 @@ import pytest
 from tests.answers.larkspur import marks_read, ordered, sized
 from valvegeo.answers.results import order_rows, read_rows, size_rows
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.tidy import TidyRow
+from valvegeo.records.files.tidy import TidyRow
 
 
 def told(rows: list[TidyRow]) -> dict[tuple[str, str, str], float | str]:

@@ -9,7 +9,7 @@ from tests.answers.larkspur import build, sized
 from valvegeo import BadInput, size
 from valvegeo.answers.size import answer_size, assembled, assembled_valves
 from valvegeo.motion.certainty.tolerance import length_uncertainty
-from valvegeo.motion.wariness import warnings
+from valvegeo.motion.judged.wariness import warnings
 from valvegeo.records.batch import take
 
 NAMES = ("pair", "six", "stand")

@@ -8,7 +8,7 @@ from bokeh.resources import INLINE
 
 from tests.browser.lab import browser, watched
 from tests.views.larkspur import tuning
-from valvegeo.answers.tuning import at_best
+from valvegeo.answers.panels.tuning import at_best
 from valvegeo.views.drawings import figures, plots
 
 pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore::ResourceWarning")]

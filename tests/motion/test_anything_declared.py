@@ -12,8 +12,8 @@ from hypothesis import event, given, settings
 from tests.assembled import what_is_wrong
 from tests.builds import centred, declared, declared_builds, plausible
 from valvegeo import size
-from valvegeo.motion.verdict import geometry_problems
-from valvegeo.motion.wariness import warnings
+from valvegeo.motion.judged.verdict import geometry_problems
+from valvegeo.motion.judged.wariness import warnings
 from valvegeo.quantities import BY_NAME, MEASURED
 from valvegeo.records.batch import take
 from valvegeo.records.valvetrain import problems

@@ -10,10 +10,10 @@ import pytest
 from tests.motion.marked import INTAKE, changed, marks_of
 from valvegeo import Valvetrain, size
 from valvegeo.motion.checking import canonical
+from valvegeo.motion.judged.wariness import pose_warnings
 from valvegeo.motion.marks.fit import MarkFit, OddReading, fit_marks
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
 from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings, wrong_convention
-from valvegeo.motion.wariness import pose_warnings
 from valvegeo.records.reading import Reading
 
 NEAR = changed(INTAKE, check_pivot_height=0.115)

@@ -9,7 +9,7 @@ import pytest
 
 from tests.motion.marked import EXHAUST, INTAKE, changed
 from valvegeo import best_pose, size, sweep
-from valvegeo.motion.remedies import lengthen_arm, move_stud, raise_tip, remedies
+from valvegeo.motion.judged.remedies import lengthen_arm, move_stud, raise_tip, remedies
 
 ALTER = {"stud_position": move_stud, "valve_arm": lengthen_arm, "tip_height": raise_tip}
 LEANING = changed(EXHAUST, stud_lean=12.0, stud_offset=1.490)

@@ -10,8 +10,8 @@ import pytest
 
 from tests.builds import CENTRED, plausible
 from valvegeo import Sizing, Valvetrain, size
-from valvegeo.motion.verdict import geometry_problems
-from valvegeo.motion.wariness import warnings
+from valvegeo.motion.judged.verdict import geometry_problems
+from valvegeo.motion.judged.wariness import warnings
 from valvegeo.quantities import BY_NAME
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from valvegeo.shop.checking_plan import HEX_NUT_10, Wish
+from valvegeo.shop.checking.plan import HEX_NUT_10, Wish
 
 
 def test_nut_assumed_is_the_thickest_allowed() -> None:

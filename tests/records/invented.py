@@ -9,7 +9,7 @@ import pytest
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.quantities import MEASURED
-from valvegeo.records.build_file import read_build
+from valvegeo.records.files.build_file import read_build
 
 MEASUREMENTS: dict[str, tuple[str, str, str]] = {
     "valve_arm": ("in", "1.500", "1.498"),

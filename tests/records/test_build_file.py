@@ -15,11 +15,11 @@ from tests.records.invented import HEADER, MEASUREMENTS, build_lines, faults_of_
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import MOST_SHOWN, BadInput
 from valvegeo.quantities import ALTERNATIVES, MEASURED
-from valvegeo.records import build_reader
 from valvegeo.records.batch import batch_shape
-from valvegeo.records.build_file import Build, build_text, read_build, write_build
-from valvegeo.records.spelling import nearest
-from valvegeo.records.units import convert
+from valvegeo.records.cells.spelling import nearest
+from valvegeo.records.cells.units import convert
+from valvegeo.records.files import build_reader
+from valvegeo.records.files.build_file import Build, build_text, read_build, write_build
 from valvegeo.records.valvetrain import Valvetrain, problems
 
 

@@ -10,14 +10,14 @@ from pathlib import Path
 import pytest
 
 from tests.records.folders import names_in
-from valvegeo.records import leftovers
-from valvegeo.records.whole import write_whole
+from valvegeo.records.files import leftovers
+from valvegeo.records.files.whole import write_whole
 
 WRITER = """
 import sys
 from pathlib import Path
-from valvegeo.records import leftovers
-from valvegeo.records.whole import write_whole
+from valvegeo.records.files import leftovers
+from valvegeo.records.files.whole import write_whole
 folder, letter, rounds, leftovers.LEFTOVER_AGE = Path(sys.argv[1]), sys.argv[2], int(sys.argv[3]), float(sys.argv[4])
 print("ready", flush=True)
 for turn in range(rounds):
@@ -81,7 +81,8 @@ def test_two_runs_at_once_leave_each_file_whole_from_one_of_them(tmp_path: Path)
 def left(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A temporary file of a process that has ended, old enough."""
     monkeypatch.setattr(leftovers, "LEFTOVER_AGE", -1.0)
-    show = "from valvegeo.records.leftovers import beside; from pathlib import Path; print(beside(Path('a.csv')).name)"
+    load = "from valvegeo.records.files.leftovers import beside; from pathlib import Path"
+    show = f"{load}; print(beside(Path('a.csv')).name)"
     name = subprocess.run([sys.executable, "-c", show], capture_output=True, text=True, check=True).stdout.strip()
     path = tmp_path / name
     path.write_text("half")

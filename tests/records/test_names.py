@@ -11,8 +11,8 @@ from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from valvegeo.findings.finding import Finding
-from valvegeo.records.names import LONGEST_NAME, Names, name_refusal
-from valvegeo.records.table import csv_line
+from valvegeo.records.cells.names import LONGEST_NAME, Names, name_refusal
+from valvegeo.records.files.table import csv_line
 
 RULE = "a name of at most 64 characters, all to be seen, that does not start with # = + - or @"
 

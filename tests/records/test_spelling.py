@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from valvegeo.quantities import BY_NAME
-from valvegeo.records import spelling
-from valvegeo.records.spelling import LONGEST_WORD, MOST_KNOWN, nearest
+from valvegeo.records.cells import spelling
+from valvegeo.records.cells.spelling import LONGEST_WORD, MOST_KNOWN, nearest
 
 
 def test_nearest_in_spelling_whatever_the_capitals() -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import MOST_SHOWN, BadInput
-from valvegeo.records.stock_file import COLUMNS, PushrodList, read_pushrod_list
+from valvegeo.records.files.stock_file import COLUMNS, PushrodList, read_pushrod_list
 
 HEADER = ",".join(COLUMNS)
 DATA = Path(__file__).parents[2] / "data"

@@ -11,18 +11,10 @@ from valvegeo.findings.finding import PHRASES, Finding
 from valvegeo.findings.lines import MOST_LISTED, listed
 from valvegeo.findings.phrase import Phrase
 from valvegeo.findings.refusal import MOST_SHOWN, BadInput, Refused
-from valvegeo.records import text_file
-from valvegeo.records.table import (
-    LONGEST_NUMBER,
-    MOST_COLUMNS,
-    Row,
-    Table,
-    csv_line,
-    named_cells,
-    read_number,
-    read_table,
-)
-from valvegeo.records.text_file import MOST_BYTES, MOST_LINES
+from valvegeo.records.cells.numbers import LONGEST_NUMBER, read_number
+from valvegeo.records.files import text_file
+from valvegeo.records.files.table import MOST_COLUMNS, Row, Table, csv_line, named_cells, read_table
+from valvegeo.records.files.text_file import MOST_BYTES, MOST_LINES
 
 
 def faults_of(path: Path) -> tuple[Finding, ...]:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from valvegeo.findings.refusal import BadInput
-from valvegeo.records.tidy import TidyRow, read_tidy, rows_of_case, tidy_text
+from valvegeo.records.files.tidy import TidyRow, read_tidy, rows_of_case, tidy_text
 
 
 @dataclass(frozen=True)

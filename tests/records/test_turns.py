@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from valvegeo.findings.refusal import Refused
-from valvegeo.records.turns import FLATS, USUAL_PER_INCH, read_length
+from valvegeo.records.cells.turns import FLATS, USUAL_PER_INCH, read_length
 from valvegeo.shop.threads import CHECKING_THREAD
 
 

@@ -10,9 +10,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from valvegeo.quantities import BY_NAME, MEASURED, Kind
-from valvegeo.records import units
-from valvegeo.records.spelling import LONGEST_WORD
-from valvegeo.records.units import ACCEPTED, FACTORS, accepted_units, convert, pints_factor, range_in, unit_refusal
+from valvegeo.records.cells import units
+from valvegeo.records.cells.spelling import LONGEST_WORD
+from valvegeo.records.cells.units import (
+    ACCEPTED,
+    FACTORS,
+    accepted_units,
+    convert,
+    pints_factor,
+    range_in,
+    unit_refusal,
+)
 
 
 def cure_of(kind: Kind, unit: str, guess: bool = True) -> str | None:
@@ -152,8 +160,8 @@ def test_an_inch_is_25_4_mm():
 
 def test_pint_is_loaded_only_for_what_is_not_a_length():
     program = (
-        "import sys, valvegeo, valvegeo.records.build_file\n"
-        "from valvegeo.records.units import convert\n"
+        "import sys, valvegeo, valvegeo.records.files.build_file\n"
+        "from valvegeo.records.cells.units import convert\n"
         "convert(1.0, 'in', 'in'), convert(1.0, 'mm', 'in')\n"
         "assert 'pint' not in sys.modules\n"
         "convert(1.0, 'rad', 'deg')\n"

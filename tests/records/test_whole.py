@@ -9,8 +9,8 @@ import pytest
 
 from tests.records.folders import names_in
 from valvegeo.findings.refusal import BadInput
-from valvegeo.records import whole
-from valvegeo.records.whole import output_faults, write_whole
+from valvegeo.records.files import whole
+from valvegeo.records.files.whole import output_faults, write_whole
 
 
 def test_writes_all_with_stable_line_ends(tmp_path: Path):

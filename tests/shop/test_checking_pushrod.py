@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from valvegeo.shop import cautions
-from valvegeo.shop.checking_plan import NUTS, Donor, Wish
-from valvegeo.shop.checking_pushrod import plan
+from valvegeo.shop.checking.plan import NUTS, Donor, Wish
+from valvegeo.shop.checking.pushrod import plan
 from valvegeo.shop.lengths import End
 from valvegeo.shop.threads import THREADS
 from valvegeo.views.drawings.checking_drawing import plan_shapes

@@ -10,9 +10,9 @@ import pytest
 from tests.builds import plausible
 from tests.shop.larkspur import DATA, build, engine, listed
 from valvegeo import locate, read_pushrod_list
-from valvegeo.shop.delivery import match
 from valvegeo.shop.fitting import wanted_length
 from valvegeo.shop.limits import Limits
+from valvegeo.shop.ordering.delivery import match
 
 
 @pytest.mark.parametrize("count", [5, 4, 7])

@@ -7,7 +7,7 @@ from itertools import combinations
 import numpy as np
 import pytest
 
-from valvegeo.shop.fewest import NOBODY, fewest
+from valvegeo.shop.ordering.fewest import NOBODY, fewest
 
 
 def brute_force(allowed: np.ndarray, penalty: np.ndarray) -> tuple[int, float]:

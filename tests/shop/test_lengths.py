@@ -18,7 +18,7 @@ from valvegeo.shop.lengths import (
     measured_length,
     over_both,
 )
-from valvegeo.shop.which_convention import which_convention
+from valvegeo.shop.ordering.which_convention import which_convention
 
 BALL = End(0.3125, 0.100, 0.140)
 

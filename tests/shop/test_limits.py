@@ -10,8 +10,8 @@ from tests.shop.larkspur import engine, stock
 from valvegeo.quantities import BY_NAME
 from valvegeo.shop.changes import EXPANSION, Heat, changed
 from valvegeo.shop.limits import Limits
-from valvegeo.shop.made import made_to_measure, pattern
-from valvegeo.shop.stock import choose
+from valvegeo.shop.ordering.made import made_to_measure, pattern
+from valvegeo.shop.ordering.stock import choose
 
 LIMITS = ("sweep_allowance", "lash_least", "lash_most", "preload_least", "preload_most")
 

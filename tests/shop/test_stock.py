@@ -15,7 +15,7 @@ from valvegeo.motion.mechanism import swapped
 from valvegeo.shop.fitting import fits, wanted_length
 from valvegeo.shop.lengths import centre_lengths
 from valvegeo.shop.limits import Limits
-from valvegeo.shop.made import made_to_measure, pattern, to_make
+from valvegeo.shop.ordering.made import made_to_measure, pattern, to_make
 
 
 def test_on_studs_each_valve_pays_its_sweep_beyond_the_best() -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 
 from valvegeo import Build, Sizing, read_build, size
-from valvegeo.answers.tuning import Tuning, as_measured
+from valvegeo.answers.panels.tuning import Tuning, as_measured
 from valvegeo.records.batch import take
 from valvegeo.views.wording.sections import Table
 

@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 
 from tests.views.larkspur import tuning
-from valvegeo.answers.tuning import Tuning, with_pivot_height
-from valvegeo.shop.checking_plan import Donor, Plan, Wish
-from valvegeo.shop.checking_pushrod import plan
+from valvegeo.answers.panels.tuning import Tuning, with_pivot_height
+from valvegeo.shop.checking.plan import Donor, Plan, Wish
+from valvegeo.shop.checking.pushrod import plan
 from valvegeo.shop.lengths import End
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.checking_drawing import plan_shapes

@@ -7,7 +7,7 @@ import pytest
 from bokeh.models import ColumnDataSource, DataRange1d, GlyphRenderer, Plot
 
 from tests.views.larkspur import tuning
-from valvegeo.answers.tuning import Tuning, at_best, with_lift
+from valvegeo.answers.panels.tuning import Tuning, at_best, with_lift
 from valvegeo.views.drawings import figures, palette, plots
 from valvegeo.views.drawings.shapes import bounds
 

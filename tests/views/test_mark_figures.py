@@ -8,11 +8,11 @@ import numpy as np
 import pytest
 
 from tests.views.larkspur import DATA, build
-from valvegeo.answers.mark_sheet import MarkSheet, reaching, sheet_of, with_counting
+from valvegeo.answers.panels.mark_sheet import MarkSheet, reaching, sheet_of, with_counting
 from valvegeo.answers.widths import widths_of
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.batch import take
-from valvegeo.records.marks_file import read_marks
+from valvegeo.records.files.marks_file import read_marks
 from valvegeo.views.drawings import palette, plots
 from valvegeo.views.marks.mark_figures import laid_out, plots_of, shapes_of
 

@@ -10,12 +10,12 @@ import pytest
 
 from tests.views.larkspur import DATA, build, cell, number, row_names
 from valvegeo import size
-from valvegeo.answers.mark_sheet import with_place
+from valvegeo.answers.panels.mark_sheet import with_place
 from valvegeo.findings.refusal import Refused
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.marks.fit import fit_marks
 from valvegeo.records.batch import take
-from valvegeo.records.marks_file import read_marks
+from valvegeo.records.files.marks_file import read_marks
 from valvegeo.records.reading import STATIONS, Reading
 from valvegeo.views.drawings import plots
 from valvegeo.views.marks.mark_panel import MarkPanel

@@ -9,10 +9,10 @@ from bokeh.plotting import figure
 
 from tests.views.larkspur import DATA, build
 from valvegeo import locate
-from valvegeo.records.stock_file import read_pushrod_list
+from valvegeo.records.files.stock_file import read_pushrod_list
 from valvegeo.shop.lengths import centre_lengths
 from valvegeo.shop.limits import Limits
-from valvegeo.shop.stock import Order, choose
+from valvegeo.shop.ordering.stock import Order, choose
 from valvegeo.views.drawings.order_figures import paid_figure, wanted_figure
 
 VALVES = build("six").valves

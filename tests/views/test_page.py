@@ -17,7 +17,7 @@ from bokeh.models import Model
 from tests.builds import plausible
 from tests.views.larkspur import repeated_pair
 from valvegeo import read_build
-from valvegeo.answers.scene import look_at
+from valvegeo.answers.panels.scene import look_at
 from valvegeo.answers.size import SizeAnswer, answer_size
 from valvegeo.shop.cautions import AT_THE_CHECK
 from valvegeo.views.drawings.figures import views_of

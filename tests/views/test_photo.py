@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from tests.views.larkspur import build
-from valvegeo.answers.photograph import ACROSS, TALL, Photograph, invented_photograph
+from valvegeo.answers.panels.photograph import ACROSS, TALL, Photograph, invented_photograph
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.batch import take
 from valvegeo.views.marks.photo import PhotoPanel, read_photograph

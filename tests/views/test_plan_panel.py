@@ -8,8 +8,8 @@ import pytest
 
 from tests.views.larkspur import cell, row_names
 from valvegeo.shop import cautions
-from valvegeo.shop.checking_plan import Donor, Wish
-from valvegeo.shop.checking_pushrod import plan
+from valvegeo.shop.checking.plan import Donor, Wish
+from valvegeo.shop.checking.pushrod import plan
 from valvegeo.shop.lengths import End
 from valvegeo.shop.threads import THREADS
 from valvegeo.views.drawings import plots

@@ -11,11 +11,11 @@ from tests.motion.marked import INTAKE, changed, marks_of
 from valvegeo import size
 from valvegeo.answers.read import FitRead
 from valvegeo.motion.certainty.budget import Budget
+from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.advice import Advice, FurtherReading
 from valvegeo.motion.marks.expected import trial_pose
 from valvegeo.motion.marks.fit import MarkFit, fit_marks
 from valvegeo.motion.marks.marks_verdict import misses, trial_apart
-from valvegeo.motion.remedies import Remedy
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.reading import STATIONS
 from valvegeo.views.wording import reading_words, words

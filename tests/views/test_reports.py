@@ -9,7 +9,7 @@ import pytest
 
 from tests.views.reports import DATA, GOLDEN, LIFTERS, MOUNTED, REPORTS, build_text, sized_again
 from valvegeo.cli import main
-from valvegeo.records.tidy import read_tidy
+from valvegeo.records.files.tidy import read_tidy
 
 
 @pytest.mark.parametrize("name", REPORTS)

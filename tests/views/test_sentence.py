@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from tests.views.larkspur import tuning
-from valvegeo.answers.tuning import at_best, with_length, with_part, with_pivot_height, with_running
+from valvegeo.answers.panels.tuning import at_best, with_length, with_part, with_pivot_height, with_running
 from valvegeo.motion.mechanism import swapped
 from valvegeo.views.pushrod.sentence import fault, says
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from tests.views.larkspur import tuning, valve
-from valvegeo.answers.tuning import (
+from valvegeo.answers.panels.tuning import (
     as_check,
     as_measured,
     at_best,

@@ -9,8 +9,8 @@ import pytest
 
 from tests.views.reports import DATA, printed
 from valvegeo import read_build, size
-from valvegeo.answers.mark_sheet import sheet_of
-from valvegeo.answers.tuning import as_measured
+from valvegeo.answers.panels.mark_sheet import sheet_of
+from valvegeo.answers.panels.tuning import as_measured
 from valvegeo.records.reading import Reading
 from valvegeo.views.marks.line_handles import length_handle, place_length
 from valvegeo.views.marks.mark_words import readings_table

@@ -10,18 +10,18 @@ from numpy.typing import NDArray
 
 from valvegeo.answers.ordered_length import OrderedLength, ordered_lengths
 from valvegeo.findings.finding import Finding
+from valvegeo.motion.judged.wariness import warnings
 from valvegeo.motion.sizing import Sizing
-from valvegeo.motion.wariness import warnings
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, take
-from valvegeo.records.build_file import Build
-from valvegeo.records.stock_file import PushrodList
+from valvegeo.records.files.build_file import Build
+from valvegeo.records.files.stock_file import PushrodList
 from valvegeo.shop.adjustment import NutSetting, nut_setting
-from valvegeo.shop.delivery import Delivery, match
 from valvegeo.shop.fitting import wants
 from valvegeo.shop.limits import Limits
-from valvegeo.shop.made import made_to_measure, pattern, to_make
-from valvegeo.shop.stock import Order, choose
+from valvegeo.shop.ordering.delivery import Delivery, match
+from valvegeo.shop.ordering.made import made_to_measure, pattern, to_make
+from valvegeo.shop.ordering.stock import Order, choose
 from valvegeo.shop.threads import STUD_THREADS, THREADS
 
 Floats = NDArray[np.float64]

@@ -9,7 +9,7 @@ import numpy as np
 
 from valvegeo.records.ends import CONVENTIONS
 from valvegeo.shop.lengths import centre_lengths, ends_of, gauged, in_every_convention
-from valvegeo.shop.stock import Order
+from valvegeo.shop.ordering.stock import Order
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,8 @@ from numpy.typing import NDArray
 
 from valvegeo.answers.widths import widths_of
 from valvegeo.findings.finding import Finding
+from valvegeo.motion.judged.remedies import Remedy, remedies
+from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.marks.advice import Advice, FurtherReading, advise, is_wide, what_to_add
 from valvegeo.motion.marks.bench import Card, bench_cards
 from valvegeo.motion.marks.expected import expect, trial_pose
@@ -17,14 +19,12 @@ from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
 from valvegeo.motion.marks.information import FromBuild
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
 from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings, trial_apart, wrong_convention
-from valvegeo.motion.remedies import Remedy, remedies
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Sweep, sweep
-from valvegeo.motion.verdict import geometry_problems
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, put
-from valvegeo.records.build_file import Build
-from valvegeo.records.marks_file import Marks
+from valvegeo.records.files.build_file import Build
+from valvegeo.records.files.marks_file import Marks
 from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain
 

@@ -9,11 +9,11 @@ from valvegeo.answers.order import NutSettings, OrderAnswer
 from valvegeo.answers.read import FitRead, ReadAnswer
 from valvegeo.answers.size import SizeAnswer
 from valvegeo.motion.certainty.sensitivity import best_slopes
+from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.fit import MarkFit
-from valvegeo.motion.remedies import Remedy
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.tidy import TidyRow, rows_of_case
-from valvegeo.shop.delivery import Delivery
+from valvegeo.records.files.tidy import TidyRow, rows_of_case
+from valvegeo.shop.ordering.delivery import Delivery
 
 CASES = ("checked", "best", "as_mounted", "verify")
 """Cases of a sizing, in the order of the results file."""

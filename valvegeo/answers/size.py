@@ -9,13 +9,13 @@ import numpy as np
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.motion.certainty.tolerance import LengthUncertainty, uncertainty_of
-from valvegeo.motion.remedies import Remedy, remedies
+from valvegeo.motion.judged.remedies import Remedy, remedies
+from valvegeo.motion.judged.verdict import geometry_problems
+from valvegeo.motion.judged.wariness import warnings
 from valvegeo.motion.sizing import Sizing, size
-from valvegeo.motion.verdict import geometry_problems
-from valvegeo.motion.wariness import warnings
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, take
-from valvegeo.records.build_file import Build
+from valvegeo.records.files.build_file import Build
 from valvegeo.records.valvetrain import Valvetrain
 
 

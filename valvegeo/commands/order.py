@@ -11,9 +11,9 @@ from valvegeo.answers.results import order_rows
 from valvegeo.answers.size import assembled
 from valvegeo.commands.run import Run
 from valvegeo.findings.finding import Finding
-from valvegeo.records.build_file import read_build
-from valvegeo.records.stock_file import read_pushrod_list
-from valvegeo.records.tidy import tidy_text
+from valvegeo.records.files.build_file import read_build
+from valvegeo.records.files.stock_file import read_pushrod_list
+from valvegeo.records.files.tidy import tidy_text
 from valvegeo.shop.limits import Limits
 from valvegeo.views.printed.order_sheet import sheet_text
 from valvegeo.views.printed.text import as_text

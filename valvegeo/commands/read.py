@@ -10,10 +10,10 @@ from valvegeo.commands.run import Run
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.marks.information import FromBuild
 from valvegeo.motion.sizing import size
-from valvegeo.records.build_file import build_text, read_build
-from valvegeo.records.marks_file import form_faults, read_marks
-from valvegeo.records.tidy import tidy_text
-from valvegeo.records.valve_lifts import read_valve_lifts
+from valvegeo.records.cells.valve_lifts import read_valve_lifts
+from valvegeo.records.files.build_file import build_text, read_build
+from valvegeo.records.files.marks_file import form_faults, read_marks
+from valvegeo.records.files.tidy import tidy_text
 from valvegeo.views.printed.text import as_text
 from valvegeo.views.wording.read_sections import read_sections
 from valvegeo.views.wording.reading_words import no_length

@@ -9,7 +9,7 @@ from typing import TypeVar
 from valvegeo import streams
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
-from valvegeo.records.whole import output_faults, write_whole
+from valvegeo.records.files.whole import output_faults, write_whole
 
 Read = TypeVar("Read")
 

@@ -7,8 +7,8 @@ import argparse
 from valvegeo.answers.results import size_rows
 from valvegeo.answers.size import SizeAnswer, answer_size
 from valvegeo.commands.run import Run
-from valvegeo.records.build_file import build_text, read_build
-from valvegeo.records.tidy import tidy_text
+from valvegeo.records.files.build_file import build_text, read_build
+from valvegeo.records.files.tidy import tidy_text
 from valvegeo.views.printed.text import as_text
 from valvegeo.views.wording.size_sections import size_sections
 

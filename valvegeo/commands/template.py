@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from valvegeo.commands.run import Run
-from valvegeo.records.template import template_text
+from valvegeo.records.files.template import template_text
 from valvegeo.shop.cautions import AT_THE_CHECK
 
 

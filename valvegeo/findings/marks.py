@@ -37,7 +37,7 @@ PHRASES: dict[str, Phrase] = {
     "marks.other_convention": Phrase(
         says="a trial's pushrod_length of {typed:typed} in looks like the check's {convention} length; ball centre to "
         "ball centre that pushrod is {centres:typed} in, and that is what the marks file asks for: if so, every trial "
-        "length in the file, and the order, is {over:.3f} in too long"
+        "length in the file, and the order, is {over:typed} in too long"
     ),
     "marks.on_chamfer": Phrase(
         says="{places}: the line stands on the chamfer, off the flat of the tip, where the contact is on an edge: do "

@@ -14,8 +14,8 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.lines import LONGEST_SHOWN, cut, listed
 from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.spelling import nearest
-from valvegeo.records.table import read_number
+from valvegeo.records.cells.numbers import read_number
+from valvegeo.records.cells.spelling import nearest
 
 Given = NDArray[Any]
 

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.findings.phrase import asked
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.spelling import nearest
+from valvegeo.records.cells.spelling import nearest
 
 
 @dataclass(frozen=True)

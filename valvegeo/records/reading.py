@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import Misfit
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.names import name_refusal
+from valvegeo.records.cells.names import name_refusal
 
 STATIONS: tuple[str, ...] = BY_NAME["station"].choices
 """Where in the lift a mark can be read."""
@@ -39,7 +39,7 @@ class Reading:
     ------
     ValueError
         The station is unknown, a number is not finite or out of its range, or the trial's name breaks the rule of
-        :mod:`valvegeo.records.names`.
+        :mod:`valvegeo.records.cells.names`.
     """
 
     station: str

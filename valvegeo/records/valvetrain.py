@@ -13,10 +13,10 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import Misfit
 from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED, Kind, Quantity
 from valvegeo.records.arrays import Tabular
+from valvegeo.records.cells.spelling import nearest
 from valvegeo.records.ends import end_findings
 from valvegeo.records.given import Given, as_arrays, shape_findings
 from valvegeo.records.kinds import checked_choice
-from valvegeo.records.spelling import nearest
 from valvegeo.records.stem_tip import StemTip
 
 

@@ -17,7 +17,7 @@ from valvegeo.equations.numeric import Compiled
 from valvegeo.records.ends import CONVENTIONS, by_convention
 
 if TYPE_CHECKING:
-    from valvegeo.records.stock_file import PushrodList
+    from valvegeo.records.files.stock_file import PushrodList
 
 Floats = NDArray[np.float64]
 

@@ -8,14 +8,14 @@ from dataclasses import asdict, replace
 import numpy as np
 
 from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.motion.judged.verdict import valve_problem
+from valvegeo.motion.judged.wariness import LARGE_CHANGE, pose_warnings
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import reach
 from valvegeo.motion.sizing import Sizing
-from valvegeo.motion.verdict import valve_problem
-from valvegeo.motion.wariness import LARGE_CHANGE, pose_warnings
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain

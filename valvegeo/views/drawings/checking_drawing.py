@@ -5,7 +5,7 @@ from __future__ import annotations
 from bokeh.models import ColumnDataSource
 from bokeh.plotting import figure
 
-from valvegeo.shop.checking_plan import Plan
+from valvegeo.shop.checking.plan import Plan
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.dimensioned import ball, dimension, label, tube
 from valvegeo.views.drawings.plots import drawing_of, room_for, source_of

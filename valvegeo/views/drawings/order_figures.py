@@ -10,7 +10,7 @@ from bokeh.models import Range1d
 from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
 
-from valvegeo.shop.stock import Order
+from valvegeo.shop.ordering.stock import Order
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.plots import BAR, rows_of, side_by_side
 from valvegeo.views.wording.words import as_typed

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import ipywidgets as widgets
 
-from valvegeo.answers.mark_sheet import Line
+from valvegeo.answers.panels.mark_sheet import Line
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.cells.turns import read_length
 from valvegeo.records.reading import Reading
-from valvegeo.records.turns import read_length
 from valvegeo.views.live import controls
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.wording.reading_words import spoken

@@ -16,7 +16,7 @@ from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
 from numpy.typing import NDArray
 
-from valvegeo.answers.mark_sheet import Line, MarkSheet
+from valvegeo.answers.panels.mark_sheet import Line, MarkSheet
 from valvegeo.answers.widths import Widths
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.quantities import STOCK_STEP, USABLE_SWEEP

@@ -11,7 +11,7 @@ from typing import Any
 import ipywidgets as widgets
 from jupyter_bokeh.widgets import BokehModel
 
-from valvegeo.answers.mark_sheet import (
+from valvegeo.answers.panels.mark_sheet import (
     MarkSheet,
     looking_at,
     reaching,
@@ -26,8 +26,8 @@ from valvegeo.answers.mark_sheet import (
 )
 from valvegeo.answers.size import assembled_valves
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.build_file import Build
-from valvegeo.records.marks_file import Marks, read_marks
+from valvegeo.records.files.build_file import Build
+from valvegeo.records.files.marks_file import Marks, read_marks
 from valvegeo.records.reading import Reading
 from valvegeo.views.drawings.shapes import Shape
 from valvegeo.views.live import controls

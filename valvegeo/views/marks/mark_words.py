@@ -9,10 +9,10 @@ from textwrap import fill
 import numpy as np
 from numpy.typing import ArrayLike
 
-from valvegeo.answers.mark_sheet import MarkSheet
+from valvegeo.answers.panels.mark_sheet import MarkSheet
 from valvegeo.answers.read import FitRead, Unanswered
+from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
-from valvegeo.motion.remedies import Remedy
 from valvegeo.records.reading import STATIONS
 from valvegeo.views.wording import reading_words, words
 from valvegeo.views.wording.reading_words import sentence, spoken

@@ -15,7 +15,7 @@ from bokeh.models import ColumnDataSource, PointDrawTool
 from bokeh.plotting import figure
 from jupyter_bokeh.widgets import BokehModel
 
-from valvegeo.answers.photograph import PICKED, Grey, Photograph, with_places
+from valvegeo.answers.panels.photograph import PICKED, Grey, Photograph, with_places
 from valvegeo.records.reading import USUAL_UNCERTAINTY, Reading
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.views.drawings import palette

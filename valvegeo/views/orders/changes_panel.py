@@ -9,9 +9,9 @@ import ipywidgets as widgets
 from jupyter_bokeh.widgets import BokehModel
 from numpy.typing import ArrayLike
 
-from valvegeo.answers.later import Later, unchanged, with_amount, with_one
+from valvegeo.answers.panels.later import Later, unchanged, with_amount, with_one
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.build_file import Build
+from valvegeo.records.files.build_file import Build
 from valvegeo.shop.changes import ALL, HOT
 from valvegeo.views.live import controls
 from valvegeo.views.live.base import Columns, LivePanel

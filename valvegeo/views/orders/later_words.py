@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from valvegeo.answers.later import Later
+from valvegeo.answers.panels.later import Later
 from valvegeo.records.kinds import LIFTERS
 from valvegeo.views.wording import words
 from valvegeo.views.wording.sections import Table

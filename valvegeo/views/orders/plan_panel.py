@@ -10,9 +10,9 @@ from typing import Any
 import ipywidgets as widgets
 from jupyter_bokeh.widgets import BokehModel
 
-from valvegeo.answers.checking import planned, with_donor, with_wish
+from valvegeo.answers.panels.checking import planned, with_donor, with_wish
 from valvegeo.quantities import BY_NAME
-from valvegeo.shop.checking_plan import Donor, Plan, Wish
+from valvegeo.shop.checking.plan import Donor, Plan, Wish
 from valvegeo.shop.threads import THREADS
 from valvegeo.views.drawings import plots
 from valvegeo.views.drawings.checking_drawing import plan_figure, plan_shapes

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from valvegeo.shop import cautions
-from valvegeo.shop.checking_plan import Plan
-from valvegeo.shop.checking_refusals import TAP_LEAD
+from valvegeo.shop.checking.plan import Plan
+from valvegeo.shop.checking.refusals import TAP_LEAD
 from valvegeo.views.wording.sections import Table
 from valvegeo.views.wording.words import SMALLEST, as_typed, by_column, inches, typed_inches
 

@@ -6,9 +6,9 @@ import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
 from valvegeo.findings.typed import typed
+from valvegeo.records.cells.units import convert
 from valvegeo.records.ends import CONVENTIONS
-from valvegeo.records.table import csv_line
-from valvegeo.records.units import convert
+from valvegeo.records.files.table import csv_line
 from valvegeo.views.wording.order_words import in_convention
 from valvegeo.views.wording.words import as_typed
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
-from valvegeo.answers.scene import look_at
+from valvegeo.answers.panels.scene import look_at
 from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import BY_NAME

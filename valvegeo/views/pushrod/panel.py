@@ -10,9 +10,8 @@ from typing import Any
 import ipywidgets as widgets
 from jupyter_bokeh.widgets import BokehModel
 
-from valvegeo.answers import reaches
-from valvegeo.answers.size import assembled_valves
-from valvegeo.answers.tuning import (
+from valvegeo.answers.panels import reaches
+from valvegeo.answers.panels.tuning import (
     Tuning,
     as_measured,
     at_best,
@@ -23,8 +22,9 @@ from valvegeo.answers.tuning import (
     with_pivot_height,
     with_running,
 )
+from valvegeo.answers.size import assembled_valves
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.build_file import Build
+from valvegeo.records.files.build_file import Build
 from valvegeo.records.kinds import LIFTERS
 from valvegeo.views.drawings import figures
 from valvegeo.views.drawings.shapes import Shape

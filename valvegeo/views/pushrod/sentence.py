@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from valvegeo.answers.tuning import Tuning
+from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.records.kinds import LIFTERS
 from valvegeo.views.wording import words
 

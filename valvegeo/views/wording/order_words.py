@@ -12,10 +12,10 @@ import numpy as np
 from valvegeo.answers.order import OrderAnswer
 from valvegeo.answers.ordered_length import OrderedLength
 from valvegeo.findings.typed import typed
-from valvegeo.records.units import convert
-from valvegeo.shop.delivery import Delivery
+from valvegeo.records.cells.units import convert
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
-from valvegeo.shop.stock import Order
+from valvegeo.shop.ordering.delivery import Delivery
+from valvegeo.shop.ordering.stock import Order
 from valvegeo.views.wording import words
 from valvegeo.views.wording.sections import Table
 from valvegeo.views.wording.words import as_typed, three, typed_inches

@@ -15,13 +15,14 @@ from valvegeo.findings.lines import listed
 from valvegeo.findings.refusal import MOST_SHOWN, BadInput, Refused
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.arrays import ArrayRecord
-from valvegeo.records.build_file import Build
-from valvegeo.records.names import Names
+from valvegeo.records.cells.names import Names
+from valvegeo.records.cells.numbers import read_number
+from valvegeo.records.cells.spelling import nearest
+from valvegeo.records.cells.turns import read_length
+from valvegeo.records.cells.units import convert, range_in, unit_refusal
+from valvegeo.records.files.build_file import Build
+from valvegeo.records.files.table import Row, Table, csv_line, named_cells, read_table
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading
-from valvegeo.records.spelling import nearest
-from valvegeo.records.table import Row, Table, csv_line, named_cells, read_number, read_table
-from valvegeo.records.turns import read_length
-from valvegeo.records.units import convert, range_in, unit_refusal
 
 COLUMNS = ("valve", "trial", "pushrod_length", "unit", "station", "from_inboard_edge", "uncertainty")
 """Columns of a marks file."""
@@ -57,8 +58,8 @@ def read_marks(path: str | PathLike[str], build: Build) -> Marks:
     """Read a marks file: columns :data:`COLUMNS`, in any order.
 
     ``pushrod_length`` is ball centre to ball centre, and may be typed as turns
-    (:func:`valvegeo.records.turns.read_length`). ``unit`` is of the row's three lengths. A station may be read more
-    than once in a trial.
+    (:func:`valvegeo.records.cells.turns.read_length`). ``unit`` is of the row's three lengths. A station may be read
+    more than once in a trial.
 
     Parameters
     ----------

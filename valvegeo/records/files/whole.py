@@ -13,7 +13,7 @@ from pathlib import Path
 
 from valvegeo.findings.finding import Finding, Number
 from valvegeo.findings.refusal import BadInput
-from valvegeo.records.leftovers import beside, clear_leftovers
+from valvegeo.records.files.leftovers import beside, clear_leftovers
 from valvegeo.streams import held
 
 STREAMS = {1: "standard output", 2: "standard error"}
@@ -60,8 +60,8 @@ def write_whole(texts: Mapping[Path, str], inputs: Sequence[Path] = ()) -> None:
     A process killed outright, or a power cut, leaves each target whole: as it was, or as it should be. Between two
     renames it leaves the first files new and the rest old; running again makes them of one kind. Its temporary files
     stay behind, and a later run into the same folder clears them, see
-    :func:`valvegeo.records.leftovers.clear_leftovers`. Of two runs at once into the same files, each file is whole
-    from the one or the other.
+    :func:`valvegeo.records.files.leftovers.clear_leftovers`. Of two runs at once into the same files, each file is
+    whole from the one or the other.
 
     Parameters
     ----------

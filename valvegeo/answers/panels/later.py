@@ -16,7 +16,7 @@ from valvegeo.motion.pose import Pose, settle
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each
-from valvegeo.records.build_file import Build
+from valvegeo.records.files.build_file import Build
 from valvegeo.shop.changes import ALL, ChangeTable, Heat, Shift, changed
 from valvegeo.shop.fitting import wants
 

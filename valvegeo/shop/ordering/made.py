@@ -9,12 +9,12 @@ from numpy.typing import NDArray
 
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.records.batch import take
-from valvegeo.records.stock_file import PushrodList
-from valvegeo.records.units import convert
+from valvegeo.records.cells.units import convert
+from valvegeo.records.files.stock_file import PushrodList
 from valvegeo.shop.fitting import Wants, wants
 from valvegeo.shop.lengths import centre_lengths, ends_of, over_both
 from valvegeo.shop.limits import Limits
-from valvegeo.shop.stock import Order, choose
+from valvegeo.shop.ordering.stock import Order, choose
 
 Floats = NDArray[np.float64]
 

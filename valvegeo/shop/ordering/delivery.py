@@ -11,11 +11,11 @@ from numpy.typing import NDArray
 
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.records.arrays import ArrayRecord
-from valvegeo.records.stock_file import PushrodList
-from valvegeo.shop.fewest import NOBODY
+from valvegeo.records.files.stock_file import PushrodList
 from valvegeo.shop.fitting import Fits, Wants, fits
 from valvegeo.shop.lengths import centre_lengths
 from valvegeo.shop.limits import Limits
+from valvegeo.shop.ordering.fewest import NOBODY
 
 if TYPE_CHECKING:
     import pandas as pd

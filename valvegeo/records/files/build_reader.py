@@ -14,10 +14,11 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.lines import listed
 from valvegeo.findings.refusal import MOST_SHOWN, BadInput, Refused
 from valvegeo.quantities import ALTERNATIVES, ANSWERED, BY_NAME, MEASURED, Quantity
-from valvegeo.records.names import Names
-from valvegeo.records.spelling import nearest
-from valvegeo.records.table import Row, Table, cell_count_faults, read_number
-from valvegeo.records.units import accepted_units, convert, range_in, unit_refusal
+from valvegeo.records.cells.names import Names
+from valvegeo.records.cells.numbers import read_number
+from valvegeo.records.cells.spelling import nearest
+from valvegeo.records.cells.units import accepted_units, convert, range_in, unit_refusal
+from valvegeo.records.files.table import Row, Table, cell_count_faults
 from valvegeo.records.valvetrain import Valvetrain, problems, word_problem
 
 LEADING_COLUMNS = ("quantity", "unit")

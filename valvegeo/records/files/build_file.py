@@ -17,12 +17,18 @@ from valvegeo.findings.phrase import asked
 from valvegeo.quantities import MEASURED, Quantity
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import take
-from valvegeo.records.build_reader import LEADING_COLUMNS, MEASURED_BY_NAME, cell_text, placed_findings, read_valvetrain
-from valvegeo.records.spelling import nearest
-from valvegeo.records.table import Row, Table, csv_line, read_table
-from valvegeo.records.units import convert
+from valvegeo.records.cells.spelling import nearest
+from valvegeo.records.cells.units import convert
+from valvegeo.records.files.build_reader import (
+    LEADING_COLUMNS,
+    MEASURED_BY_NAME,
+    cell_text,
+    placed_findings,
+    read_valvetrain,
+)
+from valvegeo.records.files.table import Row, Table, csv_line, read_table
+from valvegeo.records.files.whole import write_whole
 from valvegeo.records.valvetrain import Valvetrain
-from valvegeo.records.whole import write_whole
 
 _Columns = Mapping[str, NDArray[np.generic]]
 """Each quantity's values, shape (V,)."""

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from valvegeo.findings.finding import Finding
 from valvegeo.quantities import Kind, Quantity
-from valvegeo.records.spelling import LONGEST_WORD, nearest
+from valvegeo.records.cells.spelling import LONGEST_WORD, nearest
 
 if TYPE_CHECKING:
     from pint import UnitRegistry

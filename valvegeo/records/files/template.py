@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.quantities import MEASURED, Quantity
-from valvegeo.records.build_reader import LEADING_COLUMNS, PARTNER
-from valvegeo.records.names import LONGEST_NAME, Names
-from valvegeo.records.table import MOST_COLUMNS, csv_line
+from valvegeo.records.cells.names import LONGEST_NAME, Names
+from valvegeo.records.files.build_reader import LEADING_COLUMNS, PARTNER
+from valvegeo.records.files.table import MOST_COLUMNS, csv_line
 from valvegeo.records.valvetrain import may_be_left_out
 
 NOTE_WIDTH = 100
@@ -35,7 +35,8 @@ def template_text(valves: Sequence[str], cautions: Sequence[str] = ()) -> str:
     Raises
     ------
     BadInput
-        A valve's name breaks the rule of :mod:`valvegeo.records.names`, or there are more than a file may have columns.
+        A valve's name breaks the rule of :mod:`valvegeo.records.cells.names`, or there are more than a file may have
+        columns.
     """
     names = [valve.strip() for valve in valves]
     rule, faults = Names("valve"), []

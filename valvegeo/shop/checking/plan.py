@@ -1,4 +1,4 @@
-"""A checking pushrod's donor, what it has to do, and the plan to make it; see :mod:`valvegeo.shop.checking_pushrod`."""
+"""A checking pushrod's donor, what it has to do, and the plan to make it; see :mod:`valvegeo.shop.checking.pushrod`."""
 
 from __future__ import annotations
 

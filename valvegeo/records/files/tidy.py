@@ -13,7 +13,8 @@ import numpy as np
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import BadInput, Refused
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.table import csv_line, named_cells, read_number, read_table
+from valvegeo.records.cells.numbers import read_number
+from valvegeo.records.files.table import csv_line, named_cells, read_table
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance

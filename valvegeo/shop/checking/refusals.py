@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from valvegeo.findings.finding import Finding, Numbers
-from valvegeo.shop.checking_plan import Donor, Plan, Wish
+from valvegeo.shop.checking.plan import Donor, Plan, Wish
 
 LEAST_PERCENT = 50.0
 """Least percent of full thread in the tube (common practice); below it the thread strips by hand."""

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import numpy as np
 
-from valvegeo.answers.scene import Scene, Trace, scene, trace
+from valvegeo.answers.panels.scene import Scene, Trace, scene, trace
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import check
@@ -22,7 +22,7 @@ from valvegeo.motion.pose import Pose, at_rise, reach, settle
 from valvegeo.motion.sizing import Sizing
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import put
-from valvegeo.records.build_file import Build, write_build
+from valvegeo.records.files.build_file import Build, write_build
 from valvegeo.records.valvetrain import Valvetrain
 
 HALF = 0.5

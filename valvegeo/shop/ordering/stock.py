@@ -9,11 +9,11 @@ from numpy.typing import NDArray
 
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.records.arrays import ArrayRecord, Tabular
-from valvegeo.records.stock_file import PushrodList
-from valvegeo.shop.fewest import NOBODY, fewest
+from valvegeo.records.files.stock_file import PushrodList
 from valvegeo.shop.fitting import Fits, Wants, fits
 from valvegeo.shop.lengths import centre_lengths
 from valvegeo.shop.limits import Limits
+from valvegeo.shop.ordering.fewest import NOBODY, fewest
 
 Floats = NDArray[np.float64]
 Words = NDArray[np.str_]
@@ -119,8 +119,9 @@ def choose(valves: Mechanism | Wants, stock: PushrodList, limits: Limits | None 
     Returns
     -------
     Order
-        Valves that no length serves have none; :func:`valvegeo.shop.made.to_make` finds what to have made for them, one
-        after the other: stock first, so that stock and made lengths together are not claimed to be the fewest.
+        Valves that no length serves have none; :func:`valvegeo.shop.ordering.made.to_make` finds what to have made for
+        them, one after the other: stock first, so that stock and made lengths together are not claimed to be the
+        fewest.
 
     Examples
     --------

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from valvegeo.shop.checking_plan import Donor, Plan, Wish
-from valvegeo.shop.checking_pushrod import plan
+from valvegeo.shop.checking.plan import Donor, Plan, Wish
+from valvegeo.shop.checking.pushrod import plan
 
 
 def planned(donor: Donor, wish: Wish) -> Plan:

@@ -17,12 +17,13 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import MOST_SHOWN, BadInput, Refused
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.arrays import ArrayRecord
+from valvegeo.records.cells.names import Names
+from valvegeo.records.cells.numbers import read_number
+from valvegeo.records.cells.spelling import nearest
+from valvegeo.records.cells.units import accepted_units, convert, range_in, unit_refusal
 from valvegeo.records.ends import CONVENTIONS, end_findings
+from valvegeo.records.files.table import Row, Table, named_cells, read_table
 from valvegeo.records.kinds import checked_choice
-from valvegeo.records.names import Names
-from valvegeo.records.spelling import nearest
-from valvegeo.records.table import Row, Table, named_cells, read_number, read_table
-from valvegeo.records.units import accepted_units, convert, range_in, unit_refusal
 
 COLUMNS = ("label", "length", "unit", "measured_as", "ball_diameter", "gauge_hole", "end_flat")
 """Columns of a list of pushrods."""

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from valvegeo.answers.tuning import Tuning, as_measured, at_best, with_length, with_part, with_pivot_height
+from valvegeo.answers.panels.tuning import Tuning, as_measured, at_best, with_length, with_part, with_pivot_height
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import BY_NAME
 

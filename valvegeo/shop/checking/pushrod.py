@@ -7,8 +7,8 @@ from the top run from the outside of the upper ball, where a rule can be held; l
 
 from __future__ import annotations
 
-from valvegeo.shop.checking_plan import NUTS, Donor, Plan, Wish
-from valvegeo.shop.checking_refusals import ROOM_TO_GRIP, TAP_LEAD, refusals
+from valvegeo.shop.checking.plan import NUTS, Donor, Plan, Wish
+from valvegeo.shop.checking.refusals import ROOM_TO_GRIP, TAP_LEAD, refusals
 
 
 def plan(donor: Donor, wish: Wish) -> Plan:

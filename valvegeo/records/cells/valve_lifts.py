@@ -8,7 +8,7 @@ from valvegeo.findings.finding import Finding, Number
 from valvegeo.findings.lines import listed
 from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.table import read_number
+from valvegeo.records.cells.numbers import read_number
 
 _OPTION = "--valve-lift"
 

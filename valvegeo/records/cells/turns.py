@@ -9,8 +9,8 @@ import re
 
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import Refused
-from valvegeo.records.table import read_number
-from valvegeo.records.units import convert
+from valvegeo.records.cells.numbers import read_number
+from valvegeo.records.cells.units import convert
 
 FLATS = 6
 """Flats of a hex nut in one turn."""

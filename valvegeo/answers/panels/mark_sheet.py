@@ -20,10 +20,10 @@ from valvegeo.motion.marks.information import FromBuild
 from valvegeo.motion.marks.marks_verdict import misses
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.records.arrays import ArrayRecord
-from valvegeo.records.marks_file import Marks, marks_text
+from valvegeo.records.files.marks_file import Marks, marks_text
+from valvegeo.records.files.whole import write_whole
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading
 from valvegeo.records.valvetrain import Valvetrain
-from valvegeo.records.whole import write_whole
 
 LENGTHS = 81
 """Points of the curves of width over length."""
