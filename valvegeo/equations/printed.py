@@ -1584,7 +1584,6 @@ SYMPY = "1.14.0"
 """The sympy that printed it."""
 
 SOURCES: dict[str, str] = {
-    "quantities.py": "cccad7a7d9b0abbfe9592f2033d71979db23e3080f15f2b3d20eb220935015ce",
     "equations/__init__.py": "0741dca19a8af4335bd15fbb8a8809f16fae4f1cb55f3e3c46e3ec421076e458",
     "equations/bench_rule.py": "7bb78c8a18379730c404e371c30d67501fad041c87b51af7cb528c24656758dc",
     "equations/centring.py": "1423bc34f71a04b17f67f0c74a097503f3fa398c4b766eb78be0e4fc51f55eb6",
@@ -1600,7 +1599,12 @@ SOURCES: dict[str, str] = {
     "equations/numeric.py": "95a9fa1b87394d38cca4fc02febe8f1baba2e27a2ba9c9ae84843e7ab78b85d3",
     "equations/pushrod_ends.py": "9d1b256bb75c3064053a75727715c28123d7ee5a32fff3f60b2cecbe575e9312",
     "equations/sensitivity.py": "7a35c51cce289e7dcb81f255d488662b742802d339f484d077efdbce452de682",
-    "equations/sources.py": "a2a2c202a4fb1c1526c7d56e50165154d43c02922293fc9e1ef3e41a3846b042",
+    "equations/sources.py": "58050e0bd6ab0c79a04ab8537be12b629033e2dc23fe5775c61e7e96f79d0f8a",
     "equations/symbols.py": "2b6dc6d6de76abfebee316ec8065d343a083ed2df52587419c4872c3bef82199",
+    "quantities/__init__.py": "bc42bff6d0e6472a607cca1be3d4a7a236b6667cb01225005517331737c0c760",
+    "quantities/found.py": "084db70011dbb2bfe0500793ea9c794eedaae007636b9b95827293bdfa870e3b",
+    "quantities/measured.py": "1b1296623365270ca7250ecb478f2f0fe38011407400d7f45810048f78622226",
+    "quantities/parts.py": "d5d320c696e333a8c16ce9946916783db8243cc570d089c1b645d19975c9cfc2",
+    "quantities/quantity.py": "925b5c019c46cb0699b41d5b0c606a732f88d83694f64aa32f0e995ee6c56026",
 }
 """What it was printed from: path in the package, SHA-256."""

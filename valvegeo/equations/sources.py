@@ -6,6 +6,12 @@ from collections.abc import Mapping
 from hashlib import sha256
 from importlib.resources import files
 
+ROOMS = ("quantities", "equations", "equations/deriving")
+"""Folders of what decides, by their path in the package."""
+
+PRINTED = "equations/printed.py"
+"""What is printed."""
+
 
 def source_names() -> tuple[str, ...]:
     """Name the files that decide what is printed, by their path in the package.
@@ -15,10 +21,9 @@ def source_names() -> tuple[str, ...]:
     tuple of str
         The registry, and every module of equations except the printed one.
     """
-    here = files("valvegeo") / "equations"
-    names = [entry.name for entry in here.iterdir() if entry.name != "printed.py"]
-    names += [f"deriving/{entry.name}" for entry in (here / "deriving").iterdir()]
-    return ("quantities.py", *sorted(f"equations/{name}" for name in names if name.endswith(".py")))
+    here = files("valvegeo")
+    names = [f"{room}/{entry.name}" for room in ROOMS for entry in here.joinpath(*room.split("/")).iterdir()]
+    return tuple(sorted(name for name in names if name.endswith(".py") and name != PRINTED))
 
 
 def digest(name: str) -> str | None:
