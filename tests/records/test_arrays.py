@@ -155,6 +155,7 @@ def test_answers_compare_have_no_hash_and_fit_a_screen(name: str, request: pytes
 
 
 def holds_arrays(hint: Any, seen: frozenset[type] = frozenset()) -> bool:
+    hint = getattr(get_origin(hint), "__value__", hint)  # NDArray is a named alias in newer NumPy
     if hint is np.ndarray or get_origin(hint) is np.ndarray:
         return True
     if isinstance(hint, type) and is_dataclass(hint) and hint not in seen:
