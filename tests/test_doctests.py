@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import doctest
-import pkgutil
 from importlib import import_module
 from inspect import getdoc, isclass
 from pathlib import Path
@@ -11,22 +10,16 @@ from pathlib import Path
 import pytest
 
 import valvegeo
-
-MODULES = [
-    found.name
-    for found in pkgutil.walk_packages(valvegeo.__path__, "valvegeo.")
-    if not found.ispkg and not found.name.endswith("__main__")
-]
-
-
-def test_modules_are_found() -> None:
-    assert "valvegeo.records.units" in MODULES
-
+from tests.modules import NAMES
 
 ROOT = Path(__file__).parents[1]
 
 
-@pytest.mark.parametrize("name", MODULES)
+def test_modules_are_found() -> None:
+    assert "valvegeo.records.units" in NAMES
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_examples_hold(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(ROOT)  # examples read the data there
     assert doctest.testmod(import_module(name)).failed == 0

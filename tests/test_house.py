@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.environments import lower_bounds, requirements
+from tests.modules import FILES
 
 ROOT = Path(__file__).parents[1]
 TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "valvegeo", "notebooks", "tests", "data"}
@@ -34,6 +35,14 @@ def tracked() -> list[str]:
 
 def test_nothing_else_is_visible_at_the_top_level() -> None:
     assert {name.split("/")[0] for name in tracked() if not name.startswith(".")} <= TOP_LEVEL
+
+
+def test_python_finds_every_folder_and_module() -> None:
+    """A folder without ``__init__.py`` would not be installed, nor seen by the tests that go by modules."""
+    kept = [name.removeprefix("valvegeo/") for name in tracked() if name.startswith("valvegeo/")]
+    assert kept
+    assert {name for name in kept if name.endswith(".py")} - set(FILES) == set()
+    assert {f"{folder}/__init__.py" for name in kept if (folder := name.rpartition("/")[0])} - set(FILES) == set()
 
 
 def test_no_machine_path_is_committed() -> None:

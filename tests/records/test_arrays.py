@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from tests.builds import plausible
-from tests.test_doctests import MODULES
+from tests.modules import NAMES
 from valvegeo import (
     BandAnswers,
     Build,
@@ -165,7 +165,7 @@ def holds_arrays(hint: Any, seen: frozenset[type] = frozenset()) -> bool:
 
 def records_of_arrays() -> list[type]:
     """Every dataclass of the package that holds arrays, or records of them, whatever its module."""
-    modules = [import_module(name) for name in MODULES]
+    modules = [import_module(name) for name in NAMES]
     kinds = {kind for module in modules for kind in vars(module).values() if isinstance(kind, type)}
     return [kind for kind in kinds if is_dataclass(kind) and not kind.__name__.startswith("_") and holds_arrays(kind)]
 
