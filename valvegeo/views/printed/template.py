@@ -18,7 +18,14 @@ from valvegeo.views.wording.sections import Section
 
 @dataclass(frozen=True)
 class Figure:
-    """A figure of a page and what it shows."""
+    """A figure of a page.
+
+    Attributes
+    ----------
+    caption : str
+        What it shows.
+    drawn : bokeh.models.Model
+    """
 
     caption: str
     drawn: Model
