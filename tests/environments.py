@@ -44,6 +44,8 @@ COMMANDS = (
 QUICK = (
     "tests/test_cli_size.py",
     "tests/test_cli_order.py",
+    "tests/test_cli_order_refused.py",
+    "tests/findings",
     "tests/records",
     "tests/published/test_norton_machinery.py",
     "tests/views/test_panel.py",

@@ -9,33 +9,23 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from tests.motion.marked import EXHAUST, INTAKE, changed, marks_of
+from tests.motion.marked import EXHAUST, INTAKE, TRUE, changed, marks_of, write_marks
 from valvegeo import Valvetrain, read_build, size
 from valvegeo.cli import main
 from valvegeo.motion.checking import canonical
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.batch import take
-from valvegeo.records.files.marks_file import COLUMNS
 from valvegeo.records.files.tidy import read_tidy
 from valvegeo.records.reading import STATIONS, Reading
 
 DATA = Path(__file__).parents[1] / "data"
+
 PAIR, MARKS = DATA / "larkspur_pair.csv", DATA / "larkspur_marks.csv"
+
 QUANTITIES = [
     "pushrod_length", "trial_length", "length_change", "length_uncertainty", "check_pivot_height", "stud_offset",
     "reading_rms", "length_low", "length_high", "chance_too_long",
 ]  # fmt: skip
-
-
-def write_marks(path: Path, marks: dict[str, list[Reading]]) -> Path:
-    rows = [",".join(COLUMNS)]
-    for valve, readings in marks.items():
-        rows += [
-            f"{valve},{r.trial},{r.pushrod_length!r},in,{r.station},{r.from_inboard_edge!r},{r.uncertainty!r}"
-            for r in readings
-        ]
-    path.write_text("\n".join(rows) + "\n", encoding="utf-8")
-    return path
 
 
 def results_of(tmp_path: Path, marks: Path, *more: str, build: Path = PAIR) -> dict[tuple[str, str], float]:
@@ -51,12 +41,6 @@ def results_of(tmp_path: Path, marks: Path, *more: str, build: Path = PAIR) -> d
 
 def said(capsys: pytest.CaptureFixture[str]) -> str:
     return " ".join(capsys.readouterr().out.split())
-
-
-TRUE = {
-    "intake": changed(INTAKE, check_pivot_height=0.160, stud_offset=1.485),
-    "exhaust": changed(EXHAUST, check_pivot_height=-0.090, stud_offset=1.480),
-}
 
 
 @pytest.fixture
@@ -200,83 +184,6 @@ def test_reading_on_the_chamfer_is_a_warning(tmp_path: Path, capsys: pytest.Capt
     assert "full lift of trial 1: the line stands on the chamfer, off the flat" in said(capsys)
 
 
-def refused(marks: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], *more: str) -> list[str]:
-    results, tuned = tmp_path / "r.csv", tmp_path / "t.csv"
-    results.write_text("what was there", encoding="utf-8")
-    status = main(["read", str(PAIR), str(marks), "--results", str(results), "--tuned", str(tuned), *more])
-    captured = capsys.readouterr()
-    assert status == 2
-    assert captured.out == ""
-    assert "Traceback" not in captured.err
-    assert results.read_text(encoding="utf-8") == "what was there"
-    assert not tuned.exists()
-    return captured.err.splitlines()
-
-
-@pytest.mark.parametrize("more", [(), ("--starting-guess",)])
-def test_marks_that_determine_nothing_are_refused_with_what_to_add(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str], more: tuple[str, ...]
-) -> None:
-    marks = write_marks(
-        tmp_path / "m.csv",
-        {
-            "intake": marks_of(TRUE["intake"], (8.0,), ("half_lift",)),
-            "exhaust": marks_of(TRUE["exhaust"], (8.0, 7.9), ("no_lift",)),
-        },
-    )
-    half, twice = refused(marks, tmp_path, capsys, *more)
-    assert (
-        'm.csv, column intake: got "half lift of trial 1"; allowed: readings that tell the length within ±0.20' in half
-    )
-    assert re.search(r"they leave it open: read (no|full) lift with \d\.\d{3} in overall", half)
-    assert 'column exhaust: got "no lift of trial 1, no lift of trial 2"' in twice
-    assert re.search(r"they leave ±\d\.\d\d in: read (half|full) lift with", twice)
-
-
-def test_a_trial_that_cannot_meet_says_by_how_much(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    marks = write_marks(tmp_path / "m.csv", {"intake": [Reading(s, 13.0, 0.2) for s in STATIONS]})
-    (line,) = refused(marks, tmp_path, capsys)
-    assert re.search(r"trial 1's pushrod of 13\.000 in is too long by \d\.\d{3} in; the check's was 8\.000 in", line)
-
-
-def test_every_fault_of_both_files_options_and_outputs_is_told(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    rows = ["nobody,1,8.0,in,no_lift,.2,", "intake,1,8.0,in,mid_lift,.2,-1"]
-    marks = tmp_path / "m.csv"
-    marks.write_text("\n".join([",".join(COLUMNS), *rows]) + "\n", encoding="utf-8")
-    lines = refused(marks, tmp_path, capsys)
-    assert [re.search(r"row (\d), column (\w+)", line).groups() for line in lines] == [  # type: ignore[union-attr]
-        ("2", "valve"),
-        ("3", "station"),
-        ("3", "uncertainty"),
-    ]
-
-
-@pytest.mark.parametrize(
-    ("option", "says"),
-    [
-        ("intake", "VALVE=INCHES"),
-        ("nobody=0.5", "a valve that has marks: intake, exhaust"),
-        ("intake=5", "0.02 to 2 in"),
-        ("intake=half", "write a number"),
-    ],
-)
-def test_bad_valve_lift_is_a_fault(
-    tmp_path: Path, exact: Path, capsys: pytest.CaptureFixture[str], option: str, says: str
-) -> None:
-    (line,) = refused(exact, tmp_path, capsys, "--valve-lift", option)
-    assert line.startswith(f'command line, column --valve-lift: got "{option}"')
-    assert says in line
-
-
-def test_outputs_may_not_replace_inputs(tmp_path: Path, exact: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    before = exact.read_text(encoding="utf-8")
-    assert main(["read", str(PAIR), str(exact), "--results", str(exact)]) == 2
-    assert "exact.csv" in capsys.readouterr().err
-    assert exact.read_text(encoding="utf-8") == before
-
-
 def test_size_says_how_sure_and_what_to_improve_first(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["size", str(PAIR)]) == 0
     assert "the order is good to ±0.037 in (95 %); improve first: check pivot height (73% of it)" in said(capsys)
@@ -286,42 +193,6 @@ def test_results_columns_are_the_published_ones(tmp_path: Path, exact: Path) -> 
     results_of(tmp_path, exact)
     with open(tmp_path / "results.csv", newline="", encoding="utf-8") as file:
         assert next(csv.reader(file)) == ["valve", "case", "quantity", "value", "unit"]
-
-
-def test_short_rows_and_other_faults_are_told_together(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    head, *rows = [line for line in MARKS.read_text(encoding="utf-8").splitlines() if not line.startswith("#")]
-    bad = tmp_path / "m.csv"
-    lines = [head, rows[0], "intake,1,8.000,in,half_lift", rows[2].replace("full_lift", "top_lift")]
-    bad.write_text("\n".join(lines) + "\n", encoding="utf-8")
-    assert main(["read", str(PAIR), str(bad)]) == 2
-    told = capsys.readouterr().err.splitlines()
-    assert len(told) == 2
-    assert "row 3" in told[0]
-    assert '"top_lift"' in told[1]
-
-
-def test_a_broken_build_does_not_hide_a_broken_marks_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    build = tmp_path / "b.csv"
-    build.write_text(PAIR.read_text(encoding="utf-8").replace("lobe_lift,in,0.355", "lobe_lift,in,big"), "utf-8")
-    marks = tmp_path / "m.csv"
-    marks.write_text("valve,trial\nintake,1\n", encoding="utf-8")
-    assert main(["read", str(build), str(marks)]) == 2
-    told = capsys.readouterr().err
-    assert '"big"' in told
-    assert "m.csv, row 1, column station" in told
-
-
-def test_tuned_file_is_not_written_when_an_unmarked_valve_cannot_be(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    build = tmp_path / "b.csv"
-    build.write_text(PAIR.read_text(encoding="utf-8").replace("-0.140", "1.900"), encoding="utf-8")
-    marks = write_marks(tmp_path / "m.csv", {"intake": marks_of(TRUE["intake"], (8.0, 7.9))})
-    tuned = tmp_path / "t.csv"
-    assert main(["read", str(build), str(marks), "--tuned", str(tuned)]) == 2
-    assert "column exhaust" in capsys.readouterr().err
-    assert not tuned.exists()
-    assert main(["read", str(build), str(marks)]) == 0
 
 
 def test_marks_line_is_of_the_last_trial(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

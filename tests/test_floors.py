@@ -1,4 +1,7 @@
-"""The house's one-way floors: who may import whom, read from the source; and what `import valvegeo` may not load."""
+"""The house's one-way floors: who may import whom, read from the source; and what `import valvegeo` may not load.
+
+A module is named by its path in the package.
+"""
 
 from __future__ import annotations
 
@@ -13,9 +16,9 @@ from typing import get_origin
 import pytest
 
 import valvegeo
+from tests.modules import FILES, FOLDERS, source
 
 ROOT = Path(__file__).parents[1]
-HOUSE = Path(valvegeo.__file__).parent
 FLOORS = [
     "quantities", "findings", "streams", "equations", "records", "motion", "shop", "answers", "views", "commands",
     "cli", "__main__",
@@ -74,9 +77,7 @@ ROOMS = {
 PICKS_WORDS = {"valvegeo.shop.cautions.when_setting"}
 """The one function from below the answers that a view calls: it picks cautions by kind, and computes nothing."""
 
-MODULES = sorted(
-    path.relative_to(HOUSE).as_posix() for path in HOUSE.rglob("*.py") if path.parent != HOUSE or path.stem in FLOORS
-)
+MODULES = sorted(set(FILES) - {"__init__.py"})
 
 
 def floor_of(module: str) -> str:
@@ -86,7 +87,7 @@ def floor_of(module: str) -> str:
 def imported(module: str) -> set[str]:
     """Full dotted names of all modules imported anywhere in a file, inside functions too."""
     names: set[str] = set()
-    for node in ast.walk(ast.parse((HOUSE / module).read_text(encoding="utf-8"))):
+    for node in ast.walk(ast.parse(source(module))):
         if isinstance(node, ast.Import):
             names |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom):
@@ -100,8 +101,6 @@ def imported(module: str) -> set[str]:
 
 def test_every_module_stands_on_a_floor() -> None:
     assert {floor_of(module) for module in MODULES} == set(FLOORS)
-    outside = {path.stem for path in HOUSE.glob("*.py")} | {path.name for path in HOUSE.glob("*/") if path.is_dir()}
-    assert outside - set(FLOORS) - {"__init__", "__pycache__"} == set()
 
 
 @pytest.mark.parametrize("module", MODULES)
@@ -127,7 +126,7 @@ def test_equations_are_entered_by_their_one_door(module: str) -> None:
 
 def names_taken(module: str, floors: tuple[str, ...]) -> set[str]:
     """Full names of what a file takes from modules of some floors, those looked up on an imported module too."""
-    tree = ast.parse((HOUSE / module).read_text(encoding="utf-8"))
+    tree = ast.parse(source(module))
     modules: dict[str, str] = {}
     taken: set[str] = set()
     for node in ast.walk(tree):
@@ -147,8 +146,7 @@ def names_taken(module: str, floors: tuple[str, ...]) -> set[str]:
 
 
 def is_module(name: str) -> bool:
-    path = HOUSE.parent.joinpath(*name.split("."))
-    return path.is_dir() or path.with_suffix(".py").is_file()
+    return name in FILES.values()
 
 
 def home(name: str) -> str:
@@ -201,7 +199,7 @@ def test_rooms_of_a_floor_lead_down_too(module: str) -> None:
 
 @pytest.mark.parametrize("floor", ROOMS)
 def test_every_folder_of_a_floor_is_a_room(floor: str) -> None:
-    assert {path.parent.name for path in (HOUSE / floor).glob("*/__init__.py")} == set(ROOMS[floor]) - {""}
+    assert {name.split(".")[2] for name in FOLDERS if name.startswith(f"valvegeo.{floor}.")} == set(ROOMS[floor]) - {""}
 
 
 def loaded_by(statement: str) -> set[str]:

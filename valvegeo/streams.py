@@ -149,8 +149,9 @@ def complain(lines: Iterable[str]) -> None:
 def held() -> Iterator[Callable[[], None]]:
     """Put off the signals that ask the process to stop, until what is inside is done.
 
-    Whoever handled a signal before handles it at the end, be it :func:`guard`'s handler or a notebook's. Outside the
-    main thread nothing is to be put off, since signals do not interrupt other threads.
+    Whoever handled a signal before handles it at the end, be it :func:`guard`'s handler, a notebook's, or the system,
+    which ends the process; one that was ignored stays so. Outside the main thread nothing can be put off: Python's
+    handlers do not interrupt other threads, but where the system handles a signal, it ends the process at once.
 
     Yields
     ------
@@ -161,7 +162,7 @@ def held() -> Iterator[Callable[[], None]]:
         yield lambda: None
         return
     waiting: list[int] = []
-    handlers: dict[int, Callable[[int, FrameType | None], object]] = {}
+    handlers: dict[int, Callable[[int, FrameType | None], object] | int] = {}
 
     def hold(number: int, frame: FrameType | None) -> None:
         waiting.append(number)
@@ -173,7 +174,7 @@ def held() -> Iterator[Callable[[], None]]:
     try:
         for number in STOPPING:
             handler = signal.getsignal(number)
-            if callable(handler):
+            if callable(handler) or handler == signal.SIG_DFL:
                 handlers[number] = handler
                 signal.signal(number, hold)
         yield stop_if_asked
@@ -181,7 +182,11 @@ def held() -> Iterator[Callable[[], None]]:
         for number, handler in handlers.items():
             signal.signal(number, handler)
         for number in waiting:
-            handlers[number](number, None)
+            handler = handlers[number]
+            if callable(handler):
+                handler(number, None)
+            else:
+                signal.raise_signal(number)
 
 
 def _stop(number: int, frame: FrameType | None) -> None:

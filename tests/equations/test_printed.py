@@ -126,9 +126,9 @@ def test_of_another_sympy_s_module_the_sources_are_judged() -> None:
 
 
 def test_a_source_s_line_ends_do_not_count() -> None:
-    assert sources.changed({"quantities.py": sources.digest("quantities.py") or ""}) == ()
-    assert sources.changed({"quantities.py": "0" * 64}) == ("quantities.py",)
+    assert sources.changed({"quantities/measured.py": sources.digest("quantities/measured.py") or ""}) == ()
+    assert sources.changed({"quantities/measured.py": "0" * 64}) == ("quantities/measured.py",)
     assert sources.digest("equations/nothing.py") is None
     assert sources.changed({"equations/nothing.py": "0" * 64}) == ()
-    named = {"equations/nothing.py": "0" * 64, "quantities.py": sources.digest("quantities.py") or ""}
+    named = {"equations/nothing.py": "0" * 64, "quantities/measured.py": sources.digest("quantities/measured.py") or ""}
     assert sources.changed(named) == ("equations/nothing.py",)

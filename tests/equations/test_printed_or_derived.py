@@ -9,7 +9,6 @@ import shutil
 import subprocess
 import sys
 from pathlib import Path
-from zipfile import ZipFile
 
 import pytest
 
@@ -64,11 +63,9 @@ def copy(tmp_path: Path) -> Path:
     """A folder with a copy of the package, as far as equations need it."""
     house = Path(valvegeo.__file__).parent
     (tmp_path / "valvegeo").mkdir()
-    for name in ("__init__.py", "quantities.py"):
-        shutil.copy(house / name, tmp_path / "valvegeo")
-    shutil.copytree(
-        house / "equations", tmp_path / "valvegeo" / "equations", ignore=shutil.ignore_patterns("__pycache__")
-    )
+    shutil.copy(house / "__init__.py", tmp_path / "valvegeo")
+    for name in ("quantities", "equations"):
+        shutil.copytree(house / name, tmp_path / "valvegeo" / name, ignore=shutil.ignore_patterns("__pycache__"))
     return tmp_path
 
 
@@ -132,29 +129,31 @@ for name, module in sys.modules.items():
     assert set(run(program, copy).splitlines()) == set(printed.SOURCES)
 
 
-def test_line_ends_of_another_system_count_for_nothing(copy: Path) -> None:
-    for path in (copy / "valvegeo").rglob("*.py"):
-        path.write_bytes(path.read_bytes().replace(b"\n", b"\r\n"))
-    assert stations(copy) == (expected(), False)
+def test_line_ends_of_another_system_count_for_nothing(copy: Path, tmp_path: Path) -> None:
+    def with_its_line_ends(source: str, target: str) -> None:
+        Path(target).write_bytes(Path(source).read_bytes().replace(b"\n", b"\r\n"))
+
+    elsewhere = tmp_path / "elsewhere"
+    shutil.copytree(copy / "valvegeo", elsewhere / "valvegeo", copy_function=with_its_line_ends)
+    assert (elsewhere / "valvegeo" / "equations" / "frame.py").read_bytes().count(b"\r\n") > 20
+    assert stations(elsewhere) == (expected(), False)
 
 
 def test_from_a_zip_file_it_is_the_same(copy: Path, tmp_path: Path) -> None:
     def zipped(name: str) -> Path:
-        with ZipFile(tmp_path / name, "w") as file:
-            for path in (copy / "valvegeo").rglob("*.py"):
-                file.write(path, path.relative_to(copy))
-        return tmp_path / name
+        return Path(shutil.make_archive(str(tmp_path / name), "zip", root_dir=copy, base_dir="valvegeo"))
 
-    assert stations(zipped("right.zip")) == (expected(), False)
+    assert stations(zipped("right")) == (expected(), False)
     spoil(copy)
-    found, sympy = stations(zipped("wrong.zip"))
+    found, sympy = stations(zipped("wrong"))
     assert sympy
     assert found["valve_lift"] != pytest.approx(expected()["valve_lift"], abs=0.002)
 
 
-def test_without_sources_the_printed_sets_are_used(copy: Path) -> None:
+def test_without_sources_the_printed_sets_are_used(copy: Path, tmp_path: Path) -> None:
     """As in an installation of bytecode alone."""
     assert compileall.compile_dir(copy, quiet=2, legacy=True)
-    for path in (copy / "valvegeo").rglob("*.py"):
-        path.unlink()
-    assert stations(copy) == (expected(), False)
+    bare = tmp_path / "bare"
+    shutil.copytree(copy / "valvegeo", bare / "valvegeo", ignore=shutil.ignore_patterns("*.py", "__pycache__"))
+    assert not (bare / "valvegeo" / "equations" / "frame.py").exists()
+    assert stations(bare) == (expected(), False)

@@ -9,18 +9,16 @@ from __future__ import annotations
 import ast
 from collections.abc import Iterator
 from dataclasses import dataclass, fields
-from pathlib import Path
 from string import Formatter
 
 import pytest
 
-import valvegeo
+from tests.modules import FILES, source
 from valvegeo.findings import builds, files, geometry, making, marks
 from valvegeo.findings.finding import PHRASES, Finding, Numbers
 from valvegeo.findings.phrase import Phrase
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
 
-HOUSE = Path(valvegeo.__file__).parent
 TABLES = (files, builds, geometry, marks, making)
 FAMILIES = {code.partition(".")[0] for code in PHRASES}
 MOST_WORDS = 4
@@ -43,10 +41,9 @@ NAMES_OF_THINGS = {
 
 
 def parsed() -> Iterator[tuple[str, ast.Module]]:
-    for path in sorted(HOUSE.rglob("*.py")):
-        module = path.relative_to(HOUSE).as_posix()
+    for module in sorted(FILES):
         if not module.startswith("findings/"):
-            yield module, ast.parse(path.read_text(encoding="utf-8"))
+            yield module, ast.parse(source(module))
 
 
 def places_of(text: str) -> set[str]:

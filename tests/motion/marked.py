@@ -10,6 +10,7 @@ import numpy as np
 from valvegeo import Valvetrain, read_build
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.batch import take
+from valvegeo.records.files.marks_file import COLUMNS
 from valvegeo.records.reading import STATIONS, Reading
 
 PAIR = read_build(Path(__file__).parents[2] / "data" / "larkspur_pair.csv").valvetrain
@@ -37,3 +38,22 @@ def marks_of(
         for n, length in enumerate(lengths, start=1)
         for s in stations
     ]
+
+
+TRUE = {
+    "intake": changed(INTAKE, check_pivot_height=0.160, stud_offset=1.485),
+    "exhaust": changed(EXHAUST, check_pivot_height=-0.090, stud_offset=1.480),
+}
+"""Where the pivots of Larkspur's pair are, for marks that show it."""
+
+
+def write_marks(path: Path, marks: dict[str, list[Reading]]) -> Path:
+    """Write a marks file of each valve's readings, lengths in inches."""
+    rows = [",".join(COLUMNS)]
+    for valve, readings in marks.items():
+        rows += [
+            f"{valve},{r.trial},{r.pushrod_length!r},in,{r.station},{r.from_inboard_edge!r},{r.uncertainty!r}"
+            for r in readings
+        ]
+    path.write_text("\n".join(rows) + "\n", encoding="utf-8")
+    return path

@@ -107,9 +107,9 @@ def test_a_trial_at_the_check_s_overall_length_is_doubted_unless_another_is_at_i
     found = wrong_convention(size(build), at(*lengths))
     assert bool(found) is doubted
     if doubted:
-        assert "8.312 in looks like the check's overall length" in found[0].sentence
+        assert "8.3125 in looks like the check's overall length" in found[0].sentence
         assert "that pushrod is 8.000 in" in found[0].sentence
-        assert "is 0.312 in too long" in found[0].sentence
+        assert "is 0.3125 in too long" in found[0].sentence
 
 
 def test_a_check_measured_ball_centre_to_ball_centre_is_never_doubted() -> None:

@@ -1,4 +1,4 @@
-"""Invented measurements of the straight-six fire pump engine "Larkspur", for the tests of this folder only."""
+"""Invented measurements of the straight-six fire pump engine "Larkspur", for this folder only, and faults of files."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.quantities import MEASURED
 from valvegeo.records.files.build_file import read_build
+from valvegeo.records.files.table import read_table
 
 MEASUREMENTS: dict[str, tuple[str, str, str]] = {
     "valve_arm": ("in", "1.500", "1.498"),
@@ -68,4 +69,11 @@ def faults_of_build(path: Path, lines: list[str] | None = None) -> tuple[Finding
         write_lines(path, lines)
     with pytest.raises(BadInput) as caught:
         read_build(path)
+    return caught.value.faults
+
+
+def faults_of_table(path: Path) -> tuple[Finding, ...]:
+    """Every fault of a file that must have one, before it is known what its cells are."""
+    with pytest.raises(BadInput) as caught:
+        read_table(path)
     return caught.value.faults

@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from tests.builds import plausible
-from tests.test_doctests import MODULES
+from tests.modules import NAMES
 from valvegeo import (
     BandAnswers,
     Build,
@@ -155,6 +155,7 @@ def test_answers_compare_have_no_hash_and_fit_a_screen(name: str, request: pytes
 
 
 def holds_arrays(hint: Any, seen: frozenset[type] = frozenset()) -> bool:
+    hint = getattr(get_origin(hint), "__value__", hint)  # NDArray is a named alias in newer NumPy
     if hint is np.ndarray or get_origin(hint) is np.ndarray:
         return True
     if isinstance(hint, type) and is_dataclass(hint) and hint not in seen:
@@ -164,7 +165,7 @@ def holds_arrays(hint: Any, seen: frozenset[type] = frozenset()) -> bool:
 
 def records_of_arrays() -> list[type]:
     """Every dataclass of the package that holds arrays, or records of them, whatever its module."""
-    modules = [import_module(name) for name in MODULES]
+    modules = [import_module(name) for name in NAMES]
     kinds = {kind for module in modules for kind in vars(module).values() if isinstance(kind, type)}
     return [kind for kind in kinds if is_dataclass(kind) and not kind.__name__.startswith("_") and holds_arrays(kind)]
 

@@ -5,12 +5,12 @@ import subprocess
 import sys
 from decimal import Decimal
 
+import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from valvegeo.quantities import BY_NAME, MEASURED, Kind
-from valvegeo.records.cells import units
 from valvegeo.records.cells.spelling import LONGEST_WORD
 from valvegeo.records.cells.units import (
     ACCEPTED,
@@ -70,13 +70,19 @@ class Asked(Exception):
     pass
 
 
-def ask() -> None:
-    raise Asked
+@pytest.fixture
+def asking_raises(monkeypatch: pytest.MonkeyPatch) -> None:
+    pints_factor("deg", "rad")  # pint reads its own units first
+
+    def ask(*words: object, **how: object) -> None:
+        raise Asked
+
+    monkeypatch.setattr(pint.UnitRegistry, "parse_units", ask)
 
 
 @pytest.mark.parametrize("unit", ["℮", "℘", "µm", "ｍｍ", "q" * 100_000, "x" * (LONGEST_WORD + 1), "zz*zz", "9zz"])
-def test_pint_is_asked_about_short_plain_words_only(monkeypatch: pytest.MonkeyPatch, unit: str):
-    monkeypatch.setattr(units, "_registry", ask)
+@pytest.mark.usefixtures("asking_raises")
+def test_pint_is_asked_about_short_plain_words_only(unit: str):
     assert cure_of("length", unit) == "unknown unit: write in or mm"
     with pytest.raises(Asked):
         unit_refusal("length", "x" * LONGEST_WORD)
@@ -87,8 +93,8 @@ def test_letters_that_pint_fails_on(unit: str):
     assert cure_of("length", unit) == "unknown unit: write in or mm"
 
 
-def test_no_guess_where_none_is_wanted(monkeypatch: pytest.MonkeyPatch):
-    monkeypatch.setattr(units, "_registry", None)
+@pytest.mark.usefixtures("asking_raises")
+def test_no_guess_where_none_is_wanted():
     assert cure_of("length", "cm", guess=False) == "write in or mm"
     assert cure_of("length", "", guess=False) == "say in which unit it was measured: in or mm"
     assert unit_refusal("length", "mm", guess=False) is None

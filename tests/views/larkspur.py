@@ -10,6 +10,8 @@ import numpy as np
 from valvegeo import Build, Sizing, read_build, size
 from valvegeo.answers.panels.tuning import Tuning, as_measured
 from valvegeo.records.batch import take
+from valvegeo.records.files.marks_file import read_marks
+from valvegeo.views.marks.mark_panel import MarkPanel
 from valvegeo.views.wording.sections import Table
 
 DATA = Path(__file__).resolve().parents[2] / "data"
@@ -32,6 +34,16 @@ def valve(name: str, index: int) -> Sizing:
 
 def tuning(name: str, index: int = 0) -> Tuning:
     return as_measured(valve(name, index))
+
+
+def mark_panel() -> MarkPanel:
+    """The pair's marks, as its file has them."""
+    pair = build("pair")
+    return MarkPanel(pair, read_marks(DATA / "larkspur_marks.csv", pair))
+
+
+def said(panel: MarkPanel) -> str:
+    return " ".join(panel.sentences)
 
 
 def row_names(table: Table) -> list[str]:

@@ -10,11 +10,12 @@ import pytest
 from tests.motion.marked import INTAKE, changed, marks_of
 from valvegeo import size
 from valvegeo.answers.read import FitRead
-from valvegeo.motion.certainty.budget import Budget
+from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.advice import Advice, FurtherReading
 from valvegeo.motion.marks.expected import trial_pose
 from valvegeo.motion.marks.fit import MarkFit, fit_marks
+from valvegeo.motion.marks.information import READINGS
 from valvegeo.motion.marks.marks_verdict import misses, trial_apart
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.reading import STATIONS
@@ -79,12 +80,17 @@ def test_an_interval_within_a_step_needs_nothing_and_a_wide_one_is_to_be_narrowe
         assert narrowing.startswith(said)
 
 
-def budgeted(fit: MarkFit, **contributions: float) -> MarkFit:
-    """A fit whose length's uncertainty is made of these alone [in]."""
-    names = tuple(contributions)
-    budget = Budget(names, np.ones(len(names)), np.array(list(contributions.values())))
-    told = replace(fit.information)
-    told.__dict__["length"] = budget  # where the property keeps what it has worked out once
+def budgeted(fit: MarkFit, readings: float, **measured: float) -> MarkFit:
+    """A fit whose length's uncertainty is made of what readings and measurements bring [in], and of nothing else.
+
+    The build's own height and offset count for nothing here, so that no slope depends on what is brought.
+    """
+    told = replace(fit.information, from_build="starting_guess")
+    slope = dict(zip(told.length.names, np.abs(told.length.sensitivity), strict=True))
+    bench = np.array([measured[name] / slope[name] if name in measured else 0.0 for name in MEASUREMENTS])
+    told = replace(told, noise=told.noise * (readings / told.length.contributions[0]), bench=bench)
+    brought = {name: value for name, value in told.length.largest() if value > 1e-12}
+    assert brought == pytest.approx({READINGS: readings, **measured})
     return replace(fit, information=told)
 
 

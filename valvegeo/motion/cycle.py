@@ -25,6 +25,21 @@ class Path(Tabular):
     """One lift cycle; every field has shape B+(n,), the lifts last; inches and degrees.
 
     ``valve_lift`` and ``gap`` are zero while the other is not: a gap is lash still to be taken up.
+
+    Attributes
+    ----------
+    lifter_travel : ndarray
+        Up the bore from the base circle [in].
+    rocker_angle : ndarray
+        Zero with the arm square to the valve, growing as the valve opens [deg].
+    contact : ndarray
+        Where the tip stands across the stem: x in the frame, positive outboard [in].
+    valve_lift : ndarray
+        Travel of the valve [in].
+    gap : ndarray
+        At the stem tip [in].
+    ratio : ndarray
+        Speed of the valve over that of the lifter [1].
     """
 
     _over_lift = True
@@ -39,7 +54,17 @@ class Path(Tabular):
 
 @dataclass(frozen=True, eq=False, repr=False)
 class Places(Tabular):
-    """Where the parts stand at one lifter travel; centres in the frame [in], pushrod leans [deg]; any batch shape."""
+    """Where the parts stand at one lifter travel; any batch shape.
+
+    Attributes
+    ----------
+    pivot_x, pivot_y, tip_x, tip_y : ndarray
+        Pivot axis, and centre of the tip circle, in the frame [in].
+    cup_x, cup_y, seat_x, seat_y : ndarray
+        Centres of the pushrod's balls, in the rocker's cup and in the lifter's, in the frame [in].
+    pushrod_lean, pushrod_side_lean : ndarray
+        Of the pushrod against the valve axis, in and across the rocker's plane [deg].
+    """
 
     pivot_x: Floats
     pivot_y: Floats

@@ -21,9 +21,9 @@ Words = NDArray[np.str_]
 class Mechanism(StemTip, Tabular):
     """Parts in the frame: what stays where it is when a part is swapped or a slider dragged.
 
-    ``pivot_x``, ``pivot_y`` [in] is the pivot axis at the check (rise zero); ``seat_x``, ``seat_y``, ``seat_z`` [in]
-    the checking lifter's cup centre on the base circle. The rest are the parts, under their registry names, in inches
-    and degrees. Fields broadcast to one batch shape B, valves last.
+    Fields are quantities of :data:`valvegeo.quantities.LOCATED`, where pivot and seat stand at the check (rise zero),
+    and of :data:`valvegeo.quantities.MEASURED`, the parts; in inches and degrees. They broadcast to one batch shape B,
+    valves last.
     """
 
     valve_arm: Floats

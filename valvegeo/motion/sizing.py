@@ -40,7 +40,10 @@ class Case(Band, Tabular):
 
 @dataclass(frozen=True, eq=False, repr=False)
 class BestCase(Case):
-    """The narrowest sweep in the running pose, and what has to change to get there."""
+    """The narrowest sweep in the running pose, and what has to change to get there.
+
+    Fields are quantities of :data:`valvegeo.quantities.ANSWERED`, as of any case.
+    """
 
     length_change: Floats
     pivot_height_change: Floats
@@ -55,12 +58,12 @@ class Sizing(ArrayRecord):
     ----------
     valvetrain : Valvetrain
         As measured, shape (V,).
-    mechanism : Mechanism
-        The same, located.
     known : Valvetrain
         The check restated in the primary quantities.
     over_centres : ndarray
         How much longer a pushrod measures the way the check was measured than ball centre to ball centre, shape (V,).
+    mechanism : Mechanism
+        The check located.
     checked_pose, best_pose, mounted_pose, verify_pose : Pose
         Of each case; of every valve, whatever its mount.
     trial_pose : Pose

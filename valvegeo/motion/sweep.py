@@ -62,6 +62,12 @@ class Sweep(Band, Tabular):
     """Marks and band of a pose; batch shape B; contacts are x in the frame [in], angles [deg].
 
     The whole path runs from first opening (any lash taken up) to full lift; half lift is half of the full valve lift.
+    Fields are quantities of :data:`valvegeo.quantities.ANSWERED`, and two angles.
+
+    Attributes
+    ----------
+    rocker_angle_open, rocker_angle_full : ndarray
+        At first opening and at full lift: zero with the arm square to the valve, growing as the valve opens [deg].
     """
 
     pivot_height: Floats

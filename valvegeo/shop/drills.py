@@ -11,7 +11,15 @@ from math import gcd
 
 @dataclass(frozen=True)
 class Drill:
-    """A drill: what it is called and its diameter [in]."""
+    """A drill.
+
+    Attributes
+    ----------
+    name : str
+        What it is called.
+    diameter : float
+        [in].
+    """
 
     name: str
     diameter: float

@@ -34,7 +34,14 @@ REACH = 0.25
 
 @dataclass(frozen=True)
 class Line:
-    """A line on the stem tip as it is entered: the reading, and whether it counts."""
+    """A line on the stem tip as it is entered.
+
+    Attributes
+    ----------
+    reading : Reading
+    counts : bool
+        Whether it is taken into account.
+    """
 
     reading: Reading
     counts: bool = True

@@ -48,7 +48,15 @@ def combine(sensitivity: ArrayLike, uncertainty: ArrayLike) -> Floats:
 
 @dataclass(frozen=True, eq=False, repr=False)
 class Drawn(ArrayRecord):
-    """What an answer did over many draws (JCGM 101): ``mean``, ``standard`` and the 95 % interval, shape B."""
+    """What an answer did over many draws (JCGM 101), in its unit.
+
+    Attributes
+    ----------
+    mean, standard : ndarray
+        Of the draws, shape B: their mean and their standard deviation.
+    low, high : ndarray
+        Ends of the 95 % interval, shape B.
+    """
 
     mean: Floats
     standard: Floats

@@ -215,6 +215,6 @@ def _telling(one: Valvetrain, other: Valvetrain, length: float) -> float:
     """
     lengths = length + np.linspace(-NEXT_WITHIN, NEXT_WITHIN, 31)
     bands = [sweep(trial_pose(valvetrain, lengths)) for valvetrain in (one, other)]
-    off = np.max([band.off_flat_by(one.flat) for band in bands], axis=0)
+    off = np.stack([band.off_flat_by(one.flat) for band in bands]).max(axis=0)
     differ = np.where(off <= 0.0, np.abs(bands[0].sweep_width - bands[1].sweep_width), -off)
     return float(lengths[int(np.nanargmax(differ))])

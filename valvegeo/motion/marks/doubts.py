@@ -17,13 +17,22 @@ DOUBTED = 0.99
 
 @dataclass(frozen=True)
 class Disagreement:
-    """Marks and build disagree about a quantity by more than chance explains (95 %); all in the quantity's unit."""
+    """Marks and build disagree about a quantity by more than chance explains (95 %); all in the quantity's unit.
+
+    Attributes
+    ----------
+    quantity : str
+        Its name in the registry.
+    by_marks, in_build : float
+        What the marks by themselves say it is, and what the build does.
+    explained : float
+        Half-width of what readings and bench together explain.
+    """
 
     quantity: str
     by_marks: float
     in_build: float
     explained: float
-    """Half-width of what readings and bench together explain."""
 
 
 def contradict(told: Information, read: NDArray[np.float64]) -> bool:

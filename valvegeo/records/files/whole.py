@@ -55,11 +55,12 @@ def write_whole(texts: Mapping[Path, str], inputs: Sequence[Path] = ()) -> None:
 
     Each text is first written through to the disk beside its target, and what it will replace is kept under a second
     name; only when all are there do they take their targets' names, back to back. If one cannot, those already renamed
-    are put back. A signal that asks the process to stop waits meanwhile, see :func:`valvegeo.streams.held`.
+    are put back. A signal that asks the process to stop waits meanwhile, see :func:`valvegeo.streams.held`; it leaves
+    every file as it was, or every file new.
 
     A process killed outright, or a power cut, leaves each target whole: as it was, or as it should be. Between two
-    renames it leaves the first files new and the rest old; running again makes them of one kind. Its temporary files
-    stay behind, and a later run into the same folder clears them, see
+    renames it leaves the first files new and the rest as they were; running again makes them of one kind. Its temporary
+    files stay behind, and a later run into the same folder clears them, see
     :func:`valvegeo.records.files.leftovers.clear_leftovers`. Of two runs at once into the same files, each file is
     whole from the one or the other.
 

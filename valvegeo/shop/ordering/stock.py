@@ -21,7 +21,11 @@ Words = NDArray[np.str_]
 
 @dataclass(frozen=True, eq=False, repr=False)
 class Ordered(Tabular):
-    """What each valve gets and pays, shape (V,), inches; an empty label and NaN where no length serves."""
+    """What each valve gets and pays, shape (V,), inches; an empty label and NaN where no length serves.
+
+    Fields are quantities of :data:`valvegeo.quantities.ORDERING`, and of :data:`valvegeo.quantities.ANSWERED` with the
+    pushrod ordered.
+    """
 
     stock_label: Words
     pushrod_length: Floats
@@ -34,7 +38,15 @@ class Ordered(Tabular):
 
 @dataclass(frozen=True)
 class OrderLine:
-    """One length of an order: its place in the list and the valves' places."""
+    """One length of an order.
+
+    Attributes
+    ----------
+    place : int
+        In the list.
+    valves : tuple of int
+        Places of the valves that get it.
+    """
 
     place: int
     valves: tuple[int, ...]

@@ -1,0 +1,135 @@
+"""What the command `read` refuses: every fault on standard error, and nothing written."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from tests.motion.marked import TRUE, marks_of, write_marks
+from valvegeo.cli import main
+from valvegeo.records.files.marks_file import COLUMNS
+from valvegeo.records.reading import STATIONS, Reading
+
+DATA = Path(__file__).parents[1] / "data"
+
+PAIR, MARKS = DATA / "larkspur_pair.csv", DATA / "larkspur_marks.csv"
+
+
+@pytest.fixture
+def exact(tmp_path: Path) -> Path:
+    return write_marks(tmp_path / "exact.csv", {valve: marks_of(true, (8.0, 7.93)) for valve, true in TRUE.items()})
+
+
+def refused(marks: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], *more: str) -> list[str]:
+    results, tuned = tmp_path / "r.csv", tmp_path / "t.csv"
+    results.write_text("what was there", encoding="utf-8")
+    status = main(["read", str(PAIR), str(marks), "--results", str(results), "--tuned", str(tuned), *more])
+    captured = capsys.readouterr()
+    assert status == 2
+    assert captured.out == ""
+    assert "Traceback" not in captured.err
+    assert results.read_text(encoding="utf-8") == "what was there"
+    assert not tuned.exists()
+    return captured.err.splitlines()
+
+
+@pytest.mark.parametrize("more", [(), ("--starting-guess",)])
+def test_marks_that_determine_nothing_are_refused_with_what_to_add(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], more: tuple[str, ...]
+) -> None:
+    marks = write_marks(
+        tmp_path / "m.csv",
+        {
+            "intake": marks_of(TRUE["intake"], (8.0,), ("half_lift",)),
+            "exhaust": marks_of(TRUE["exhaust"], (8.0, 7.9), ("no_lift",)),
+        },
+    )
+    half, twice = refused(marks, tmp_path, capsys, *more)
+    assert (
+        'm.csv, column intake: got "half lift of trial 1"; allowed: readings that tell the length within ±0.20' in half
+    )
+    assert re.search(r"they leave it open: read (no|full) lift with \d\.\d{3} in overall", half)
+    assert 'column exhaust: got "no lift of trial 1, no lift of trial 2"' in twice
+    assert re.search(r"they leave ±\d\.\d\d in: read (half|full) lift with", twice)
+
+
+def test_a_trial_that_cannot_meet_says_by_how_much(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    marks = write_marks(tmp_path / "m.csv", {"intake": [Reading(s, 13.0, 0.2) for s in STATIONS]})
+    (line,) = refused(marks, tmp_path, capsys)
+    assert re.search(r"trial 1's pushrod of 13\.000 in is too long by \d\.\d{3} in; the check's was 8\.000 in", line)
+
+
+def test_every_fault_of_both_files_options_and_outputs_is_told(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rows = ["nobody,1,8.0,in,no_lift,.2,", "intake,1,8.0,in,mid_lift,.2,-1"]
+    marks = tmp_path / "m.csv"
+    marks.write_text("\n".join([",".join(COLUMNS), *rows]) + "\n", encoding="utf-8")
+    lines = refused(marks, tmp_path, capsys)
+    assert [re.search(r"row (\d), column (\w+)", line).groups() for line in lines] == [  # type: ignore[union-attr]
+        ("2", "valve"),
+        ("3", "station"),
+        ("3", "uncertainty"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("option", "says"),
+    [
+        ("intake", "VALVE=INCHES"),
+        ("nobody=0.5", "a valve that has marks: intake, exhaust"),
+        ("intake=5", "0.02 to 2 in"),
+        ("intake=half", "write a number"),
+    ],
+)
+def test_bad_valve_lift_is_a_fault(
+    tmp_path: Path, exact: Path, capsys: pytest.CaptureFixture[str], option: str, says: str
+) -> None:
+    (line,) = refused(exact, tmp_path, capsys, "--valve-lift", option)
+    assert line.startswith(f'command line, column --valve-lift: got "{option}"')
+    assert says in line
+
+
+def test_outputs_may_not_replace_inputs(tmp_path: Path, exact: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    before = exact.read_text(encoding="utf-8")
+    assert main(["read", str(PAIR), str(exact), "--results", str(exact)]) == 2
+    assert "exact.csv" in capsys.readouterr().err
+    assert exact.read_text(encoding="utf-8") == before
+
+
+def test_short_rows_and_other_faults_are_told_together(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    head, *rows = [line for line in MARKS.read_text(encoding="utf-8").splitlines() if not line.startswith("#")]
+    bad = tmp_path / "m.csv"
+    lines = [head, rows[0], "intake,1,8.000,in,half_lift", rows[2].replace("full_lift", "top_lift")]
+    bad.write_text("\n".join(lines) + "\n", encoding="utf-8")
+    assert main(["read", str(PAIR), str(bad)]) == 2
+    told = capsys.readouterr().err.splitlines()
+    assert len(told) == 2
+    assert "row 3" in told[0]
+    assert '"top_lift"' in told[1]
+
+
+def test_a_broken_build_does_not_hide_a_broken_marks_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    build = tmp_path / "b.csv"
+    build.write_text(PAIR.read_text(encoding="utf-8").replace("lobe_lift,in,0.355", "lobe_lift,in,big"), "utf-8")
+    marks = tmp_path / "m.csv"
+    marks.write_text("valve,trial\nintake,1\n", encoding="utf-8")
+    assert main(["read", str(build), str(marks)]) == 2
+    told = capsys.readouterr().err
+    assert '"big"' in told
+    assert "m.csv, row 1, column station" in told
+
+
+def test_tuned_file_is_not_written_when_an_unmarked_valve_cannot_be(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    build = tmp_path / "b.csv"
+    build.write_text(PAIR.read_text(encoding="utf-8").replace("-0.140", "1.900"), encoding="utf-8")
+    marks = write_marks(tmp_path / "m.csv", {"intake": marks_of(TRUE["intake"], (8.0, 7.9))})
+    tuned = tmp_path / "t.csv"
+    assert main(["read", str(build), str(marks), "--tuned", str(tuned)]) == 2
+    assert "column exhaust" in capsys.readouterr().err
+    assert not tuned.exists()
+    assert main(["read", str(build), str(marks)]) == 0
