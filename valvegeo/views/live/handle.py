@@ -48,6 +48,8 @@ class Handle(widgets.HBox):  # type: ignore[misc]
     ----------
     value : float
         To read, set and observe.
+    is_typed : bool
+        Whether the value that those who observe it are just told was typed.
     """
 
     value = CFloat()
@@ -65,6 +67,7 @@ class Handle(widgets.HBox):  # type: ignore[misc]
     ) -> None:
         self.min, self.max = ends
         self.step, self._decimals, self._is_showing = step, decimals, False
+        self.is_typed = False
         self._steps = widgets.IntSlider(
             min=0,
             max=round((self.max - self.min) / step),
@@ -125,7 +128,11 @@ class Handle(widgets.HBox):  # type: ignore[misc]
         except ValueError:
             is_number = False
         if is_number:
-            self.value = typed
+            self.is_typed = True
+            try:
+                self.value = typed
+            finally:
+                self.is_typed = False
         self._show()
 
     def _show(self, _: Any = None) -> None:
