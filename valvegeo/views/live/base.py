@@ -2,11 +2,15 @@
 
 A panel is its value, its steps, its figure and its words. It gives the base what each valve starts from and, for any
 value, what is drawn and what is said; it binds each handle to a step and to where it stands. All the rest is here.
+
+A kernel may answer a browser in several threads (JupyterLab gives some widgets a subshell, and cells run in the main
+thread), so a panel does one thing at a time: what comes meanwhile waits, and is not taken for a handle moved by it.
 """
 
 from __future__ import annotations
 
 import logging
+import threading
 import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
@@ -68,7 +72,7 @@ class LivePanel(Shown, Generic[Value]):
     def __init__(self, starts: Mapping[str, Value]) -> None:
         self.valves, self.starts = tuple(starts), tuple(starts.values())
         self.history = History(Held(self.starts))
-        self.is_moving_handles = False
+        self.is_moving_handles, self._one_at_a_time = False, threading.RLock()
         self.sent: Callable[[], float] = sent_at
         self.clock: Callable[[], float] = time.monotonic
         self._act: Act[Held[Value]] | None = None
@@ -219,10 +223,11 @@ class LivePanel(Shown, Generic[Value]):
 
     def take(self, value: Value, by: object = None) -> None:
         """Show another value of the valve shown; what goes wrong is raised."""
-        held, act, sent = self.history.now, self._act, self.sent()
-        before = act.before if act is not None and act.runs_on(by, sent, self.clock()) else self.history
-        self.show(before.then(held.showing(held.valve, value)))
-        self._act = None if by is None else Act(by, before, sent, self.clock())
+        with self._one_at_a_time:
+            held, act, sent = self.history.now, self._act, self.sent()
+            before = act.before if act is not None and act.runs_on(by, sent, self.clock()) else self.history
+            self.show(before.then(held.showing(held.valve, value)))
+            self._act = None if by is None else Act(by, before, sent, self.clock())
 
     def show(self, history: History[Held[Value]]) -> None:
         """Show where a history stands: the figures in one go, then handles and words; first all of it is worked out."""
@@ -248,22 +253,24 @@ class LivePanel(Shown, Generic[Value]):
         bool
             Whether nothing went wrong.
         """
-        if self.is_moving_handles:
+        with self._one_at_a_time:
+            if self.is_moving_handles:
+                return True
+            try:
+                act()
+            except Exception as error:
+                _LOG.debug("panel callback failed", exc_info=True)
+                self.trouble.value = alert(what, error, self.way_back)
+                return False
+            self.trouble.value = ""
             return True
-        try:
-            act()
-        except Exception as error:
-            _LOG.debug("panel callback failed", exc_info=True)
-            self.trouble.value = alert(what, error, self.way_back)
-            return False
-        self.trouble.value = ""
-        return True
 
     @contextmanager
     def moving_handles(self) -> Iterator[None]:
         """Keep handles that the program moves from moving the program."""
-        before, self.is_moving_handles = self.is_moving_handles, True
-        try:
-            yield
-        finally:
-            self.is_moving_handles = before
+        with self._one_at_a_time:
+            before, self.is_moving_handles = self.is_moving_handles, True
+            try:
+                yield
+            finally:
+                self.is_moving_handles = before

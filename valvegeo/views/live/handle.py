@@ -7,6 +7,7 @@ same, and so not at all.
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
@@ -22,6 +23,12 @@ READ_ALOUD_ONLY = "0px"
 
 DIGITS = 9
 """Decimals that a counted step is rounded to, well below any reading."""
+
+
+class _InThisThread(threading.local):
+    """Whether a handle is being put in place, by the thread that asks: another's moves are no part of that."""
+
+    is_showing = False
 
 
 class Handle(widgets.HBox):  # type: ignore[misc]
@@ -66,7 +73,7 @@ class Handle(widgets.HBox):  # type: ignore[misc]
         label_width: str = "150px",
     ) -> None:
         self.min, self.max = ends
-        self.step, self._decimals, self._is_showing = step, decimals, False
+        self.step, self._decimals, self._here = step, decimals, _InThisThread()
         self.is_typed = False
         self._steps = widgets.IntSlider(
             min=0,
@@ -116,11 +123,11 @@ class Handle(widgets.HBox):  # type: ignore[misc]
         return str(self._reading.value)
 
     def _slid(self, change: Any) -> None:
-        if not self._is_showing:
+        if not self._here.is_showing:
             self.value = round(self.min + change["new"] * self.step, DIGITS)
 
     def _typed(self, change: Any) -> None:
-        if self._is_showing:
+        if self._here.is_showing:
             return
         try:
             typed = float(change["new"].strip().replace("−", "-"))
@@ -143,8 +150,8 @@ class Handle(widgets.HBox):  # type: ignore[misc]
 
     @contextmanager
     def _showing(self) -> Iterator[None]:
-        before, self._is_showing = self._is_showing, True
+        before, self._here.is_showing = self._here.is_showing, True
         try:
             yield
         finally:
-            self._is_showing = before
+            self._here.is_showing = before
