@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from playwright.sync_api import Browser, ConsoleMessage, Locator, Page, Route, expect, sync_playwright
 
@@ -28,6 +29,11 @@ CHROMIUM_FLAGS = (
 )  # fmt: skip
 
 START_SECONDS = 60.0
+
+LOOKS = 4
+"""So many looks in a row, each a tenth of a second and whatever the page has to do after the last, find it the same."""
+
+expect.set_options(timeout=20_000)
 
 NEWS = "@jupyterlab/apputils-extension:announcements"
 """JupyterLab's question whether to fetch news, which would cover the page."""
@@ -170,7 +176,7 @@ class Panel:
 
     def comes_to_read(self, label: str, value: str) -> None:
         """Wait until the number beside it is as given; fail when it does not become so."""
-        expect(self.row(label).locator("input")).to_have_value(value, timeout=20_000)
+        expect(self.row(label).locator("input")).to_have_value(value)
 
     @property
     def sentence(self) -> str:
@@ -183,8 +189,17 @@ class Panel:
         return self.page.locator(".widget-html-content table").first.text_content() or ""
 
     def pictures(self) -> list[str]:
-        """The four figures' pixels."""
+        """The figures' pixels."""
         return self.page.evaluate(PICTURES)
+
+    def pictures_after(self, before: list[str]) -> list[str]:
+        """Wait until some figure differs from what it was, and all stand still; fail when that does not happen."""
+        return comes_to_stand(self.page, PICTURES, before)
+
+    def set_width(self, width: int) -> None:
+        """Make the window so wide, and wait until everything in it stands where it will."""
+        self.page.set_viewport_size({"width": width, "height": 1000})
+        comes_to_stand(self.page, PLACES)
 
 
 PICTURES = """() => {
@@ -198,6 +213,39 @@ PICTURES = """() => {
     walk(document);
     return found;
 }"""
+
+
+PLACES = """() => [...document.querySelectorAll('.jp-Notebook, .jp-OutputArea-output, .jp-OutputArea-output *')]
+    .map((element) => [element.clientWidth, element.scrollWidth, element.offsetLeft])"""
+
+
+def comes_to_stand(page: Page, look: str, before: object = None) -> Any:
+    """Wait until what a look at the page returns is other than before and stays the same; fail when it does not.
+
+    Parameters
+    ----------
+    page : playwright.sync_api.Page
+    look : str
+        JavaScript of a function without arguments.
+    before : object, optional
+        What it returned then; left out, it need not have changed.
+
+    Returns
+    -------
+    object
+        What it returns now.
+    """
+    page.evaluate("window.looked = {}")
+    page.wait_for_function(
+        f"""(before) => {{
+            const seen = JSON.stringify(({look})()), last = window.looked;
+            window.looked = {{seen, times: last.seen === seen ? last.times + 1 : 1}};
+            return window.looked.times >= {LOOKS} && seen !== JSON.stringify(before);
+        }}""",
+        arg=before,
+        polling=100,
+    )
+    return page.evaluate(look)
 
 
 @contextmanager

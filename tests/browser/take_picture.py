@@ -5,7 +5,7 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 
-from tests.browser.lab import HOUSE, live_notebook
+from tests.browser.lab import HOUSE, PICTURES, PLACES, Panel, comes_to_stand, live_notebook
 
 PICTURE = HOUSE / "notebooks" / "pictures" / "find_pushrod_length.png"
 
@@ -18,11 +18,12 @@ def main() -> None:
         page.get_by_role("button", name="Back to measured").click()
         page.locator(".noUi-handle").nth(3).focus()
         page.keyboard.press("End")
-        page.wait_for_timeout(1500)
+        Panel(page).comes_to_read("lift [", "100")
+        comes_to_stand(page, PICTURES)
         page.mouse.move(0, 0)
         page.locator(".widget-dropdown select").evaluate("(first) => { first.focus(); first.scrollIntoView(); }")
         page.evaluate("document.activeElement.blur()")
-        page.wait_for_timeout(500)
+        comes_to_stand(page, PLACES)
         top = page.locator(".widget-dropdown select").bounding_box()
         sentence = page.locator("p[role=status]").first.bounding_box()
         assert top is not None

@@ -6,7 +6,7 @@ import pytest
 from bokeh.embed import file_html
 from bokeh.resources import INLINE
 
-from tests.browser.lab import browser, watched
+from tests.browser.lab import browser, comes_to_stand, watched
 from tests.views.larkspur import tuning
 from valvegeo.answers.panels.tuning import at_best
 from valvegeo.views.drawings import figures, plots
@@ -38,8 +38,7 @@ def test_circles_stay_round_from_phone_to_wide_screen(tmp_path):
             seen = watched(running, width)
             seen.page.goto(path.as_uri())
             seen.page.wait_for_function("window.Bokeh && Bokeh.documents.length && Bokeh.documents[0].is_idle")
-            seen.page.wait_for_timeout(300)
-            scales = seen.page.evaluate(SCALES)
+            scales = comes_to_stand(seen.page, SCALES)
             assert set(scales) == {"mechanism", "tip"}
             for across, up in scales.values():
                 assert across == pytest.approx(up, rel=0.005), width

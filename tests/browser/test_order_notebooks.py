@@ -28,16 +28,6 @@ of_checking = pytest.mark.parametrize("seen", [CHECKING], indirect=True)
 of_both = pytest.mark.parametrize("seen", [ORDER, CHECKING], indirect=True)
 
 
-def changed(panel: Panel, before: list[str]) -> list[str]:
-    """Wait until a picture has changed."""
-    for _ in range(50):
-        panel.page.wait_for_timeout(100)
-        now = panel.pictures()
-        if now != before:
-            return now
-    raise AssertionError("no figure changed")
-
-
 @of_order
 def test_a_change_s_handle_moves_bars_words_and_table(seen):
     panel = Panel(seen.page)
@@ -50,7 +40,7 @@ def test_a_change_s_handle_moves_bars_words_and_table(seen):
     expect(panel.page.locator(STATUS).first).to_contain_text("a pushrod 0.012 in longer than before")
     panel.comes_to_read("gasket change", "0.012")
     assert "gasket change" in panel.numbers
-    changed(panel, before)
+    panel.pictures_after(before)
 
 
 @of_checking
@@ -64,7 +54,7 @@ def test_a_plan_s_handle_moves_drawing_words_and_table(seen):
         panel.page.keyboard.press("ArrowRight")
     expect(panel.page.locator(STATUS).first).to_contain_text("It reaches 7.750 in to 8.350 in")
     expect(panel.page.locator("li", has_text="Put together").last).to_contain_text("10-32 stud, 1.430 in long")
-    changed(panel, before)
+    panel.pictures_after(before)
 
 
 @of_checking
@@ -82,8 +72,7 @@ def test_a_refused_plan_is_said(seen):
 @pytest.mark.parametrize("width", [1400, 800])
 def test_nothing_sticks_out_sideways(seen, width):
     page = seen.page
-    page.set_viewport_size({"width": width, "height": 1000})
-    page.wait_for_timeout(800)
+    Panel(page).set_width(width)
     over = page.evaluate(
         """() => {
             const cell = document.querySelector('p[role=status]').closest('.jp-OutputArea-output');

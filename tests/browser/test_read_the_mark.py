@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Locator, expect
 
-from tests.browser.lab import PICTURES, Panel, Watched, live_notebook
+from tests.browser.lab import PICTURES, Panel, Watched, comes_to_stand, live_notebook
 
 pytestmark = [pytest.mark.browser, pytest.mark.filterwarnings("ignore::ResourceWarning")]
 
@@ -32,7 +32,7 @@ WHERE = """(place) => {
 def seen(tmp_path_factory) -> Iterator[Watched]:
     with live_notebook(tmp_path_factory.mktemp("lab"), "read_the_mark.ipynb") as watched:
         expect(last_sentence(watched)).to_contain_text("no lift 0.195 in, half lift 0.196 in", timeout=60_000)
-        watched.page.wait_for_timeout(3000)
+        comes_to_stand(watched.page, PICTURES)
         yield watched
 
 
@@ -72,7 +72,7 @@ def test_a_point_dragged_on_the_photograph_is_a_reading(seen):
     page = seen.page
     page.get_by_role("button", name="Back to the start").scroll_into_view_if_needed()
     before = last_sentence(seen).inner_text()
-    x, y = page.evaluate(WHERE, 4)
+    x, y = comes_to_stand(page, f"() => ({WHERE})(4)")
     page.mouse.move(x, y)
     page.mouse.down()
     page.mouse.move(x + 15, y, steps=5)
@@ -84,8 +84,7 @@ def test_a_point_dragged_on_the_photograph_is_a_reading(seen):
 @pytest.mark.parametrize("width", [1400, 800])
 def test_nothing_sticks_out_sideways(seen, width):
     page = seen.page
-    page.set_viewport_size({"width": width, "height": 1000})
-    page.wait_for_timeout(800)
+    Panel(page).set_width(width)
     over = page.evaluate(
         """() => [...document.querySelectorAll('p[role=status]')].map((sentence) => {
             const cell = sentence.closest('.jp-OutputArea-output');

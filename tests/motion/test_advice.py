@@ -11,9 +11,10 @@ import pytest
 from tests.motion.marked import EXHAUST, INTAKE, changed, marks_of
 from valvegeo import Valvetrain, size
 from valvegeo.motion.marks.advice import Advice, FurtherReading, advise, is_wide, what_to_add
-from valvegeo.motion.marks.expected import expected_marks
+from valvegeo.motion.marks.expected import Expected, expect, expected_marks
 from valvegeo.motion.marks.fit import WIDEST, MarkFit, Undetermined, fit_marks
 from valvegeo.motion.marks.information import information
+from valvegeo.motion.marks.least_squares import least_squares_fit
 from valvegeo.motion.marks.marks_verdict import answer_problem
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.reading import STATIONS, Reading
@@ -246,3 +247,28 @@ def test_wide_is_more_than_a_stock_step_from_end_to_end() -> None:
     assert not is_wide(replace(fit, length_uncertainty=np.asarray(STOCK_STEP / 2)))
     assert is_wide(replace(fit, length_uncertainty=np.asarray(STOCK_STEP / 2 + 1e-6)))
     assert not is_wide(replace(fit, length_uncertainty=np.asarray(STOCK_STEP / 2 - 1e-6)))
+
+
+def test_readings_tried_in_a_batch_tell_what_each_tells_by_itself():
+    told = information(INTAKE, marks_of(INTAKE, (8.0,), ("half_lift",)), "starting_guess")
+    once_more, another = (expect(INTAKE, [Reading(station, 8.0, 0.0)]) for station in ("half_lift", "full_lift"))
+    batch = Expected(np.stack([once_more.readings, another.readings]), np.stack([once_more.slopes, another.slopes]))
+    both = told.and_also(batch, 0.003)
+    assert both.readings_alone.tolist() == pytest.approx(
+        [float(told.and_also(one, 0.003).readings_alone) for one in (once_more, another)]
+    )
+    assert np.isinf(both.readings_alone).tolist() == [True, False], "half lift read twice tells one thing, not two"
+    weighed = replace(both, from_build="measurement").length.half_width
+    alone = [replace(told, from_build="measurement").and_also(one, 0.003).length for one in (once_more, another)]
+    assert weighed == pytest.approx([float(one.half_width) for one in alone])
+    assert weighed[1] < weighed[0]
+
+
+@pytest.mark.parametrize("is_known", [False, True])
+def test_a_fit_tells_what_its_readings_should_be_whether_or_not_the_build_s_are_known(is_known):
+    marks = tuple(marks_of(TRUE, (8.0, 7.9)))
+    fitted_to = least_squares_fit(INTAKE, marks, np.zeros(2), expect(INTAKE, marks) if is_known else None)
+    assert fitted_to is not None
+    valvetrain, expected = fitted_to
+    assert float(valvetrain.check_pivot_height) == pytest.approx(0.150)
+    assert expected == expect(valvetrain, marks)

@@ -9,7 +9,8 @@ import pytest
 
 from tests.views.larkspur import DATA, build
 from valvegeo import BadInput, Build, read_build
-from valvegeo.views.live.base import PAUSE, LivePanel
+from valvegeo.views.live.act import PAUSE
+from valvegeo.views.live.base import LivePanel
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.live.history import KEPT, Held, History
 from valvegeo.views.marks.mark_panel import MarkPanel
@@ -44,7 +45,7 @@ class CupPanel(LivePanel[Cup]):
         self.drawn: list[float] = []
         self.source.on_change("data", lambda attr, old, new: self.drawn.append(new["level"][0]))
         self.now = 0.0
-        self.clock = lambda: self.now
+        self.sent = self.clock = lambda: self.now
         self.begin()
         self.drawn.clear()
 
@@ -270,7 +271,7 @@ def test_histories_and_what_is_held_are_values():
     history = History(1).then(2).then(3)
     assert history.undone().undone() == History(1, (), (2, 3))
     assert history.undone().redone() == history
-    assert History(1).then(2, goes_on=True) == History(2)
+    assert history.undone().then(2) == history.undone()
     assert Held(("a", "b"), 0).showing(1, "c") == Held(("a", "c"), 1)
     assert Held(("a", "b"), 1).value == "b"
 

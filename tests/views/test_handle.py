@@ -60,6 +60,25 @@ def test_a_typed_number_is_taken(handle, moves, typed, value):
     assert handle.reading == f"{value:.3f}"
 
 
+@pytest.mark.parametrize(("part", "sent"), [(0, 100), (1, "7.8")])
+def test_those_who_observe_it_are_told_before_the_number_is_seen(handle, part, sent):
+    seen = []
+    handle.observe(lambda change: seen.append((change["new"], handle.reading)), "value")
+    handle.children[part].value = sent
+    assert [value for value, _ in seen] == [7.8]
+    assert seen[0][1] != "7.800"
+    assert handle.reading == "7.800"
+
+
+def test_what_an_observer_makes_of_a_move_is_what_is_seen(handle):
+    def put_back(change):
+        handle.value = 8.1
+
+    handle.observe(put_back, "value")
+    handle.children[1].value = "7.8"
+    assert (handle.reading, handle.children[0].value) == ("8.100", 400)
+
+
 @pytest.mark.parametrize("typed", ["", "eight", "nan", "inf", "7,9"])
 def test_what_is_no_number_is_put_back(handle, moves, typed):
     handle.children[1].value = typed

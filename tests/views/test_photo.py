@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import pytest
 
@@ -132,3 +134,45 @@ def test_a_photograph_that_cannot_be_is_no_value():
         Photograph(0.372, 8.0, "1", (72.0, 408.0, 192.0, 240.0))
     with pytest.raises(ValueError, match="the wrong way round"):
         Photograph(0.372, 8.0, "1", (408.0, 72.0, 192.0, 240.0, 288.0))
+
+
+def sent_back(photo: PhotoPanel, data: dict[str, list[Any]]) -> None:
+    """Let the browser send the points, as jupyter_bokeh does after a drag, and after every change that it is told."""
+    entries = [[name, list(values)] for name, values in data.items()]
+    photo.view.children[0]._sync_model(
+        photo.view.children[0],
+        {
+            "event": "jsevent",
+            "kind": "ModelChanged",
+            "model": {"id": photo.source.id},
+            "attr": "data",
+            "new": {"type": "map", "entries": entries},
+        },
+        [],
+    )
+
+
+def test_points_that_the_browser_sends_back_late_do_not_undo_an_undo(photo):
+    first = photo.value
+    photo.pixels["no lift"].value += 10.0
+    told = dict(photo.source.data)
+    photo.undo.click()
+    sent_back(photo, told)
+    assert photo.value == first
+    assert list(photo.source.data["x"]) == list(first.places)
+    assert not photo.redo.disabled
+    sent_back(photo, photo.columns(first))
+    photo.redo.click()
+    assert list(photo.source.data["x"]) == told["x"]
+
+
+def test_a_drag_that_the_browser_sends_is_followed_and_undone_as_one_act(photo):
+    first = photo.value
+    for further in (3.25, 6.5):
+        dragged = photo.columns(first)
+        dragged["x"][2] += further
+        sent_back(photo, dragged)
+        assert photo.value.places[2] == first.places[2] + further
+    photo.undo.click()
+    assert photo.value == first
+    assert photo.undo.disabled

@@ -219,7 +219,7 @@ def test_numbers_that_are_not_there_are_none(panel):
 
 def test_ends_that_meet_under_the_mouse_stay_and_go_back_with_undo(panel):
     reach, plate = panel.sliders["hand_reaches"], panel.sliders["guide_plate"]
-    panel.clock = iter(range(0, 1000, 10)).__next__
+    panel.sent = panel.clock = iter(range(0, 1000, 10)).__next__
     for ends in ((2.0, 6.0), (6.0, 6.0)):
         reach.value = ends
         assert reach.value == ends
@@ -227,7 +227,7 @@ def test_ends_that_meet_under_the_mouse_stay_and_go_back_with_undo(panel):
     plate.value = (0.0, 10.0)
     assert plate.value == (0.0, 10.0)
     assert panel.value == plan(DONOR, WISH)
-    panel.undo.click()
+    assert len(panel.history.past) == 2, "a plate from end to end is no plate, as before"
     panel.undo.click()
     assert reach.value == (2.0, 6.0)
     panel.undo.click()

@@ -191,13 +191,15 @@ def primary_slopes(valvetrain: Valvetrain) -> Floats:
         slopes[..., _PLACE[name], :] = 0.0
 
     by_axle = np.broadcast_to(~np.isnan(valvetrain.axle_above_pivot), shape)
-    height = np.broadcast_to(_HEIGHT(valvetrain)[..., 0, :-1], (*shape, len(MEASUREMENTS)))
-    slopes[by_axle, _PLACE["check_pivot_height"]] = height[by_axle]
+    if by_axle.any():
+        height = np.broadcast_to(_HEIGHT(valvetrain)[..., 0, :-1], (*shape, len(MEASUREMENTS)))
+        slopes[by_axle, _PLACE["check_pivot_height"]] = height[by_axle]
 
     for row, convention in enumerate(_OVER.answers):
         so_measured = np.broadcast_to(valvetrain.check_measured_as == convention, shape)
-        over = np.broadcast_to(_OVER(valvetrain)[..., row, :-1], (*shape, len(MEASUREMENTS)))
-        slopes[so_measured, _PLACE["check_length"]] -= over[so_measured]
+        if so_measured.any():
+            over = np.broadcast_to(_OVER(valvetrain)[..., row, :-1], (*shape, len(MEASUREMENTS)))
+            slopes[so_measured, _PLACE["check_length"]] -= over[so_measured]
 
     by_lift = np.broadcast_to(~np.isnan(valvetrain.check_valve_lift), shape)
     if by_lift.any():

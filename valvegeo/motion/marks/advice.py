@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from valvegeo.motion.marks.expected import Expected, expect, expected_marks
 from valvegeo.motion.marks.fit import WIDEST, MarkFit, Undetermined
@@ -14,6 +15,8 @@ from valvegeo.motion.pose import Pose
 from valvegeo.quantities import BY_NAME, STOCK_STEP
 from valvegeo.records.reading import STATIONS, Reading
 from valvegeo.records.valvetrain import Valvetrain
+
+Floats = NDArray[np.float64]
 
 STEPS_AWAY = (0.0, -0.05, 0.05, -0.10, 0.10, -0.15, 0.15, -0.20, 0.20)
 """How far from the last trial a next one is looked for, nearest first [in]."""
@@ -92,8 +95,8 @@ def advise(fit: MarkFit) -> Advice:
     told = fit.information
     lengths = [float(fit.trial_length), *_near(fit.length_now)]
 
-    def left(more: Information) -> float:
-        return float(more.length.half_width)
+    def left(more: Information) -> Floats:
+        return more.length.half_width
 
     tried = list(_tried(told, fit.valvetrain, lengths, left, _noise(fit.readings), MOST_SETS))
     wanted = float(fit.length_uncertainty) / 2.0
@@ -132,7 +135,7 @@ def what_to_add(
     if not np.isfinite(told.slopes).all():
         return None
 
-    def left(more: Information) -> float:
+    def left(more: Information) -> Floats:
         return more.readings_alone
 
     lengths = _near(found.readings[-1].pushrod_length)
@@ -155,21 +158,25 @@ def _tried(
     told: Information,
     valvetrain: Valvetrain,
     lengths: list[float],
-    left: Callable[[Information], float],
+    left: Callable[[Information], Floats],
     noise: float,
     most_sets: int,
 ) -> Iterable[FurtherReading]:
-    """Try each set of stations at each length whose marks stay on the flat."""
+    """Try each set of stations at each length whose marks stay on the flat, all lengths at once."""
     flat = float(valvetrain.flat)
     off_centre = np.abs(expected_marks(valvetrain, np.array(lengths)) - float(valvetrain.from_inboard_edge(0.0)))
     staying = [length for length, furthest in zip(lengths, off_centre.max(-1), strict=True) if furthest <= flat]
     if not staying:
         return
     at_all = expect(valvetrain, [Reading(station, length, 0.0) for length in staying for station in STATIONS])
+    first_rows = len(STATIONS) * np.arange(len(staying))[:, None]
+    half_widths = {}
+    for stations in _SETS:
+        rows = first_rows + [STATIONS.index(station) for station in stations]
+        for sets in range(1, most_sets + 1):
+            repeated = np.tile(rows, sets)
+            more = told.and_also(Expected(at_all.readings[repeated], at_all.slopes[repeated]), noise)
+            half_widths[stations, sets] = left(more)
     for place, length in enumerate(staying):
-        for stations in _SETS:
-            rows = [len(STATIONS) * place + STATIONS.index(station) for station in stations]
-            for sets in range(1, most_sets + 1):
-                repeated = rows * sets
-                more = told.and_also(Expected(at_all.readings[repeated], at_all.slopes[repeated]), noise)
-                yield FurtherReading(stations, length, sets, left(more))
+        for (stations, sets), half_width in half_widths.items():
+            yield FurtherReading(stations, length, sets, float(half_width[place]))

@@ -212,9 +212,9 @@ def fit_marks(
         both = least_squares_fit(valvetrain, counted, replace(told, from_build=from_build).prior)
         if both is None:
             return _undetermined_by("marks.no_fit_together", marks)
-        known = information(both, counted, from_build, uncertainties)
+        known = information(both[0], counted, from_build, uncertainties, expected=both[1])
     sizing = size(known.valvetrain, known.best)
-    expected = np.asarray(expect(known.valvetrain, marks).readings)
+    expected = known.expected if place is None else np.asarray(expect(known.valvetrain, marks).readings)
     return MarkFit(
         pushrod_length=sizing.best.pushrod_length,
         trial_length=sizing.best.trial_length,
@@ -249,14 +249,15 @@ def _by_marks_alone(
     build: Valvetrain, best: Pose, marks: tuple[Reading, ...], uncertainties: Mapping[str, float] | None
 ) -> Information | Undetermined:
     """Fit the marks, the build being only a place to begin; judged before, where they may not tell, and after."""
-    guessed = information(build, marks, "starting_guess", uncertainties, best)
+    begin = expect(build, marks)
+    guessed = information(build, marks, "starting_guess", uncertainties, best, begin)
     doubt = _undetermined(marks, guessed)
     if doubt is not None:
         return doubt
-    free = least_squares_fit(build, marks, np.zeros(2))
+    free = least_squares_fit(build, marks, np.zeros(2), begin)
     if free is None:
         return _undetermined_by("marks.no_fit", marks)
-    told = information(free, marks, "starting_guess", uncertainties)
+    told = information(free[0], marks, "starting_guess", uncertainties, expected=free[1])
     return _undetermined(marks, told) or told
 
 
@@ -269,9 +270,9 @@ def _undetermined(marks: tuple[Reading, ...], told: Information) -> Undetermined
     if not np.isfinite(told.slopes).all():
         return _undetermined_by("marks.no_trial", marks)
     if len({reading.station for reading in marks}) == 1 and len({r.pushrod_length for r in marks}) <= 2:
-        return _undetermined_by("marks.one_station", marks, told.readings_alone)
+        return _undetermined_by("marks.one_station", marks, float(told.readings_alone))
     if told.readings_alone > WIDEST:
-        return _undetermined_by("marks.too_open", marks, told.readings_alone)
+        return _undetermined_by("marks.too_open", marks, float(told.readings_alone))
     return None
 
 

@@ -50,16 +50,18 @@ def fitted_names(valvetrain: Valvetrain) -> tuple[str, str]:
 class Information(ArrayRecord):
     """One valve's readings, N of them, to first order about a fit; n measurements.
 
+    Readings may be tried in a batch, shape B: what follows from them then has it too, and the fit is the same for all.
+
     Parameters
     ----------
     valvetrain : Valvetrain
         As it is believed to be, shape ().
     expected : ndarray
-        What the readings should be, from the inboard edge [in], shape (N,).
+        What the readings should be, from the inboard edge [in], shape B+(N,).
     slopes : ndarray
-        Of the readings by the measurements, shape (N, n).
+        Of the readings by the measurements, shape B+(N, n).
     noise : ndarray
-        Standard uncertainty of the readings [in], shape (N,).
+        Standard uncertainty of the readings [in], shape B+(N,).
     length_slopes : ndarray
         Of the best running length by the measurements, shape (n,).
     best : Pose
@@ -80,12 +82,17 @@ class Information(ArrayRecord):
     from_build: FromBuild
 
     def and_also(self, further: Expected, noise: ArrayLike) -> Information:
-        """Add further readings, M of them, with a noise that broadcasts to shape (M,)."""
+        """Add further readings to those of shape (N,), shape B+(M,), with a noise that broadcasts to that."""
+        batch = further.readings.shape[:-1]
+
+        def both(own: Floats, added: ArrayLike, axis: int) -> Floats:
+            return np.concatenate([np.broadcast_to(own, (*batch, *own.shape)), added], axis)
+
         return replace(
             self,
-            expected=np.concatenate([self.expected, further.readings]),
-            slopes=np.concatenate([self.slopes, further.slopes]),
-            noise=np.concatenate([self.noise, np.broadcast_to(noise, further.readings.shape)]),
+            expected=both(self.expected, further.readings, -1),
+            slopes=both(self.slopes, further.slopes, -2),
+            noise=both(self.noise, np.broadcast_to(noise, further.readings.shape), -1),
         )
 
     @property
@@ -107,34 +114,33 @@ class Information(ArrayRecord):
 
     @cached_property
     def _weighted(self) -> Floats:
-        return np.asarray(self.slopes[:, self.places].T / self.noise**2)
+        return np.asarray(np.swapaxes(self.slopes[..., self.places], -1, -2) / self.noise[..., None, :] ** 2)
 
     @cached_property
     def _inverse(self) -> Floats:
-        return np.asarray(np.linalg.inv(self._weighted @ self.slopes[:, self.places] + np.diag(self.prior)))
+        return np.asarray(np.linalg.inv(self._weighted @ self.slopes[..., self.places] + np.diag(self.prior)))
 
     @cached_property
-    def readings_alone(self) -> float:
+    def readings_alone(self) -> Floats:
         """Half-width of the length's 95 % interval from the readings alone [in]; infinite where they cannot tell."""
-        information = self._weighted @ self.slopes[:, self.places]
-        if not np.isfinite(information).all():
-            return float("inf")
-        values = np.linalg.eigvalsh(information)
-        if values[0] <= _SINGULAR * values[1]:
-            return float("inf")
+        information = self._weighted @ self.slopes[..., self.places]
+        tells = np.asarray(np.isfinite(information).all((-2, -1)))
+        values = np.linalg.eigvalsh(np.where(tells[..., None, None], information, np.eye(2)))
+        tells = tells & (values[..., 0] > _SINGULAR * values[..., 1])
         by_fitted = self.length_slopes[self.places]
-        return COVERAGE * float(np.sqrt(by_fitted @ np.linalg.solve(information, by_fitted)))
+        solved = np.linalg.solve(np.where(tells[..., None, None], information, np.eye(2)), by_fitted[:, None])
+        return np.where(tells, COVERAGE * np.sqrt(solved[..., 0] @ by_fitted), np.inf)
 
     @cached_property
     def fitted_by_readings(self) -> Floats:
-        """How what is fitted moves with each reading, shape (2, N)."""
+        """How what is fitted moves with each reading, shape B+(2, N)."""
         return np.asarray(self._inverse @ self._weighted)
 
     @cached_property
     def fitted_by_measured(self) -> Floats:
-        """How what is fitted moves with each measurement that is off, shape (2, n)."""
+        """How what is fitted moves with each measurement that is off, shape B+(2, n)."""
         moves = -self.fitted_by_readings @ self.slopes
-        moves[:, self.places] = self._inverse * self.prior
+        moves[..., self.places] = self._inverse * self.prior
         return np.asarray(moves)
 
     def budget(self, slopes: Floats) -> Budget:
@@ -148,14 +154,18 @@ class Information(ArrayRecord):
         Returns
         -------
         Budget
-            The readings first, then the measurements.
+            The readings first, then the measurements; batch shape B.
         """
         through_fit = slopes[self.places]
         by_measured = slopes + through_fit @ self.fitted_by_measured
-        by_measured[self.places] = through_fit @ self.fitted_by_measured[:, self.places]
-        noise = float(np.linalg.norm(through_fit @ self.fitted_by_readings * self.noise))
+        by_measured[..., self.places] = through_fit @ self.fitted_by_measured[..., self.places]
+        by_noise = through_fit @ self.fitted_by_readings * self.noise
+        noise = np.sqrt(by_noise[..., None, :] @ by_noise[..., None])[..., 0]
+        bench = np.broadcast_to(self.bench, by_measured.shape)
         return Budget(
-            (READINGS, *MEASUREMENTS), np.concatenate([[1.0], by_measured]), np.concatenate([[noise], self.bench])
+            (READINGS, *MEASUREMENTS),
+            np.concatenate([np.ones_like(noise), by_measured], -1),
+            np.concatenate([noise, bench], -1),
         )
 
     @cached_property
@@ -189,6 +199,7 @@ def information(
     from_build: FromBuild = "measurement",
     uncertainties: Mapping[str, float] | None = None,
     best: Pose | None = None,
+    expected: Expected | None = None,
 ) -> Information:
     """Say what readings tell, about a check as it is believed to be.
 
@@ -204,12 +215,14 @@ def information(
         One's own standard uncertainties of measurements.
     best : Pose, optional
         Of that check's least sweep, running, if it is known; found when left out.
+    expected : Expected, optional
+        What that check expects of these readings, if it is known; found when left out.
 
     Returns
     -------
     Information
     """
-    expected = expect(valvetrain, readings)
+    expected = expect(valvetrain, readings) if expected is None else expected
     best = best_pose(locate(valvetrain)) if best is None else best
     return Information(
         valvetrain=valvetrain,

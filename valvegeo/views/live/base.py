@@ -2,11 +2,15 @@
 
 A panel is its value, its steps, its figure and its words. It gives the base what each valve starts from and, for any
 value, what is drawn and what is said; it binds each handle to a step and to where it stands. All the rest is here.
+
+A kernel may answer a browser in several threads (JupyterLab gives some widgets a subshell, and cells run in the main
+thread), so a panel does one thing at a time: what comes meanwhile waits, and is not taken for a handle moved by it.
 """
 
 from __future__ import annotations
 
 import logging
+import threading
 import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
@@ -19,6 +23,7 @@ from bokeh.models import ColumnDataSource
 from valvegeo.views.drawings import plots
 from valvegeo.views.drawings.shapes import Shape
 from valvegeo.views.live import controls
+from valvegeo.views.live.act import Act, sent_at
 from valvegeo.views.live.history import Held, History, Value
 from valvegeo.views.live.html import alert, sections_html, told
 from valvegeo.views.live.shown import Shown, button, wrapped
@@ -27,9 +32,6 @@ from valvegeo.views.wording.sections import Section
 _LOG = logging.getLogger(__name__)
 
 Columns = dict[str, list[Any]]
-
-PAUSE = 1.0
-"""Moves of one handle that follow each other within so many seconds are one change, which one undo takes back [s]."""
 
 CHANGE = "This change could not be shown"
 """What could not be done, unless a panel says otherwise."""
@@ -57,8 +59,8 @@ class LivePanel(Shown, Generic[Value]):
         What is said of the value; its tables; what went wrong.
     is_moving_handles : bool
         Whether the program, not the user, is moving handles.
-    clock : callable
-        Seconds, as far as :data:`PAUSE` goes.
+    sent, clock : callable
+        When what is being answered left the browser, by its clock; what time it is by the kernel's [s].
     name, way_back, back_to : str
         What the panel is; the button that undoes every change, and what it leads to.
     """
@@ -70,9 +72,10 @@ class LivePanel(Shown, Generic[Value]):
     def __init__(self, starts: Mapping[str, Value]) -> None:
         self.valves, self.starts = tuple(starts), tuple(starts.values())
         self.history = History(Held(self.starts))
-        self.is_moving_handles = False
+        self.is_moving_handles, self._one_at_a_time = False, threading.RLock()
+        self.sent: Callable[[], float] = sent_at
         self.clock: Callable[[], float] = time.monotonic
-        self._moved_last: tuple[object, float] = (None, 0.0)
+        self._act: Act[Held[Value]] | None = None
         self._bound: list[tuple[widgets.Widget, Callable[[Value], Any]]] = []
         self._drawn: list[Shape] = []
         self.source = ColumnDataSource(self.columns(self.value))  # type: ignore[arg-type]
@@ -181,7 +184,7 @@ class LivePanel(Shown, Generic[Value]):
         where : callable, optional
             Where the handle stands for a value; left out, the panel places it itself.
         """
-        self._listen(handle, lambda new: self.step(lambda value: step(value, new), handle))
+        self._listen(handle, lambda new: self.step(lambda value: step(value, new), controls.slid(handle)))
         if where is not None:
             self._bound.append((handle, where))
 
@@ -207,7 +210,7 @@ class LivePanel(Shown, Generic[Value]):
         make : callable
             Makes the next value of the one shown.
         by : object, optional
-            The handle that moved.
+            The handle that slid; left out for what is an act of its own.
         what : str
             What could not be done, where it goes wrong.
 
@@ -220,13 +223,11 @@ class LivePanel(Shown, Generic[Value]):
 
     def take(self, value: Value, by: object = None) -> None:
         """Show another value of the valve shown; what goes wrong is raised."""
-        held, (mover, moved_at) = self.history.now, self._moved_last
-        if value is held.value:
-            self.show(self.history)
-            return
-        goes_on = by is not None and by is mover and self.clock() - moved_at < PAUSE
-        self.show(self.history.then(held.showing(held.valve, value), goes_on=goes_on))
-        self._moved_last = (by, self.clock())
+        with self._one_at_a_time:
+            held, act, sent = self.history.now, self._act, self.sent()
+            before = act.before if act is not None and act.runs_on(by, sent, self.clock()) else self.history
+            self.show(before.then(held.showing(held.valve, value)))
+            self._act = None if by is None else Act(by, before, sent, self.clock())
 
     def show(self, history: History[Held[Value]]) -> None:
         """Show where a history stands: the figures in one go, then handles and words; first all of it is worked out."""
@@ -234,7 +235,7 @@ class LivePanel(Shown, Generic[Value]):
         said, drawn = self.words(value), self.columns(value)
         with self.moving_handles():
             self.redraw(value, drawn)
-            self.history, self._moved_last = history, (None, 0.0)
+            self.history, self._act = history, None
             self.valve.value = history.now.valve
             self.place_handles(value)
         for place, words in said.items():
@@ -252,22 +253,24 @@ class LivePanel(Shown, Generic[Value]):
         bool
             Whether nothing went wrong.
         """
-        if self.is_moving_handles:
+        with self._one_at_a_time:
+            if self.is_moving_handles:
+                return True
+            try:
+                act()
+            except Exception as error:
+                _LOG.debug("panel callback failed", exc_info=True)
+                self.trouble.value = alert(what, error, self.way_back)
+                return False
+            self.trouble.value = ""
             return True
-        try:
-            act()
-        except Exception as error:
-            _LOG.debug("panel callback failed", exc_info=True)
-            self.trouble.value = alert(what, error, self.way_back)
-            return False
-        self.trouble.value = ""
-        return True
 
     @contextmanager
     def moving_handles(self) -> Iterator[None]:
         """Keep handles that the program moves from moving the program."""
-        before, self.is_moving_handles = self.is_moving_handles, True
-        try:
-            yield
-        finally:
-            self.is_moving_handles = before
+        with self._one_at_a_time:
+            before, self.is_moving_handles = self.is_moving_handles, True
+            try:
+                yield
+            finally:
+                self.is_moving_handles = before

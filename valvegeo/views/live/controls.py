@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from ipywidgets import Widget
+from ipywidgets import FloatRangeSlider, Widget
 
 from valvegeo.quantities import BY_NAME, Quantity
 from valvegeo.views.live.handle import Handle
@@ -85,6 +85,12 @@ def place(handle: Widget, value: Any) -> None:
 def is_moved(handle: Widget, change: Mapping[str, Any]) -> bool:
     """Whether a change of a handle is more than rounding."""
     return not isinstance(handle, Handle) or abs(change["new"] - change["old"]) > 1e-6 * handle.step
+
+
+def slid(handle: Widget) -> Widget | None:
+    """Pass a handle that is being slid, by mouse or arrow keys: its moves run on; what is typed or ticked is done."""
+    runs_on = not handle.is_typed if isinstance(handle, Handle) else isinstance(handle, FloatRangeSlider)
+    return handle if runs_on else None
 
 
 def allowed(name: str, value: float) -> float:

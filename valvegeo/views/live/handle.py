@@ -3,10 +3,13 @@
 A browser's slider of decimal numbers sends back what it was told, a rounding away from it and some time later; between
 two handles that follow each other that undoes newer moves. Inside, this one counts whole steps: those come back the
 same, and so not at all.
+
+What it shows of a move by hand comes last, after those who observe it: who sees the number has seen what it did.
 """
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
@@ -24,6 +27,14 @@ READ_ALOUD_ONLY = "0px"
 
 DIGITS = 9
 """Decimals that a counted step is rounded to, well below any reading."""
+
+
+class _InThisThread(threading.local):
+    """What is being done with a handle by the thread that asks; what comes in another meanwhile is no part of it."""
+
+    is_showing = False
+    is_moved = False
+    is_typed = False
 
 
 class Handle(widgets.HBox):  # type: ignore[misc]
@@ -66,7 +77,8 @@ class Handle(widgets.HBox):  # type: ignore[misc]
         label_width: str = "150px",
     ) -> None:
         self.min, self.max = ends
-        self.step, self._decimals, self._is_showing = step, decimals, False
+        self.step, self._decimals, self._here = step, decimals, _InThisThread()
+        self._one_at_a_time = threading.RLock()
         self._steps = widgets.IntSlider(
             min=0,
             max=round((self.max - self.min) / step),
@@ -87,7 +99,7 @@ class Handle(widgets.HBox):  # type: ignore[misc]
         self.add_class(CSS_CLASS)
         self._steps.observe(self._slid, "value")
         self._reading.observe(self._typed, "value")
-        self.observe(self._show, "value")
+        self.observe(self._place, "value")
         self.value = value
         self._show()
 
@@ -114,12 +126,17 @@ class Handle(widgets.HBox):  # type: ignore[misc]
         """The number as it is shown."""
         return str(self._reading.value)
 
+    @property
+    def is_typed(self) -> bool:
+        """Whether the value that those who observe it are just being told was typed."""
+        return self._here.is_typed
+
     def _slid(self, change: Any) -> None:
-        if not self._is_showing:
-            self.value = round(self.min + change["new"] * self.step, DIGITS)
+        if not self._here.is_showing:
+            self._move(round(self.min + change["new"] * self.step, DIGITS))
 
     def _typed(self, change: Any) -> None:
-        if self._is_showing:
+        if self._here.is_showing:
             return
         try:
             number = float(change["new"].strip().replace("−", "-"))
@@ -127,19 +144,32 @@ class Handle(widgets.HBox):  # type: ignore[misc]
         except ValueError:
             is_number = False
         if is_number:
-            self.value = number
-        self._show()
+            self._move(number, is_typed=True)
+        else:
+            self._show()
 
-    def _show(self, _: Any = None) -> None:
-        with self._showing():
+    def _move(self, value: float, *, is_typed: bool = False) -> None:
+        self._here.is_moved, self._here.is_typed = True, is_typed
+        try:
+            self.value = value
+        finally:
+            self._here.is_moved = self._here.is_typed = False
+            self._show()
+
+    def _place(self, _: Any) -> None:
+        if not self._here.is_moved:
+            self._show()
+
+    def _show(self) -> None:
+        with self._one_at_a_time, self._showing():
             count = round((self.value - self.min) / self.step)
             self._steps.value = min(max(count, 0), self._steps.max)
             self._reading.value = typed(self.value, self._decimals)
 
     @contextmanager
     def _showing(self) -> Iterator[None]:
-        before, self._is_showing = self._is_showing, True
+        before, self._here.is_showing = self._here.is_showing, True
         try:
             yield
         finally:
-            self._is_showing = before
+            self._here.is_showing = before

@@ -27,17 +27,9 @@ class History(Generic[Value]):
     past: tuple[Value, ...] = ()
     future: tuple[Value, ...] = ()
 
-    def then(self, value: Value, *, goes_on: bool = False) -> History[Value]:
-        """Go on to a value; nothing is left to redo.
-
-        Parameters
-        ----------
-        value : object
-        goes_on : bool
-            Whether it goes on with the change before, so that one undo takes both back.
-        """
-        past = self.past if goes_on else (*self.past, self.now)[-KEPT:]
-        return History(value, past)
+    def then(self, value: Value) -> History[Value]:
+        """Go on to a value; nothing is left to redo. One that equals what is shown is no change."""
+        return self if value == self.now else History(value, (*self.past, self.now)[-KEPT:])
 
     def undone(self) -> History[Value]:
         """Go back by one change, where there is one."""

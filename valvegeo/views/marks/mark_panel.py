@@ -253,7 +253,7 @@ class MarkPanel(LivePanel[MarkSheet]):
         box = self.lengths[reading.trial] = length_handle(reading)
 
         def retyped(change: Any) -> None:
-            self.step(lambda sheet: with_length(sheet, reading.trial, pushrod_length(change["new"])), box)
+            self.step(lambda sheet: with_length(sheet, reading.trial, pushrod_length(change["new"])))
 
         box.observe(retyped, "value")
         return box

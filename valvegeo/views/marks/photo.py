@@ -5,6 +5,7 @@ Only places across the picture count, so the pivot has to be on its left: turn o
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterable
 from os import PathLike
 from typing import Any
@@ -31,6 +32,9 @@ _HANDLES = (0.90, 0.90, 0.80, 0.70, 0.60)
 
 _AT_FIRST = (0.15, 0.85, 0.40, 0.50, 0.60)
 """Where across the picture each starts, as a share of its width."""
+
+_KEPT = 10
+"""So many places that the browser was told are known when they come back."""
 
 
 def read_photograph(path: str | PathLike[str]) -> Grey:
@@ -72,6 +76,7 @@ class PhotoPanel(LivePanel[Photograph]):
 
     def __init__(self, picture: Grey, valvetrain: Valvetrain, pushrod_length: float, trial: str = "1") -> None:
         self._rows, across = picture.shape
+        self._told: deque[list[float]] = deque(maxlen=_KEPT)
         places = tuple(float(round(across * share)) for share in _AT_FIRST)
         super().__init__({"": Photograph(float(valvetrain.stem_diameter), pushrod_length, trial, places)})
         self.name = f"photograph of trial {trial}"
@@ -101,7 +106,15 @@ class PhotoPanel(LivePanel[Photograph]):
 
     def _dragged(self, _: str, before: Columns, points: Columns) -> None:
         """Follow the points; those that are refused stay where they are, to be dragged on."""
-        self.step(lambda at: _picked(at, points["x"]), self.source)
+        self.step(lambda at: at if self._is_echo(list(points["x"])) else _picked(at, points["x"]), self.source)
+
+    def _is_echo(self, places: list[float]) -> bool:
+        """Whether the browser sends back what it was told, some time later, or what has been put right since."""
+        if places in self._told:
+            while self._told.popleft() != places:
+                pass
+            return True
+        return places != list(self.source.data["x"])
 
     def readings(self, uncertainty: float = USUAL_UNCERTAINTY) -> tuple[Reading, ...]:
         """Readings that the lines mean as they are placed, each with one standard deviation [in]."""
@@ -123,6 +136,7 @@ class PhotoPanel(LivePanel[Photograph]):
     def redraw(self, value: Photograph, columns: Columns) -> None:
         """Leave points alone that are where they belong: one of them may be under the mouse."""
         if list(self.source.data["x"]) != columns["x"]:
+            self._told.append(columns["x"])
             super().redraw(value, columns)
 
     def tell(self, value: Photograph) -> tuple[str, ...]:
