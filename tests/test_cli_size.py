@@ -36,8 +36,7 @@ def test_each_valve_has_its_cases_whole_and_finite(name: str, tmp_path: Path) ->
     for valve in {valve for valve, _, _ in found}:
         for case in ("checked", "best", third):
             names = [quantity for v, c, quantity in found if (v, c) == (valve, case)]
-            sure = ["length_uncertainty"] if case == "as_mounted" else []
-            assert names == (FOR_BEST if case == "best" else COMMON + sure)
+            assert names == (FOR_BEST if case in ("best", "as_mounted") else COMMON)
     remedies = {"remedy_stud_position", "remedy_valve_arm", "remedy_tip_height"}
     assert {case for _, case, _ in found} - remedies == {"checked", "best", third}
     assert all(math.isfinite(float(value)) for value in found.values())

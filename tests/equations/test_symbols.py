@@ -11,7 +11,7 @@ from tests.equations.compiled_sets import EQUATION_SETS
 from valvegeo import Case, Mechanism, Pose, Sizing, Sweep, Valvetrain
 from valvegeo.equations.symbols import LATEX_NAMES, SYMBOLS, latex
 from valvegeo.motion.cycle import Path, Places
-from valvegeo.motion.sizing import BestCase
+from valvegeo.motion.sizing import RunningCase
 from valvegeo.quantities import ANSWERED, BY_NAME, MEASURED, UNIT_OF_KIND
 
 NOT_QUANTITIES = {"mechanism"}
@@ -39,14 +39,14 @@ def test_equations_use_registry_symbols_only(name: str) -> None:
     assert free <= set(SYMBOLS.values())
 
 
-@pytest.mark.parametrize("record", [Valvetrain, Mechanism, Pose, Sweep, Case, BestCase, Path, Places])
+@pytest.mark.parametrize("record", [Valvetrain, Mechanism, Pose, Sweep, Case, RunningCase, Path, Places])
 def test_every_field_is_a_quantity(record: type) -> None:
     assert {entry.name for entry in fields(record)} - set(BY_NAME) - NOT_QUANTITIES - DRAWN_ONLY <= {"contact"}
 
 
 def test_a_valvetrain_holds_what_is_measured_and_a_case_what_is_answered() -> None:
     assert {entry.name for entry in fields(Valvetrain)} == {q.name for q in MEASURED}
-    assert [entry.name for entry in fields(BestCase)] == [q.name for q in ANSWERED][: len(fields(BestCase))]
+    assert [entry.name for entry in fields(RunningCase)] == [q.name for q in ANSWERED][: len(fields(RunningCase))]
     assert {"checked", "best", "as_mounted", "verify"} <= {entry.name for entry in fields(Sizing)}
 
 

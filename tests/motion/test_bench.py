@@ -37,7 +37,7 @@ def test_rule_finds_the_zero_lash_length_within_its_own_error(off: float) -> Non
     for index in range(60):
         valve = take(engines, index)
         sizing = size(valve)
-        right = float(sizing.best.trial_length)
+        right = float(sizing.trial_pose.pushrod_length)
         (card,) = bench_cards(sizing, marks_of(valve, (right + off,)))
         assert abs(card.pushrod_too_long - off) <= RULE_SHARE * abs(off) + RULE_LENGTH
 

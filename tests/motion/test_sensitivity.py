@@ -30,8 +30,9 @@ def answers(valvetrain: Valvetrain) -> np.ndarray:
     lengths = canonical(valvetrain).check_length[..., None] + FROM_CHECK
     each = replace(valvetrain, **{n: getattr(valvetrain, n)[..., None] for n in vars(valvetrain)})
     marks, lift = expected_marks(each, lengths), sweep(trial_pose(each, lengths)).valve_lift
-    best, mounted = size(valvetrain).best, at_rise(locate(valvetrain), 0.0)
-    lengths_found = np.stack([best.pushrod_length, best.trial_length, mounted.pushrod_length], -1)[:, None, :]
+    found, mounted = size(valvetrain), at_rise(locate(valvetrain), 0.0)
+    poses = (found.best_pose, found.trial_pose, mounted)
+    lengths_found = np.stack([pose.pushrod_length for pose in poses], -1)[:, None, :]
     return np.concatenate([marks, lift[..., None], np.broadcast_to(lengths_found, (*lift.shape, 3))], -1)
 
 

@@ -9,7 +9,9 @@ import pytest
 
 from tests.builds import arrays_of, centred, plausible
 from valvegeo import Sizing, Valvetrain, best_pose, follow, locate, size, sweep, zero_lash
-from valvegeo.motion.pose import at_rise, set_by_length
+from valvegeo.motion.checking import canonical
+from valvegeo.motion.mechanism import swapped
+from valvegeo.motion.pose import at_rise, set_by_length, settle
 from valvegeo.motion.sizing import Case
 from valvegeo.quantities import ANSWERED
 
@@ -76,14 +78,38 @@ def test_the_preload_shows_in_the_verifying_marks_as_a_pivot_too_high() -> None:
     assert sized.verify.sweep_width[0] > sized.best.sweep_width[0]
 
 
-def test_the_trial_length_s_check_shows_the_narrowest_band(engines: Valvetrain, sized: Sizing) -> None:
-    checking = zero_lash(sized.mechanism)
-    at_trial = sweep(set_by_length(checking, sized.best.trial_length))
+def test_the_trial_pose_shows_the_narrowest_band_of_a_check(engines: Valvetrain, sized: Sizing) -> None:
+    checking, length = zero_lash(sized.mechanism), sized.trial_pose.pushrod_length
+    at_trial = sweep(set_by_length(checking, length))
     np.testing.assert_allclose(at_trial.sweep_width, sweep(best_pose(checking)).sweep_width, atol=1e-11)
     np.testing.assert_allclose(at_trial.contact_no_lift, at_trial.contact_full_lift, atol=1e-9)
     for step in (-0.01, 0.01):
-        away = sweep(set_by_length(checking, sized.best.trial_length + step))
+        away = sweep(set_by_length(checking, length + step))
         assert np.all(away.sweep_width > at_trial.sweep_width)
+
+
+@pytest.mark.parametrize("lifter", ["solid", "hydraulic"])
+def test_the_checking_pushrod_is_set_to_zero_lash_at_the_pivot_it_is_told_with(lifter: str) -> None:
+    """On a stud where a check is narrowest; on a stand at that case's own height, where the feeler finds no gap."""
+    on_stud, held = (size(plausible(60, seed=64, mount=mount, lifter=lifter)) for mount in ("stud", "stand"))
+    np.testing.assert_array_equal(on_stud.best.trial_length, on_stud.trial_pose.pushrod_length)
+    checking = zero_lash(held.mechanism)
+    for case, rise in ((held.best, held.best_pose.pivot_rise), (held.as_mounted, np.zeros(60))):
+        fitted = settle(swapped(checking, lifter="solid", seat_change=0.0), case.trial_length, rise)
+        np.testing.assert_allclose(fitted.gap, 0.0, atol=1e-10)
+    np.testing.assert_array_equal(held.as_mounted.trial_length, canonical(held.valvetrain).check_length)
+    np.testing.assert_allclose(held.as_mounted.pivot_height_change, 0.0, atol=1e-15)
+
+
+def test_what_is_ordered_is_the_best_on_a_stud_and_as_mounted_on_a_stand(sized: Sizing) -> None:
+    by_length = sized.mechanism.length_moves_pivot
+    for name in vars(sized.best):
+        wanted = np.where(by_length, getattr(sized.best, name), getattr(sized.as_mounted, name))
+        np.testing.assert_array_equal(getattr(sized.ordered, name), wanted)
+    gain = sized.as_mounted.sweep_width - sized.best.sweep_width
+    np.testing.assert_array_equal(sized.is_worth_moving(), ~by_length & (gain > 0.010))
+    np.testing.assert_array_equal(sized.is_worth_moving(0.020), ~by_length & (gain > 0.020))
+    assert sized.is_worth_moving().any()
 
 
 @pytest.mark.parametrize("mount", ["stud", "stand"])

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,11 +13,18 @@ from valvegeo.motion.checking import canonical, check, locate, over_centres
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, set_by_length
 from valvegeo.motion.sweep import Band, Sweep, sweep
+from valvegeo.quantities import BY_NAME
 from valvegeo.records.arrays import ArrayRecord, Tabular
 from valvegeo.records.batch import batch_shape, shared
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
+
+SWEEP_ALLOWANCE = float(BY_NAME["sweep_allowance"].default or 0.0)
+"""Sweep beyond the best that is not worth a change [in] (this project's choice)."""
+
+
+AnyCase = TypeVar("AnyCase", bound="Case")
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -39,10 +47,10 @@ class Case(Band, Tabular):
 
 
 @dataclass(frozen=True, eq=False, repr=False)
-class BestCase(Case):
-    """The narrowest sweep in the running pose, and what has to change to get there.
+class RunningCase(Case):
+    """A running pose, what has to change to get there, and what to set the checking pushrod to.
 
-    Fields are quantities of :data:`valvegeo.quantities.ANSWERED`, as of any case.
+    Fields are quantities of :data:`valvegeo.quantities.ANSWERED`, shape (V,), inches.
     """
 
     length_change: Floats
@@ -67,14 +75,14 @@ class Sizing(ArrayRecord):
     checked_pose, best_pose, mounted_pose, verify_pose : Pose
         Of each case; of every valve, whatever its mount.
     trial_pose : Pose
-        Of least sweep in a zero-lash check: the length to set the checking pushrod to.
+        Of least sweep in a zero-lash check, the pivot free to move.
     checked_sweep, best_sweep : Sweep
         Of those poses, with the rocker angles.
     checked : Case
         As measured, zero lash.
-    best : BestCase
+    best : RunningCase
         Least sweep in the running pose, the pivot free to move.
-    as_mounted : Case
+    as_mounted : RunningCase
         Stand only: pivot left where it is, pushrod sized for the declared lash or preload.
     verify : Case
         Stud only: the marks that the best pushrod shows in a zero-lash check.
@@ -92,8 +100,8 @@ class Sizing(ArrayRecord):
     checked_sweep: Sweep
     best_sweep: Sweep
     checked: Case
-    best: BestCase
-    as_mounted: Case
+    best: RunningCase
+    as_mounted: RunningCase
     verify: Case
 
     def pose_of(self, case: str) -> Pose:
@@ -103,6 +111,30 @@ class Sizing(ArrayRecord):
             "verify": self.verify_pose,
         }  # fmt: skip
         return poses[case]
+
+    @property
+    def ordered(self) -> RunningCase:
+        """The case that is ordered: the best where a length moves the pivot, otherwise as mounted."""
+        by_length = self.mechanism.length_moves_pivot
+        names = [entry.name for entry in fields(RunningCase)]
+        return RunningCase(
+            **{name: np.where(by_length, getattr(self.best, name), getattr(self.as_mounted, name)) for name in names}
+        )
+
+    def is_worth_moving(self, allowance: float = SWEEP_ALLOWANCE) -> NDArray[np.bool_]:
+        """Whether moving the stand narrows the sweep by more than an allowance.
+
+        Parameters
+        ----------
+        allowance : float
+            [in].
+
+        Returns
+        -------
+        ndarray of bool
+            Shape (V,); False where there is no stand.
+        """
+        return np.asarray(self.as_mounted.sweep_width - self.best.sweep_width > allowance)
 
     def tuned(self) -> Valvetrain:
         """A zero-lash check of the best pose, measured the way the check was.
@@ -152,7 +184,17 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
     trial = best_pose(checking)
     by_length = mechanism.length_moves_pivot
     checked_sweep, best_sweep = sweep(checked_pose), sweep(best)
-    best_case = _case(best, best_sweep)
+
+    def running(pose: Pose, marks: Sweep, trial_length: Floats) -> RunningCase:
+        case = _case(pose, marks)
+        return RunningCase(
+            **shared(Case, case),
+            length_change=pose.pushrod_length - known.check_length,
+            pivot_height_change=case.pivot_height - known.check_pivot_height,
+            trial_length=trial_length,
+        )
+
+    at_shims = at_rise(checking, best.pivot_rise).pushrod_length
     return Sizing(
         valvetrain=valvetrain,
         known=known,
@@ -166,13 +208,8 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
         checked_sweep=checked_sweep,
         best_sweep=best_sweep,
         checked=_case(checked_pose, checked_sweep),
-        best=BestCase(
-            **shared(Case, best_case),
-            length_change=best.pushrod_length - known.check_length,
-            pivot_height_change=best_case.pivot_height - known.check_pivot_height,
-            trial_length=trial.pushrod_length,
-        ),
-        as_mounted=_where(~by_length, _case(mounted, sweep(mounted))),
+        best=running(best, best_sweep, np.where(by_length, trial.pushrod_length, at_shims)),
+        as_mounted=_where(~by_length, running(mounted, sweep(mounted), known.check_length + zero)),
         verify=_where(by_length, _case(verified, sweep(verified))),
     )
 
@@ -181,5 +218,5 @@ def _case(pose: Pose, marks: Sweep) -> Case:
     return Case(pushrod_length=pose.pushrod_length, **shared(Case, marks))
 
 
-def _where(applies: NDArray[np.bool_], case: Case) -> Case:
-    return Case(**{entry.name: np.where(applies, getattr(case, entry.name), np.nan) for entry in fields(Case)})
+def _where(applies: NDArray[np.bool_], case: AnyCase) -> AnyCase:
+    return replace(case, **{entry.name: np.where(applies, getattr(case, entry.name), np.nan) for entry in fields(case)})

@@ -17,7 +17,12 @@ ANSWERED: tuple[Quantity, ...] = (
     Quantity("ratio_full_lift", "ratio", "valve travel over lifter travel, instantaneous, at full lift"),
     Quantity("length_change", "length", "pushrod_length less the checking pushrod's length; positive longer"),
     Quantity("pivot_height_change", "length", "pivot_height less check_pivot_height; positive higher"),
-    Quantity("trial_length", "length", "checking-pushrod length whose zero-lash check shows the narrowest sweep"),
+    Quantity(
+        "trial_length",
+        "length",
+        "what to set the checking pushrod to: on a stud the length whose zero-lash check shows the narrowest sweep, "
+        "on a stand the zero-lash length at the pivot of that case",
+    ),
 )
 """What the library answers with, in the order of the results table."""
 

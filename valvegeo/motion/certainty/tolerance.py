@@ -28,7 +28,7 @@ class LengthUncertainty(ArrayRecord):
     pushrod_length : Budget
         Of the running length, over :data:`valvegeo.motion.certainty.sensitivity.MEASUREMENTS`; batch shape B.
     trial_length : Budget
-        Of the length to set the checking pushrod to.
+        Of the length of least sweep in a zero-lash check, the pivot free to move.
     as_mounted : Budget
         Of the length for the declared lash or preload with the pivot left where it is.
     """
