@@ -94,10 +94,15 @@ def test_stand_is_read_with_shims_and_alternatives(tmp_path: Path, capsys: pytes
     marks = write_marks(tmp_path / "m.csv", {valve: marks_of(v, (length, length - 0.05)) for valve, v in true.items()})
     tuned = tmp_path / "tuned.csv"
     found = results_of(tmp_path, marks, "--starting-guess", "--tuned", str(tuned), build=build.path)
-    for valve, one in true.items():
-        assert found[valve, "pushrod_length"] == pytest.approx(float(size(one).best.pushrod_length), abs=1e-7)
     words = said(capsys)
-    assert "shim up" in words
+    for valve, one in true.items():
+        mounted = size(one).as_mounted
+        assert found[valve, "pushrod_length"] == pytest.approx(float(mounted.pushrod_length), abs=1e-7)
+        assert found[valve, "trial_length"] == pytest.approx(float(mounted.trial_length), abs=1e-7)
+        assert found[valve, "length_change"] == pytest.approx(float(mounted.length_change), abs=1e-7)
+        own = f"({float(mounted.pushrod_length):.3f} in ball centre to ball centre)"
+        assert re.search(rf"with the stand where it was at the build's check: order [^(]*{re.escape(own)}", words)
+    assert "do not fit the pushrod above: shim up" in words
     assert size(read_build(tuned).valvetrain).best.pivot_height_change == pytest.approx([0.0, 0.0], abs=1e-9)
 
 

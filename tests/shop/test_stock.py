@@ -80,6 +80,12 @@ def test_on_a_stand_the_lash_window_decides_and_the_sweep_hardly_changes() -> No
     assert np.isnan(got.pushrod_length[1])
 
 
+@pytest.mark.parametrize(("mount", "lifter"), list(product(("stud", "stand"), ("solid", "hydraulic"))))
+def test_an_order_wants_the_length_that_sizing_says_to_order(mount: str, lifter: str) -> None:
+    sizing = size(plausible(60, seed=91, mount=mount, lifter=lifter))
+    np.testing.assert_allclose(wanted_length(sizing.mechanism), sizing.ordered.pushrod_length, atol=1e-12)
+
+
 def test_half_a_stock_step_swings_lash_by_about_42_thousandths() -> None:
     """Half of .050 in on a stand, over ratios as engines have them: half the step times the ratio (derived)."""
     mechanism = engine("stand")

@@ -67,7 +67,7 @@ def test_a_valve_without_marks_starts_with_one_trial_to_be_read():
     # lines that stand where the build expects them say what the build says
     wanted = float(take(size(panel.build.valvetrain), 0).best.pushrod_length)
     assert float(panel.value.fit.pushrod_length) == pytest.approx(wanted, abs=0.002)
-    assert "Shim up 0.12" in said(panel)
+    assert "shim up 0.12" in said(panel)
 
 
 def test_marks_are_loaded_from_a_file(panel):

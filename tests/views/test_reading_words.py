@@ -36,7 +36,7 @@ def fit() -> MarkFit:
 def read_of(fit: MarkFit, advice: Advice | None = None) -> FitRead:
     """What is read of a fit, without what these sentences do not speak of."""
     marks = sweep(trial_pose(fit.valvetrain, float(fit.trial_length)))
-    return FitRead(fit, marks, marks, advice, (), (), 0.0, 0.0)
+    return FitRead(fit, marks, marks, advice, (), (), 0.0, 0.0, 0.011)
 
 
 def with_best(fit: MarkFit, **answers: float) -> MarkFit:
@@ -59,7 +59,8 @@ def test_a_zero_lash_check_of_the_order_is_told_where_it_differs_from_the_trial(
     told = reading_words.to_expect(read_of(aimed))
     assert any("that is right, do not correct it" in point for point in told) is said
     assert len(told) == 2 + said
-    assert len(reading_words.to_expect(read_of(mounted(aimed, "stand")))) == 2
+    (running,) = reading_words.to_expect(read_of(mounted(aimed, "stand")))
+    assert running.startswith("running with the order: sweep ")
 
 
 def test_an_interval_within_a_step_needs_nothing_and_a_wide_one_is_to_be_narrowed(fit: MarkFit) -> None:
@@ -182,7 +183,7 @@ def test_what_to_do_tells_turns_from_the_last_trial_and_the_order_s_change_from_
     fit: MarkFit, change: float
 ) -> None:
     aimed = replace(fit, trial_length=np.asarray(7.9 + change), length_change=np.asarray(-change))
-    told = reading_words.to_do(aimed)
+    told = reading_words.to_do(read_of(aimed))
     way, other = ("longer", "shorter") if change > 0 else ("shorter", "longer")
     assert told[0] == f"set the checking pushrod to {words.pushrod(7.9 + change, size(INTAKE))}"
     assert told[1] == f"from the last trial's 7.900 in that is 0.085 in {way}: 2.7 turns of a 10-32 thread"

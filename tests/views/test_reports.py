@@ -57,23 +57,30 @@ def test_each_length_stands_at_its_own_verb(
         assert to_set is not None
         assert to_order is not None
         assert to_set[1] == length("best", "trial_length")
-        assert to_order[1] == length("best", "pushrod_length")
+        assert to_order[1] == length("best" if mount == "stud" else "as_mounted", "pushrod_length")
         if mount == "stand":
-            stay = re.search(r"leave the stand and order [\d.]+ in \S+(?: the gauge)? (\([^)]*\))", part)
-            assert stay is not None
-            assert stay[1] == length("as_mounted", "pushrod_length")
+            change = float(told[valve, "best", "pivot_height_change"])
+            over = {"solid": 0.2795, "hydraulic": 0.2795}[lifter]
+            moved = re.search(r"order by that check, about ([\d.]+) in over the gauge", part)
+            assert moved is not None
+            assert float(moved[1]) == pytest.approx(float(told[valve, "best", "pushrod_length"]) + over, abs=6e-4)
+            assert (f"shim up {change:.3f} in," if change > 0 else f"lower {-change:.3f} in,") in part
+            assert part.index(to_order[0]) < part.index("moving the stand would narrow")
 
 
 @pytest.mark.parametrize("mount", MOUNTED)
 @pytest.mark.parametrize("lifter", LIFTERS)
 def test_nothing_is_said_against_a_check_of_what_was_ordered(mount: str, lifter: str) -> None:
     report = sized_again(mount, lifter)
-    assert not re.findall(r"too (long|short|high|low)|set the checking|move the stand|must be lowered", report)
+    assert not re.findall(r"too (long|short|high|low)|set the checking|moving the stand|lowered", report)
     assert report.count("as narrow as it gets") == (2 if (mount, lifter) == ("stand", "hydraulic") else 0)
     setting = {"solid": "lash", "hydraulic": "preload"}[lifter]
     for said in blocks(report).values():
-        assert f"since the {setting} is not set yet; leave it so" in said or "as narrow as it gets" in said
-        assert ("pushrod checked is the one to run: order" if mount == "stud" else "stand is right where it is") in said
+        right = (
+            f"right for a check, since the {setting} is not set yet" if mount == "stud" else "good as the stand stands"
+        )
+        assert f"{right}; leave it so" in said or "as narrow as it gets" in said
+        assert ("pushrod checked is the one to run: order" if mount == "stud" else "it is good as it stands") in said
 
 
 def test_reports_come_from_the_shipped_data() -> None:

@@ -72,9 +72,10 @@ def test_direction_of_travel_tells_high_from_low(
     for still in (-0.2, 0.0, 0.2):
         assert said(0.0004, still) == said(-0.0004, still) == said(0.0, still)
         assert "as narrow as it gets" in said(0.0, still)
+    right = f"right for a check, since the {setting} is not set yet" if mount == "stud" else "good as the stand stands"
     for still in (-0.0004, 0.0, 0.0004):
-        assert said(0.007, still) == f"{inboard}: right for a check, since the {setting} is not set yet; leave it so"
-        assert said(-0.007, still) == f"{outboard}: right for a check, since the {setting} is not set yet; leave it so"
+        assert said(0.007, still) == f"{inboard}: {right}; leave it so"
+        assert said(-0.007, still) == f"{outboard}: {right}; leave it so"
     assert said(0.007, 0.01) == f"{inboard}, since the {setting} is not set yet; with it set: {low}"
     assert said(-0.007, -0.01) == f"{outboard}, since the {setting} is not set yet; with it set: {high}"
 

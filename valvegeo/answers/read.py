@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.answers.widths import widths_of
 from valvegeo.findings.finding import Finding
+from valvegeo.motion.certainty.sensitivity import as_mounted_slopes
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.marks.advice import Advice, FurtherReading, advise, is_wide, what_to_add
@@ -48,6 +49,8 @@ class FitRead(ArrayRecord):
         What to be wary of.
     at_order, at_ends : float
         Band's width running with the length to order, and at the worse end of the interval [in].
+    mounted_uncertainty : float
+        Half-width of the 95 % interval of the length for a stand left where it was checked [in]; NaN on a stud.
     """
 
     fit: MarkFit
@@ -58,6 +61,21 @@ class FitRead(ArrayRecord):
     warnings: tuple[Finding, ...]
     at_order: float
     at_ends: float
+    mounted_uncertainty: float
+
+    @property
+    def ordered(self) -> MarkFit:
+        """The fit with the lengths of the case that is ordered: on a stand, with the stand where it was checked."""
+        if self.fit.sizing.mechanism.length_moves_pivot:
+            return self.fit
+        case = self.fit.sizing.as_mounted
+        return replace(
+            self.fit,
+            pushrod_length=case.pushrod_length,
+            trial_length=case.trial_length,
+            length_change=case.length_change,
+            length_uncertainty=np.asarray(self.mounted_uncertainty),
+        )
 
 
 @dataclass(frozen=True)
@@ -261,4 +279,11 @@ def _answered(
         warnings=tuple(marks_warnings(build, fitted, lift)),
         at_order=widths.at_order,
         at_ends=widths.at_ends,
+        mounted_uncertainty=_mounted_uncertainty(fitted),
     )
+
+
+def _mounted_uncertainty(fitted: MarkFit) -> float:
+    if fitted.sizing.mechanism.length_moves_pivot:
+        return float("nan")
+    return float(fitted.information.budget(as_mounted_slopes(fitted.valvetrain)).half_width)

@@ -58,8 +58,8 @@ def read_rows(answer: ReadAnswer) -> list[TidyRow]:
     found = {name: valve.found for name, valve in answer.valves.items() if isinstance(valve.found, FitRead)}
     rows: list[TidyRow] = []
     for name, read in found.items():
-        rows += rows_of_case([name], "read", read.fit)
-        rows += _interval(name, "read", float(read.fit.pushrod_length), float(read.fit.length_uncertainty))
+        rows += rows_of_case([name], "read", read.ordered)
+        rows += _interval(name, "read", float(read.ordered.pushrod_length), float(read.ordered.length_uncertainty))
         rows += _rows(name, "read", chance_too_long=_chance_too_long(read.fit))
         rows += _rows(name, "marks_only", pushrod_length=read.fit.alone_length)
         rows += _interval(name, "marks_only", read.fit.alone_length, read.fit.alone_uncertainty)

@@ -76,7 +76,7 @@ PHRASES: dict[str, Phrase] = {
         says="the rocker swings {angle:.0f} deg from square, more than {most:g}: look for binding"
     ),
     "warning.stand_down": Phrase(
-        says="the shim is negative: the stand must be lowered by {down:.3f} in for the narrowest sweep"
+        says="the narrowest sweep needs the stand lowered by {down:.3f} in; the order is for the stand where it is"
     ),
     "warning.large_change": Phrase(
         says="the length changes by more than {most:g} in: set the checking pushrod to the trial length and measure "

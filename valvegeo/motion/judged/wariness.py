@@ -32,7 +32,7 @@ def warnings(sizing: Sizing) -> list[Finding]:
         Warnings.
     """
     found = pose_warnings(sizing)
-    for valve in np.flatnonzero(np.abs(sizing.best.length_change) > LARGE_CHANGE).tolist():
+    for valve in np.flatnonzero(np.abs(sizing.ordered.length_change) > LARGE_CHANGE).tolist():
         found.append(_warning("warning.large_change", valve, {"most": LARGE_CHANGE}))
     return sorted(found, key=lambda finding: finding.valve)
 
@@ -58,7 +58,7 @@ def pose_warnings(sizing: Sizing) -> list[Finding]:
         found.append(
             _warning("warning.swings_far", valve, {"angle": float(np.ravel(angle)[valve]), "most": LARGE_ANGLE})
         )
-    for valve in _where(down >= SMALLEST):
+    for valve in _where((down >= SMALLEST) & sizing.is_worth_moving()):
         found.append(_warning("warning.stand_down", valve, {"down": float(np.ravel(down)[valve])}))
     return found
 

@@ -183,13 +183,16 @@ def _line_name(sheet: MarkSheet, place: int) -> str:
 
 
 def _verdict(read: FitRead) -> str:
-    points = [reading_words.last_mark(read), *reading_words.to_do(read.fit)]
+    points = [reading_words.last_mark(read), *reading_words.to_do(read)]
     return " ".join(map(sentence, points))
 
 
 def _to_expect(read: FitRead) -> str:
     marks = words.marks(read.next, read.fit.sizing.mechanism)
-    return f"At {words.inches(read.fit.trial_length)} expect the marks at {marks} from the inboard edge."
+    moved = "" if read.fit.sizing.mechanism.length_moves_pivot else "with the stand moved for the narrowest sweep, "
+    return sentence(
+        f"{moved}at {words.inches(read.fit.trial_length)} expect the marks at {marks} from the inboard edge"
+    )
 
 
 def _how_sure(read: FitRead) -> str:
@@ -199,7 +202,10 @@ def _how_sure(read: FitRead) -> str:
 def _cost(read: FitRead) -> str:
     """Say what the interval is worth in band width."""
     least, most = words.inches(read.at_order), words.inches(read.at_ends)
-    return f"Running, the band is {least} wide with the length to order, and at most {most} anywhere in the interval."
+    running, length = "Running", "the length to order"
+    if not read.fit.sizing.mechanism.length_moves_pivot:
+        running, length = "Running with the stand moved", "the length that it takes"
+    return f"{running}, the band is {least} wide with {length}, and at most {most} anywhere in the interval."
 
 
 def _wary(read: FitRead) -> list[str]:

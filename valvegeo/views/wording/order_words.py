@@ -23,6 +23,12 @@ from valvegeo.views.wording.words import as_typed, three, typed_inches
 AS_LISTED = {"ball_centre": "ball centres", "overall": "overall", "gauge": "gauge"}
 """Conventions, as short as a column is."""
 
+_WHERE_IT_IS = (
+    "on a stand the order is for the stand where it was at that check: whoever moves a stand checks again, and orders "
+    "by the new check"
+)
+"""What an order for valves on stands holds for."""
+
 
 def signed(value: object) -> str:
     """Write signed inches with three decimals; nothing for a missing one."""
@@ -120,7 +126,8 @@ def from_the_check(answer: OrderAnswer) -> list[str]:
     for name, one in zip(answer.build.valves, answer.sized, strict=True):
         said.setdefault(words.checking_pushrod(one), []).append(name)
     everyone = len(said) == 1
-    return [f"checked with {length}" + ("" if everyone else f": {', '.join(who)}") for length, who in said.items()]
+    found = [f"checked with {length}" + ("" if everyone else f": {', '.join(who)}") for length, who in said.items()]
+    return [*found, *([_WHERE_IT_IS] if _any_held(answer.order) else [])]
 
 
 def of_the_valves(answer: OrderAnswer) -> list[str]:

@@ -31,7 +31,7 @@ def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
     left = (f"no marks for {', '.join(without)}: left as measured",) if without else ()
     return (
         Section(sentences=(LENGTHS_AS,), tone="lead"),
-        Section(table=_overview({name: valve.fit for name, valve in found.items() if valve.fit is not None})),
+        Section(table=_overview({name: one.found for name, one in found.items() if isinstance(one.found, FitRead)})),
         *(_valve(name, valve, valve.found) for name, valve in found.items() if isinstance(valve.found, FitRead)),
         Section(sentences=left),
         Section("About the marks", (reading_words.PARTIAL_WIPE, reading_words.NOT_SQUARE)),
@@ -47,7 +47,7 @@ def _valve(name: str, valve: ValveRead, read: FitRead) -> Section:
         parts=(
             Section("marks", (reading_words.last_mark(read), _explained(fit), *_understood(fit))),
             Section("card", tuple(_cards(valve.cards))),
-            Section("do", tuple(reading_words.to_do(fit))),
+            Section("do", tuple(reading_words.to_do(read))),
             Section("sure", tuple(reading_words.how_sure(read))),
             Section("expect", tuple(reading_words.to_expect(read))),
             Section("beyond", tuple(_beyond(read))),
@@ -56,17 +56,17 @@ def _valve(name: str, valve: ValveRead, read: FitRead) -> Section:
     )
 
 
-def _overview(fits: Mapping[str, MarkFit]) -> Table:
+def _overview(reads: Mapping[str, FitRead]) -> Table:
     rows = tuple(
         (
             name,
-            words.inches(fit.trial_length),
-            words.inches(fit.pushrod_length),
-            f"±{words.inches(fit.length_uncertainty)}",
-            words.longer_or_shorter(fit.trial_length - fit.length_now).partition(":")[0],
-            _look_at(fit),
+            words.inches(read.ordered.trial_length),
+            words.inches(read.ordered.pushrod_length),
+            f"±{words.inches(read.ordered.length_uncertainty)}",
+            words.longer_or_shorter(read.ordered.trial_length - read.fit.length_now).partition(":")[0],
+            _look_at(read.fit),
         )
-        for name, fit in fits.items()
+        for name, read in reads.items()
     )
     return Table(("valve", "set check to", "order", "good to", "from last trial", "look at"), rows)
 

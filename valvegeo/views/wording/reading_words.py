@@ -69,26 +69,30 @@ def spoken(station: str) -> str:
     return station.replace("_", " ")
 
 
-def to_do(fit: MarkFit) -> list[str]:
+def to_do(read: FitRead) -> list[str]:
     """Say what to set next and what to order.
 
     Parameters
     ----------
-    fit : MarkFit
+    read : FitRead
 
     Returns
     -------
     list of str
-        On a stand, how to move it, first.
+        On a stand the order with the stand where it was checked, then whether moving it is worth it.
     """
+    fit, ordered, sizing = read.fit, read.ordered, read.fit.sizing
+    order = (
+        f"order {words.pushrod(ordered.pushrod_length, sizing)}, {words.running(sizing.mechanism)}; from the "
+        f"build's check: {words.longer_or_shorter(ordered.length_change).partition(':')[0]}"
+    )
+    if not sizing.mechanism.length_moves_pivot:
+        return [f"with the stand where it was at the build's check: {order}", *words.moving(sizing)]
     change = words.longer_or_shorter(fit.trial_length - fit.length_now)
-    shims = words.shim(fit.sizing)
     return [
-        *([f"{shims}: move the stand so from where it was at the build's check"] if shims else []),
-        f"set the checking pushrod to {words.pushrod(fit.trial_length, fit.sizing)}",
+        f"set the checking pushrod to {words.pushrod(fit.trial_length, sizing)}",
         f"from the last trial's {words.typed_inches(fit.length_now)} that is {change}",
-        f"order {words.pushrod(fit.pushrod_length, fit.sizing)}, {words.running(fit.sizing.mechanism)}; from the "
-        f"build's check: {words.longer_or_shorter(fit.length_change).partition(':')[0]}",
+        order,
     ]
 
 
@@ -103,9 +107,11 @@ def to_expect(read: FitRead) -> list[str]:
     """Say what the next trial, and the engine with the ordered pushrod, will show."""
     fit = read.fit
     best, mechanism = fit.sizing.best, fit.sizing.mechanism
-    at_trial = words.marks(read.next, mechanism)
-    found = [f"at the length to set next: {at_trial}", f"running with the order: sweep {words.band(best)}"]
-    if mechanism.length_moves_pivot and abs(best.pushrod_length - best.trial_length) >= words.SMALLEST:
+    running = f"running with the order: sweep {words.band(fit.sizing.ordered)}"
+    if not mechanism.length_moves_pivot:
+        return [running]
+    found = [f"at the length to set next: {words.marks(read.next, mechanism)}", running]
+    if abs(best.pushrod_length - best.trial_length) >= words.SMALLEST:
         found.append(
             f"the ordered pushrod in a zero-lash check: {words.marks(fit.sizing.verify, mechanism)}; that is right, do "
             "not correct it"
@@ -122,7 +128,12 @@ def how_sure(read: FitRead) -> list[str]:
         Without advice where the interval lies within a stock step.
     """
     fit, advice = read.fit, read.advice
-    good = f"the order is good to ±{words.inches(fit.length_uncertainty)} (95 %)"
+    order = "the order"
+    first = []
+    if not fit.sizing.mechanism.length_moves_pivot:
+        first = [f"the order is good to ±{words.inches(read.mounted_uncertainty)} (95 %)"]
+        order = "with the stand moved for the narrowest sweep, the order"
+    good = f"{order} is good to ±{words.inches(fit.length_uncertainty)} (95 %)"
     if advice is None:
         found = [f"{good}, {_USUAL_STEP.format(how='within')}: no need to know it better"]
     else:
@@ -135,7 +146,7 @@ def how_sure(read: FitRead) -> list[str]:
         found.append(f"the readings' own noise counts most, {share:.0%} of it: sharper lines, and more of them")
     measurable = tuple(one for one in fit.budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
     found.append(f"on the bench, {words.improve_first(fit.budget.largest(measurable), standard)}")
-    return found
+    return [*first, *found]
 
 
 def _narrowing(advice: Advice, valve: Sizing) -> str:

@@ -59,39 +59,31 @@ def _now(valve: Sizing) -> tuple[str, ...]:
 
 
 def _to_do(valve: Sizing) -> tuple[str, ...]:
-    """Say what to set, shim and order; only the order where the check is right as it is."""
-    best, mechanism = valve.best, valve.mechanism
-    order = f"order {words.pushrod(best.pushrod_length, valve)}, {words.running(mechanism)}"
+    """Say what to set and order; only the order where the check is right as it is, and on a stand."""
+    ordered, mechanism = valve.ordered, valve.mechanism
+    order = f"order {words.pushrod(ordered.pushrod_length, valve)}, {words.running(mechanism)}"
+    if not mechanism.length_moves_pivot:
+        return (f"{order}, with the stand where it is", *words.moving(valve))
     if abs(words.still_to_change(valve, valve.checked.pushrod_length)) < words.SMALLEST:
-        right = "pushrod checked is the one to run" if mechanism.length_moves_pivot else "stand is right where it is"
-        return (f"the {right}: {order}",)
-    trial = (
-        f"set the checking pushrod to {words.pushrod(best.trial_length, valve)}",
-        words.longer_or_shorter(best.trial_length - valve.checked.pushrod_length),
-    )
-    if mechanism.length_moves_pivot:
-        return (*trial, order)
-    stay = words.pushrod(valve.as_mounted.pushrod_length, valve)
+        return (f"the pushrod checked is the one to run: {order}",)
     return (
-        f"{words.shim(valve)}: move the stand so for the narrowest sweep; length alone does not change it on a stand",
-        *trial,
-        f"{order}, with the stand so moved",
-        f"or leave the stand and order {stay}: sweep {words.band(valve.as_mounted)}",
+        f"set the checking pushrod to {words.pushrod(ordered.trial_length, valve)}",
+        words.longer_or_shorter(ordered.trial_length - valve.checked.pushrod_length),
+        order,
     )
 
 
 def _how_sure(valve: ValveSize) -> tuple[str, ...]:
     """Say how sure the lengths are, and what to measure better first."""
-    found = valve.uncertainty
-    first = words.improve_first(found.pushrod_length.largest(), float(found.pushrod_length.standard))
-    if valve.sizing.mechanism.length_moves_pivot:
-        return (f"the order is good to ±{words.inches(found.length_uncertainty)} (95 %); {first}",)
-    mounted, moved = words.inches(found.as_mounted.half_width), words.inches(found.length_uncertainty)
-    return (
-        f"with the stand where it is, the order is good to ±{mounted} (95 %)",
-        f"with the stand moved, to ±{moved}, since the shim is no surer: check again after shimming, and order by that "
-        f"check; {first}",
-    )
+    found, sizing = valve.uncertainty, valve.sizing
+    by_length = bool(sizing.mechanism.length_moves_pivot)
+    budget = found.pushrod_length if by_length else found.as_mounted
+    first = words.improve_first(budget.largest(), float(budget.standard))
+    sure = f"the order is good to ±{words.inches(budget.half_width)} (95 %); {first}"
+    if not sizing.is_worth_moving():
+        return (sure,)
+    moved = words.inches(found.length_uncertainty)
+    return (sure, f"with the stand moved, only to ±{moved}, since the shim is no surer: that is why to check again")
 
 
 def _beyond(valve: ValveSize) -> tuple[str, ...]:
@@ -105,14 +97,14 @@ def _beyond(valve: ValveSize) -> tuple[str, ...]:
 
 def _after(valve: Sizing) -> tuple[str, ...]:
     """Say what the running engine will show."""
-    best = valve.best
+    ordered = valve.ordered
     said = (
-        f"running, marks from the inboard edge: {words.marks(best, valve.mechanism)}",
-        f"sweep {words.band(best)}",
-        f"valve lift {words.inches(best.valve_lift)}, ratio {float(best.ratio_half_lift):.2f} at half and "
-        f"{float(best.ratio_full_lift):.2f} at full lift",
+        f"running, marks from the inboard edge: {words.marks(ordered, valve.mechanism)}",
+        f"sweep {words.band(ordered)}",
+        f"valve lift {words.inches(ordered.valve_lift)}, ratio {float(ordered.ratio_half_lift):.2f} at half and "
+        f"{float(ordered.ratio_full_lift):.2f} at full lift",
     )
-    same = words.inches(best.trial_length) == words.inches(best.pushrod_length)
+    same = words.inches(ordered.trial_length) == words.inches(ordered.pushrod_length)
     if same or not valve.mechanism.length_moves_pivot:
         return said
     shown = words.marks(valve.verify, valve.mechanism)
@@ -120,20 +112,20 @@ def _after(valve: Sizing) -> tuple[str, ...]:
 
 
 def _overview(answer: SizeAnswer) -> Table:
-    """Tabulate the answer, a row a valve."""
-    held = not bool(answer.sizing.mechanism.length_moves_pivot.all())
-    head = ("valve", "sweep", "after", *(("stand",) if held else ()), "length", "set to", "order", "centred")
+    """Tabulate the answer, a row a valve; on a stand with the stand where it is."""
+    worth = bool(answer.sizing.is_worth_moving().any())
+    head = ("valve", "sweep", "after", "length", "set to", "order", "centred", *(("or move stand",) if worth else ()))
     rows = []
     for one in answer.valves:
-        valve, best = one.sizing, one.sizing.best
+        valve, ordered = one.sizing, one.sizing.ordered
         cells = (
             words.inches(valve.checked.sweep_width),
-            words.inches(best.sweep_width),
-            *((words.shim(valve),) if held else ()),
-            words.longer_or_shorter(best.length_change).partition(":")[0],
-            words.inches(best.trial_length),
-            words.inches(best.pushrod_length),
-            "yes" if best.is_centred else f"NO: {words.side(best.sweep_centre)}",
+            words.inches(ordered.sweep_width),
+            words.longer_or_shorter(ordered.length_change).partition(":")[0],
+            words.inches(ordered.trial_length),
+            words.inches(ordered.pushrod_length),
+            "yes" if ordered.is_centred else f"NO: {words.side(ordered.sweep_centre)}",
+            *((words.shim(valve) if valve.is_worth_moving() else "",) if worth else ()),
         )
         rows.append((one.name, *(cell.replace(" in", "", 1) for cell in cells)))
     return Table(head, tuple(rows))

@@ -36,6 +36,9 @@ _AMISS = {
 }
 """What a pushrod's length moves (:class:`valvegeo.records.kinds.Mount`) -> what is amiss, either way."""
 
+_RIGHT = {"pivot": "right for a check, since the {setting} is not set yet", "setting": "good as the stand stands"}
+"""The same -> why nothing is amiss though the marks travel."""
+
 
 def inches(length: ArrayLike) -> str:
     """Write a length: ``0.199 in``; never a minus zero."""
@@ -82,6 +85,14 @@ def by_column(columns: Mapping[str, Mapping[str, ArrayLike]], missing: str = NO_
     """Tabulate the same of several things: title -> name of a row -> its cell; otherwise as :func:`by_row`."""
     names = next(iter(columns.values()))
     return by_row(tuple(columns), {name: [of[name] for of in columns.values()] for name in names}, missing)
+
+
+def as_checked(centre_length: ArrayLike, valve: Sizing) -> str:
+    """Write a pushrod length as the check was measured."""
+    convention = CONVENTIONS.get(str(valve.valvetrain.check_measured_as))
+    if convention is None:
+        return f"{typed_inches(centre_length)} ball centre to ball centre"
+    return f"{typed_inches(centre_length + valve.over_centres)} {convention}"  # type: ignore[operator]
 
 
 def pushrod(centre_length: ArrayLike, valve: Sizing) -> str:
@@ -169,19 +180,23 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     if abs(moved) < SMALLEST:
         return "no lift and full lift meet in one place: as narrow as it gets"
     lands = f"full lift lands {'inboard' if moved > 0 else 'outboard'} of no lift"
-    setting = LIFTERS[str(mechanism.lifter)].setting
+    setting, moves = LIFTERS[str(mechanism.lifter)].setting, MOUNTS[str(mechanism.mount)].length_moves
     if abs(still) < SMALLEST:
-        return f"{lands}: right for a check, since the {setting} is not set yet; leave it so"
-    high, low = _AMISS[MOUNTS[str(mechanism.mount)].length_moves]
+        return f"{lands}: {_RIGHT[moves].format(setting=setting)}; leave it so"
+    high, low = _AMISS[moves]
     if (moved > 0) == (still < 0):
         return f"{lands}: {high if moved > 0 else low}"
     return f"{lands}, since the {setting} is not set yet; with it set: {low if moved > 0 else high}"
 
 
 def still_to_change(valve: Sizing, length: ArrayLike) -> float:
-    """Find what :func:`travel` asks for, with a pushrod of some length and the stand as it was checked [in]."""
-    best = valve.best_pose
-    return float(best.pushrod_length - length if valve.mechanism.length_moves_pivot else best.pivot_rise)  # type: ignore[operator]
+    """Find what :func:`travel` asks for, with a pushrod of some length and the stand as it was checked [in].
+
+    Nothing on a stand that is not worth moving.
+    """
+    if valve.mechanism.length_moves_pivot:
+        return float(valve.best.pushrod_length - length)  # type: ignore[operator]
+    return float(valve.best_pose.pivot_rise) if valve.is_worth_moving() else 0.0
 
 
 def beyond_length(best: Case, mechanism: Mechanism) -> str:
@@ -205,6 +220,22 @@ def shim(valve: Sizing) -> str:
     if abs(rise) < SMALLEST:
         return "stays"
     return f"shim up {inches(rise)}" if rise > 0 else f"lower {inches(-rise)}"
+
+
+def moving(valve: Sizing) -> tuple[str, ...]:
+    """Say whether moving the stand is worth it, and how it is checked then."""
+    best, now, least = valve.best, valve.as_mounted, inches(valve.best.sweep_width)
+    if not valve.is_worth_moving():
+        kept = inches(now.sweep_width)
+        return (
+            f"it is good as it stands: the sweep is {kept} wide, and no height of the stand gives less than {least}",
+        )
+    return (
+        f"moving the stand would narrow the sweep from {inches(now.sweep_width)} to {least}; length alone does not. If "
+        f"you move it, do not fit the pushrod above: {shim(valve)}, set the checking pushrod to "
+        f"{pushrod(best.trial_length, valve)} for zero lash there, check again, and order by that check, about "
+        f"{as_checked(best.pushrod_length, valve)}",
+    )
 
 
 def improve_first(contributions: Sequence[tuple[str, float]], standard: float) -> str:
