@@ -19,7 +19,7 @@ from valvegeo.records.files.tidy import read_tidy
 DATA = Path(__file__).parents[1] / "data"
 BUILDS = ("larkspur_pair.csv", "larkspur_six.csv", "larkspur_stand.csv")
 COMMON = [q.name for q in ANSWERED[:10]]
-FOR_BEST = [*(q.name for q in ANSWERED), "length_uncertainty"]
+FOR_BEST = [*(q.name for q in ANSWERED), "length_uncertainty", "length_least", "length_most"]
 
 
 def results_of(build: Path, tmp_path: Path, *more: str) -> dict[tuple[str, str, str], float | str]:

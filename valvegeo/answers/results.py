@@ -39,7 +39,9 @@ def size_rows(answer: SizeAnswer) -> list[TidyRow]:
         if not one.sizing.mechanism.length_moves_pivot:
             sure["as_mounted"] = one.uncertainty.as_mounted.half_width
         for case, half in sure.items():
-            rows += _rows(one.name, case, length_uncertainty=float(half))
+            serves = one.serving if case == "as_mounted" else one.serving_moved
+            ends = {"length_least": float(serves.length_least), "length_most": float(serves.length_most)}
+            rows += _rows(one.name, case, length_uncertainty=float(half), **ends)
     return rows + [row for one in answer.valves for row in _remedy_rows(one.name, one.remedies)]
 
 

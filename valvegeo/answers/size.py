@@ -17,6 +17,9 @@ from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, take
 from valvegeo.records.files.build_file import Build
 from valvegeo.records.valvetrain import Valvetrain
+from valvegeo.shop.fitting import setting_window
+from valvegeo.shop.limits import Limits
+from valvegeo.shop.serving import Serving, serving
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -34,6 +37,10 @@ class ValveSize(ArrayRecord):
         What each change alone takes where no length centres the narrowest band, shape (); empty where it is centred.
     warnings : tuple of Finding
         What to be wary of.
+    serving, serving_moved : Serving
+        Lengths that serve: with a stand where it is, and moved for the narrowest sweep, shape (). The same on a stud.
+    window : tuple of float
+        Least and most lash or preload that is allowed on a stand [in].
     """
 
     name: str
@@ -41,6 +48,15 @@ class ValveSize(ArrayRecord):
     uncertainty: LengthUncertainty
     remedies: tuple[Remedy, ...]
     warnings: tuple[Finding, ...]
+    serving: Serving
+    serving_moved: Serving
+    window: tuple[float, float]
+
+    @property
+    def serves_as_checked(self) -> bool:
+        """Whether the checking pushrod's own length serves."""
+        length = self.sizing.checked.pushrod_length
+        return bool((self.serving.length_least <= length) & (length <= self.serving.length_most))
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -118,6 +134,9 @@ def answer_size(build: Build) -> SizeAnswer:
     sizing = assembled(build)
     uncertainty = uncertainty_of(sizing)
     wary = warnings(sizing)
+    best = sizing.best_pose
+    served, served_moved = each(serving(best)), each(serving(best, pivot_rise=best.pivot_rise))
+    least, most = setting_window(sizing.mechanism, Limits())
     off_centre = np.flatnonzero(~sizing.best.is_centred)
     mended = [each(remedy) for remedy in remedies(take(sizing, off_centre))] if off_centre.size else []
     remedies_of = {int(valve): tuple(of[place] for of in mended) for place, valve in enumerate(off_centre)}
@@ -128,6 +147,9 @@ def answer_size(build: Build) -> SizeAnswer:
             uncertainty=uncertainty.valve(index),
             remedies=remedies_of.get(index, ()),
             warnings=tuple(found for found in wary if found.valve == index),
+            serving=served[index],
+            serving_moved=served_moved[index],
+            window=(float(least[index]), float(most[index])),
         )
         for index, (name, one) in enumerate(zip(build.valves, each(sizing), strict=True))
     )

@@ -19,6 +19,8 @@ ENDS: tuple[Quantity, ...] = (
 ORDERING: tuple[Quantity, ...] = (
     Quantity("stock_label", "text", "what the supplier calls the pushrod chosen for the valve"),
     Quantity("length_error", "length", "pushrod ordered less pushrod wanted; positive longer"),
+    Quantity("length_least", "length", "shortest pushrod that serves: sweep, or lash or preload, within the allowance"),
+    Quantity("length_most", "length", "longest pushrod that serves"),
     Quantity("penalty", "length", "what the pushrod costs: sweep beyond the valve's best, or lash or preload off"),
     Quantity("nut_travel", "length", "stud nut from zero lash to the running setting; positive down, tightening"),
     Quantity("nut_turns", "ratio", "turns of the stud nut from zero lash to the running setting; positive tightens"),

@@ -121,19 +121,37 @@ def fits(valves: Mechanism | Wants, lengths: Floats, limits: Limits | None = Non
     limits = Limits() if limits is None else limits
     wanted = wants(valves)
     mechanism = wanted.mechanism
-    by_length, solid = mechanism.length_moves_pivot, mechanism.has_lash
+    by_length = mechanism.length_moves_pivot
     pose = settle(mechanism, np.asarray(lengths)[:, None])
     marks = sweep(pose)
     excess = marks.sweep_width - wanted.least_width
-    got, declared = pose.setting, mechanism.setting
-    least = np.minimum(np.where(solid, limits.lash_least, limits.preload_least), declared)
-    most = np.maximum(np.where(solid, limits.lash_most, limits.preload_most), declared)
-    most = np.where(solid, most, np.minimum(most, mechanism.plunger_travel))
-    penalty = np.where(by_length, np.maximum(excess, 0.0), np.abs(got - declared))
-    within = np.where(by_length, excess <= limits.sweep_allowance, _between(got, least, most))
+    got = pose.setting
+    penalty = np.where(by_length, np.maximum(excess, 0.0), np.abs(got - mechanism.setting))
+    in_window = _between(got, *setting_window(mechanism, limits))
+    within = np.where(by_length, excess <= limits.sweep_allowance, in_window)
     allowed = within & (marks.off_flat_by(mechanism.flat) <= 0.0) & (marks.valve_lift > 0.0)
     whole = (*np.shape(lengths), *batch_shape(mechanism))
     return Fits(pose, marks, np.broadcast_to(penalty, whole), np.broadcast_to(allowed, whole), wanted)
+
+
+def setting_window(mechanism: Mechanism, limits: Limits) -> tuple[Floats, Floats]:
+    """Say which lash or preload is allowed; the declared one always is, and never more than the plunger has.
+
+    Parameters
+    ----------
+    mechanism : Mechanism
+        Batch shape B.
+    limits : Limits
+
+    Returns
+    -------
+    tuple of ndarray
+        Least and most, shape B [in].
+    """
+    solid, declared = mechanism.has_lash, mechanism.setting
+    least = np.minimum(np.where(solid, limits.lash_least, limits.preload_least), declared)
+    most = np.maximum(np.where(solid, limits.lash_most, limits.preload_most), declared)
+    return least, np.where(solid, most, np.minimum(most, mechanism.plunger_travel))
 
 
 def _between(value: Floats, low: Floats, high: Floats) -> NDArray[np.bool_]:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from valvegeo.answers.size import SizeAnswer, ValveSize
-from valvegeo.motion.sizing import Sizing
+from valvegeo.motion.sizing import SWEEP_ALLOWANCE, Sizing
+from valvegeo.records.kinds import LIFTERS
 from valvegeo.shop.cautions import AT_THE_CHECK
 from valvegeo.views.wording import reading_words, words
 from valvegeo.views.wording.sections import Section, Table
@@ -39,7 +40,7 @@ def _valve(one: ValveSize) -> Section:
         figure=one.name,
         parts=(
             Section("now", _now(valve)),
-            Section("do", _to_do(valve)),
+            Section("do", _to_do(one)),
             Section("after", _after(valve)),
             Section("sure", _how_sure(one)),
             Section("beyond", _beyond(one)),
@@ -58,19 +59,37 @@ def _now(valve: Sizing) -> tuple[str, ...]:
     )
 
 
-def _to_do(valve: Sizing) -> tuple[str, ...]:
+def _to_do(one: ValveSize) -> tuple[str, ...]:
     """Say what to set and order; only the order where the check is right as it is, and on a stand."""
+    valve = one.sizing
     ordered, mechanism = valve.ordered, valve.mechanism
     order = f"order {words.pushrod(ordered.pushrod_length, valve)}, {words.running(mechanism)}"
     if not mechanism.length_moves_pivot:
-        return (f"{order}, with the stand where it is", *words.moving(valve))
+        return (f"{order}, with the stand where it is", *_serving(one), *words.moving(valve))
     if abs(words.still_to_change(valve, valve.checked.pushrod_length)) < words.SMALLEST:
-        return (f"the pushrod checked is the one to run: {order}",)
+        return (f"the pushrod checked is the one to run: {order}", *_serving(one))
+    enough = "no change is worth making: the pushrod checked serves as it is. For the narrowest sweep:"
     return (
+        *((enough,) if one.serves_as_checked else ()),
         f"set the checking pushrod to {words.pushrod(ordered.trial_length, valve)}",
         words.longer_or_shorter(ordered.trial_length - valve.checked.pushrod_length),
         order,
+        *_serving(one),
     )
+
+
+def _serving(one: ValveSize) -> tuple[str, ...]:
+    """Say which lengths serve, as the check was measured."""
+    least, most = float(one.serving.length_least), float(one.serving.length_most)
+    if not least <= most:
+        return ()
+    valve, mechanism = one.sizing, one.sizing.mechanism
+    convention = words.CONVENTIONS.get(str(valve.valvetrain.check_measured_as), "ball centre to ball centre")
+    ends = f"{words.inches(least + valve.over_centres)} to {words.inches(most + valve.over_centres)} {convention}"
+    if mechanism.length_moves_pivot:
+        return (f"from a catalogue: {ends}; the sweep stays within {words.inches(SWEEP_ALLOWANCE)} of its narrowest",)
+    setting = LIFTERS[str(mechanism.lifter)].setting
+    return (f"from a catalogue: {ends}; the {setting} stays within {' to '.join(map(words.inches, one.window))}",)
 
 
 def _how_sure(valve: ValveSize) -> tuple[str, ...]:
