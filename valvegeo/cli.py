@@ -159,6 +159,13 @@ def _parser() -> argparse.ArgumentParser:
             option, dest=name, metavar="INCHES", type=_within(name), default=default, help=f"{what} (default {default})"
         )
     order.set_defaults(command="order")
+
+    cautions = commands.add_parser(
+        "cautions",
+        help="print every caution, step by step",
+        description="Print every caution in full, by the step of the work at which it is met.",
+    )
+    cautions.set_defaults(command="cautions")
     return parser
 
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.motion.sizing import Sizing
-from valvegeo.shop.cautions import AT_THE_CHECK
-from valvegeo.views.wording import reading_words, words
+from valvegeo.views.wording import caution_words, reading_words, words
 from valvegeo.views.wording.sections import Section, Table
 
 LENGTHS_AS = "In inches, lengths ball centre to ball centre; below they stand as the check was measured too."
@@ -28,7 +27,7 @@ def size_sections(answer: SizeAnswer) -> tuple[Section, ...]:
         Section(sentences=(LENGTHS_AS,), tone="lead"),
         Section(table=_overview(answer)),
         *(_valve(one) for one in answer.valves),
-        Section("Before the next check", AT_THE_CHECK, tone="caution"),
+        caution_words.short_section("check"),
     )
 
 
@@ -74,6 +73,7 @@ def _to_do(valve: Sizing) -> tuple[str, ...]:
     stay = words.pushrod(valve.as_mounted.pushrod_length, valve)
     return (
         f"{words.shim(valve)}: move the stand so for the narrowest sweep; length alone does not change it on a stand",
+        caution_words.line("shims_and_oil"),
         *trial,
         f"{order}, with the stand so moved",
         f"or leave the stand and order {stay}: sweep {words.band(valve.as_mounted)}",
@@ -100,7 +100,8 @@ def _beyond(valve: ValveSize) -> tuple[str, ...]:
     if not sentence:
         return ()
     mount = str(valve.sizing.mechanism.mount)
-    return (f"{sentence}. Each alone:", *(f"- {reading_words.remedy(one, mount)}" for one in valve.remedies))
+    each = (f"- {reading_words.remedy(one, mount)}" for one in valve.remedies)
+    return (f"{sentence}. Each alone:", *each, *caution_words.lines("mend"))
 
 
 def _after(valve: Sizing) -> tuple[str, ...]:
