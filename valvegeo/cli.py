@@ -65,7 +65,8 @@ def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
-        prog="python -m valvegeo", description="Pushrod length and rocker geometry from bench measurements."
+        prog="python -m valvegeo",
+        description="Pushrod lengths for engines built of several makers' parts, from measurements on the bench.",
     )
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
 
