@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import html
 import re
 from pathlib import Path
 
@@ -12,7 +13,8 @@ from tests.shop.larkspur import stock_file
 from valvegeo import choose, locate, read_build, read_pushrod_list
 from valvegeo.cli import main
 from valvegeo.records.files.tidy import read_tidy
-from valvegeo.shop import cautions
+from valvegeo.shop.cautions import BY_KEY, CAUTIONS
+from valvegeo.views.wording.caution_words import three_lines
 
 DATA = Path(__file__).parents[1] / "data"
 
@@ -82,8 +84,7 @@ def test_report_says_what_to_order_what_it_costs_and_what_to_leave(capsys: pytes
     assert "made to measure in steps of 0.010 in instead" in printed
     assert "do not take the lash or preload out again" in printed
     assert printed.count("OUTSIDE, do not fit") == 1
-    for caution in (*cautions.WHEN_ORDERING, *cautions.WHEN_SETTING):
-        assert caution in printed
+    assert BY_KEY["one_before_the_set"].line in printed
 
 
 def test_order_sheet_is_in_the_supplier_s_convention_with_the_others_beside(tmp_path: Path) -> None:
@@ -106,7 +107,7 @@ def test_page_holds_sheet_drawings_and_cautions_and_loads_nothing(tmp_path: Path
     assert "8.500 in gauge" in text
     assert "Overall: caliper jaws over the ends" in text
     assert "OUTSIDE, do not fit" in text
-    assert "never with the starter" in text
+    assert all(one.words in html.unescape(text) for one in CAUTIONS)
     body = re.sub(r"<script.*?</script>", "", text, flags=re.DOTALL)
     assert not re.search(r"""(?:src|href)\s*=\s*["']?https?:""", body)
 
@@ -210,19 +211,15 @@ def test_a_supplier_s_own_length_is_not_rounded(tmp_path: Path, capsys: pytest.C
         assert {"8.0625"} <= {row["length"] for row in csv.DictReader(file)}
 
 
-def test_cautions_are_those_of_the_engine_s_lifters_and_mounts(capsys: pytest.CaptureFixture[str]) -> None:
+def test_cautions_are_those_of_the_engine_s_lifters(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["order", STAND, STOCK]) == 0
     stand = words(capsys.readouterr().out)
     assert main(["order", SIX, STOCK]) == 0
     studs = words(capsys.readouterr().out)
-    for caution, on_stand in (
-        (cautions.SHIMS_AND_LASH, True),
-        (cautions.PLUNGER_BLEEDS_DOWN, False),
-        (cautions.LEAVE_THE_PRELOAD, False),
-        (cautions.RUN_OUT_OF_THREAD, False),
-    ):
-        assert (caution in stand, caution in studs) == (on_stand, not on_stand)
-    assert cautions.LIFTER_ON_BASE_CIRCLE in stand
+    assert (BY_KEY["feeler_decides"].line in stand, BY_KEY["feeler_decides"].line in studs) == (True, False)
+    assert (BY_KEY["plunger_bleeds_down"].line in stand, BY_KEY["plunger_bleeds_down"].line in studs) == (False, True)
+    for printed, lifter in ((stand, "solid"), (studs, "hydraulic")):
+        assert words("\n".join(three_lines("order", [lifter]))) in printed
 
 
 def test_page_draws_what_each_valve_pays_under_a_headline(tmp_path: Path) -> None:
@@ -232,4 +229,4 @@ def test_page_draws_what_each_valve_pays_under_a_headline(tmp_path: Path) -> Non
     assert "<p>One length serves 1 of the 2 valves." in text
     assert "What each valve pays" in text
     assert "lash or preload off by" in text
-    assert cautions.SHIMS_AND_LASH.replace("'", "&#39;") in text
+    assert BY_KEY["shims_and_oil"].words in html.unescape(text)

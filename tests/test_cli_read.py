@@ -119,7 +119,7 @@ def test_demo_names_the_odd_reading_and_what_length_cannot_mend(capsys: pytest.C
     assert "does not go with" not in exhaust
     assert "the stud moved 0.0" in exhaust
     assert "tip height cannot" in exhaust
-    assert "light checking springs" in exhaust
+    assert "Light checking springs only" in exhaust
     assert "not square to the valve" in exhaust
 
 

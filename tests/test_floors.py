@@ -74,8 +74,8 @@ ROOMS = {
 }
 """Folders of a floor, the floor's own modules under no name: each imports only from lower numbers, and from itself."""
 
-PICKS_WORDS = {"valvegeo.shop.cautions.when_setting"}
-"""The one function from below the answers that a view calls: it picks cautions by kind, and computes nothing."""
+PICKS_WORDS = {"valvegeo.shop.heeding.heeded", "valvegeo.shop.heeding.stopping"}
+"""What a view calls from below the answers: it picks cautions by step and kind, and computes nothing."""
 
 MODULES = sorted(set(FILES) - {"__init__.py"})
 
@@ -178,7 +178,7 @@ def test_what_computes_is_told_from_what_is_only_named() -> None:
     assert all(computes(f"valvegeo.{name}") for name in ("motion.sizing.size", "shop.lengths.gauged"))
     taken = names_taken("answers/size.py", ("motion",))
     assert taken >= {"valvegeo.motion.sizing.size", "valvegeo.motion.sizing.Sizing"}
-    assert names_taken("views/wording/order_sections.py", ("shop",)) >= PICKS_WORDS
+    assert names_taken("views/wording/caution_words.py", ("shop",)) >= PICKS_WORDS
 
 
 def room_of(name: str, rooms: dict[str, int]) -> str:
@@ -232,6 +232,7 @@ def test_sizing_loads_no_drawing_and_no_tables() -> None:
         "read data/larkspur_pair.csv data/larkspur_marks.csv --valve-lift intake=0.565",
         "order data/larkspur_six.csv data/larkspur_stock.csv --delivered data/larkspur_delivered.csv",
         "template I1 E1",
+        "cautions",
     ],
 )
 def test_no_command_loads_sympy_or_drawings_or_statistics(command: str, tmp_path: Path) -> None:

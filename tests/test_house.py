@@ -11,6 +11,7 @@ import pytest
 
 from tests.environments import lower_bounds, requirements
 from tests.modules import FILES
+from valvegeo.quantities import MEASURED
 
 ROOT = Path(__file__).parents[1]
 TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "valvegeo", "notebooks", "tests", "data"}
@@ -74,3 +75,18 @@ def test_each_module_has_a_reader_s_length() -> None:
     long = {name: len((ROOT / name).read_text(encoding="utf-8").splitlines()) for name in modules}
     long.pop("valvegeo/equations/printed.py")
     assert {name: lines for name, lines in long.items() if lines > 300} == {}
+
+
+def test_readme_says_what_must_be_measured_and_what_may_be_left() -> None:
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    section = " ".join(text.partition("## What to measure")[2].partition("\n## ")[0].split())
+    must, _, may = section.partition("The other rows may stay blank")
+    numbers, _, words = must.partition("Three words go with them")
+    asked = [one for one in MEASURED if one.default is None]
+    for one in MEASURED:
+        needed = one.default is None or one.only_for is not None
+        assert (one.label in must, one.label in may) == (needed, not needed), one.name
+    assert all(one.label in numbers for one in asked if one.kind != "text")
+    assert [one.label in words for one in asked if one.kind == "text"] == [True] * 3
+    assert len([one for one in asked if one.kind != "text" and one.instead_of is None]) == 14
+    assert "fourteen numbers" in numbers

@@ -1,4 +1,4 @@
-"""Pushrod length and rocker geometry: from a few bench measurements to the contact sweep across the valve stem.
+"""Pushrod lengths for engines built of several makers' parts, from measurements on the bench.
 
 Inches and degrees throughout; signs and names in :mod:`valvegeo.quantities`. Names are loaded when first used, so that
 ``import valvegeo`` costs nothing.

@@ -65,7 +65,8 @@ def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
-        prog="python -m valvegeo", description="Pushrod length and rocker geometry from bench measurements."
+        prog="python -m valvegeo",
+        description="Pushrod lengths for engines built of several makers' parts, from measurements on the bench.",
     )
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
 
@@ -159,6 +160,13 @@ def _parser() -> argparse.ArgumentParser:
             option, dest=name, metavar="INCHES", type=_within(name), default=default, help=f"{what} (default {default})"
         )
     order.set_defaults(command="order")
+
+    cautions = commands.add_parser(
+        "cautions",
+        help="print every caution, step by step",
+        description="Print every caution in full, by the step of the work at which it is met.",
+    )
+    cautions.set_defaults(command="cautions")
     return parser
 
 

@@ -9,6 +9,7 @@ from tests.views.larkspur import build, cell, row_names
 from valvegeo import locate
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
+from valvegeo.shop.cautions import BY_KEY
 from valvegeo.shop.changes import ALL, HOT, Heat, changed
 from valvegeo.shop.fitting import wanted_length
 from valvegeo.views.orders import changes_panel
@@ -73,7 +74,9 @@ def test_a_higher_tip_on_a_stand_wants_it_shorter_and_holds_the_valve_open(stand
     ratio = float(stand.value.mechanism.rocker_ratio)
     assert float(stand.value.together.length_shift) == pytest.approx(-0.060 / ratio, rel=0.1)
     assert "0.038 in shorter than before" in stand.says
-    assert stand.says.endswith("lash goes from 0.016 in to -0.044 in: the valve is HELD OPEN.")
+    said, heed = stand.sentences
+    assert said.endswith("lash goes from 0.016 in to -0.044 in: the valve is HELD OPEN.")
+    assert heed == BY_KEY["clearances_again"].line
     assert "double" in stand.sentence.value
 
 

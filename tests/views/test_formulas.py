@@ -6,8 +6,10 @@ import pytest
 import sympy as sp
 
 from valvegeo.equations import linkage
+from valvegeo.shop.cautions import CAUTIONS
+from valvegeo.shop.heeding import STEPS
 from valvegeo.views.live.formulas import FORMULAS, formula
-from valvegeo.views.live.notebook import LEAN_OUTPUT, cautions, prepare
+from valvegeo.views.live.notebook import LEAN_OUTPUT, cautions, every_caution, prepare
 
 
 def test_the_loop_is_three_short_lines():
@@ -45,8 +47,16 @@ def test_several_formulas_are_shown_together():
     assert "where the tip touches" in shown
 
 
-def test_cautions_stand_in_the_order_they_are_met():
-    assert cautions().data.startswith("1. The instructions of the makers")
+def test_a_step_s_cautions_are_numbered_and_say_where_the_rest_is():
+    points = cautions("make").data.splitlines()
+    assert [point[:3] for point in points] == ["1. ", "2. ", "3. ", "4. "]
+    assert points[-1].endswith("python -m valvegeo cautions")
+
+
+def test_a_notebook_shows_every_caution_in_full_once_and_each_step_s_title():
+    shown = every_caution().data
+    assert [shown.count(one.words) for one in CAUTIONS] == [1] * len(CAUTIONS)
+    assert all(f"**{title}**" in shown for title in STEPS.values())
 
 
 def test_lean_output_loads_nothing(monkeypatch):

@@ -13,16 +13,18 @@ from typing import Any
 import pytest
 from bokeh.embed import json_item
 from bokeh.models import Model
+from markupsafe import escape
 
 from tests.builds import plausible
 from tests.views.larkspur import repeated_pair
 from valvegeo import read_build
 from valvegeo.answers.panels.scene import look_at
 from valvegeo.answers.size import SizeAnswer, answer_size
-from valvegeo.shop.cautions import AT_THE_CHECK
+from valvegeo.shop.cautions import CAUTIONS
 from valvegeo.views.drawings.figures import views_of
 from valvegeo.views.printed.page import page_text
 from valvegeo.views.printed.template import MOST_KEPT
+from valvegeo.views.wording.caution_words import three_lines
 
 DATA = Path(__file__).parents[2] / "data"
 
@@ -149,7 +151,10 @@ def test_says_when_drawings_come_and_go() -> None:
 
 def test_shows_each_caution_once(page: str) -> None:
     body = shown(page)
-    assert [body.count(caution.replace("'", "&#39;")) for caution in AT_THE_CHECK] == [1] * len(AT_THE_CHECK)
+    assert [body.count(escape(one.words)) for one in CAUTIONS] == [1] * len(CAUTIONS)
+    three = body.index("<h2>Before you turn the engine again</h2>")
+    assert all(escape(said) in body[three:][:800] for said in three_lines("check"))
+    assert three < body.index("<h2>Before you measure</h2>")
 
 
 def test_numbers_are_rounded_to_thousandths(page: str) -> None:

@@ -7,7 +7,7 @@ from html import escape
 import pytest
 
 from tests.views.larkspur import cell, row_names
-from valvegeo.shop import cautions
+from valvegeo.shop.cautions import BY_KEY
 from valvegeo.shop.checking.plan import Donor, Wish
 from valvegeo.shop.checking.pushrod import plan
 from valvegeo.shop.lengths import End
@@ -148,17 +148,21 @@ def test_an_error_in_a_callback_shows_in_the_panel(panel, monkeypatch):
 
 
 @pytest.mark.parametrize(
-    ("title", "heeded"),
+    ("title", "keys"),
     [
-        ("Soften the middle", {cautions.PLATING_FUMES, cautions.HOT_METAL, cautions.NEVER_RUN_SOFTENED}),
-        ("Cut", {cautions.CUTTING}),
-        ("Drill and tap", {cautions.CUTTING, cautions.TAPPING}),
-        ("Deburr and wash", {cautions.DEBURR_AND_WASH}),
-        ("Put together", {cautions.FULL_THREADS}),
-        ("Mark it", {cautions.NEVER_RUN_SOFTENED, cautions.LIGHT_SPRINGS}),
+        (
+            "Soften the middle",
+            {"flame_safe_cleaner", "no_closed_tube", "plating_fumes", "torch", "hot_metal", "never_run_softened"},
+        ),
+        ("Cut", {"cutting"}),
+        ("Drill and tap", {"cutting", "tapping"}),
+        ("Deburr and wash", {"deburr_and_wash"}),
+        ("Put together", {"full_threads"}),
+        ("Mark it", {"never_run_softened", "light_springs", "never_start_on_it"}),
     ],
 )
-def test_each_step_shows_its_hazards_where_it_appears(panel, title, heeded):
+def test_each_step_shows_its_hazards_where_it_appears(panel, title, keys):
+    heeded = {BY_KEY[key].words for key in keys}
     (step,) = [step for step in steps(panel.value) if step.title == title]
     assert set(step.cautions) == heeded
     block = panel.making.value.split(f"<b>{title}.</b>")[1].split("</li>")[0]

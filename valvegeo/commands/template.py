@@ -6,9 +6,9 @@ import argparse
 
 from valvegeo.commands.run import Run
 from valvegeo.records.files.template import template_text
-from valvegeo.shop.cautions import AT_THE_CHECK
+from valvegeo.views.wording.caution_words import three_lines
 
 
 def run(arguments: argparse.Namespace) -> None:
     """Print a template for the valves named."""
-    Run([], []).deliver([], template_text(arguments.valves, AT_THE_CHECK))
+    Run([], []).deliver([], template_text(arguments.valves, three_lines("measure")))

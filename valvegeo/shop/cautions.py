@@ -2,161 +2,288 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
 
-from valvegeo.records.kinds import LIFTERS, MOUNTS
+Step = Literal["measure", "check", "order", "finish", "mend", "change", "make"]
+"""A step of the work at which cautions stand."""
 
-MAKERS_FIRST = (
-    "The instructions of the makers of the engine, cam, lifters, rockers and springs come before anything said here, "
-    "and so do local codes. Where they ask for licensed practice, as they may for a fire pump engine, a licensed "
-    "person does the work or signs it off."
-)
-
-LIFTER_ON_BASE_CIRCLE = (
-    "Before fitting or setting a pushrod, turn the engine until that valve's own lifter is on the base circle of its "
-    "lobe; on the flank the measure is wrong and tightening the rocker opens the valve."
-)
-
-TURN_BY_HAND = (
-    "Disconnect the battery, take the plugs out and turn the engine by hand only, slowly, with a long bar on the "
-    "crank; never with the starter."
-)
-
-LIGHT_SPRINGS = (
-    "Check with light checking springs. Never run an adjustable pushrod against full-rate springs: it is not made for "
-    "the load, and can buckle or strip."
-)
-
-COMPRESSING_SPRINGS = (
-    "A compressed valve spring flies when it slips. Wear eye protection, use a proper spring compressor, and make "
-    "sure that the valve cannot drop into the cylinder."
-)
-
-STOP_AT_RESISTANCE = (
-    "Stop turning as soon as resistance is felt that was not there before, and find out why: a valve may be touching "
-    "a piston or another valve, a spring may be solid, a rocker may be against its stud or retainer."
-)
-
-FULL_THREADS = (
-    "The stud nut, and both halves of the adjustable pushrod, need their full thread engagement at the length "
-    "chosen; what hangs on a few threads pulls out."
-)
-
-AT_THE_CHECK: tuple[str, ...] = (
-    MAKERS_FIRST,
-    TURN_BY_HAND,
-    LIFTER_ON_BASE_CIRCLE,
-    LIGHT_SPRINGS,
-    COMPRESSING_SPRINGS,
-    STOP_AT_RESISTANCE,
-    FULL_THREADS,
-)
-"""What to heed while measuring, in the order it is met."""
-
-NEVER_RUN_SOFTENED = (
-    "A checking pushrod made from a cut, torch-softened or drilled pushrod is for checking by hand with light springs "
-    "and never runs in an engine: softened steel bends, and its threads strip. Mark it so that nobody fits it."
-)
-
-HOT_METAL = (
-    "Steel stays hot long after it has stopped glowing: tongs and gloves, nothing that burns nearby, an extinguisher "
-    "at hand. Let it cool in still air; quenched, it may harden again."
-)
-
-PLATING_FUMES = (
-    "Heating plated, coated or oily steel gives off poisonous fumes (zinc, cadmium, chromium): strip and degrease it "
-    "first, and heat it in the open or under extraction, never in a closed room."
-)
-
-CUTTING = (
-    "Clamp the pushrod between soft jaws before sawing, grinding, drilling or tapping: a tube that turns with the "
-    "drill takes hands with it. No gloves or loose sleeves near turning tools; wear eye protection, and hearing "
-    "protection at the grinder."
-)
-
-TAPPING = (
-    "Taps are brittle and break into splinters: cutting oil, straight in, back the tap off every half turn, eye "
-    "protection on."
-)
-
-DEBURR_AND_WASH = (
-    "Deburr every cut, then wash and blow the bore through until it is clean, with eye protection on: chips that reach "
-    "a lifter or bearing destroy it."
-)
-
-ONE_BEFORE_THE_SET = (
-    "Before ordering a whole set, have one pushrod of each length measured or sent, fit it, and look at the mark: a "
-    "length taken in another convention is wrong by the same amount in every pushrod."
-)
-
-LEAVE_THE_PRELOAD = (
-    "With lash or preload in it, the ordered pushrod does not show the narrowest mark in a zero-lash check. Do not "
-    "correct that: the running engine shows the narrow one."
-)
-
-PLUNGER_BLEEDS_DOWN = (
-    "Set hydraulic lifters from the point where the pushrod has lost its up-and-down play, feeling no spin drag. "
-    "A pumped-up plunger holds the valve open: wait until it has bled down before turning the engine."
-)
-
-RUN_OUT_OF_THREAD = (
-    "Leave thread to spare at both ends: a nut or screw at its last threads pulls out, and one that has run onto the "
-    "plain shank only seems tight."
-)
-
-SHIMS_AND_LASH = (
-    "A stand's shims lie flat and clean, with the fastener's full thread still engaged above them, and its fasteners "
-    "are tightened as the maker says. Then measure lash or preload again: a shim changes it on every valve of that "
-    "stand."
-)
-
-WHEN_ORDERING: tuple[str, ...] = (MAKERS_FIRST, ONE_BEFORE_THE_SET)
-"""What to heed with the order in hand."""
-
-WHEN_SETTING: tuple[str, ...] = (
-    LIFTER_ON_BASE_CIRCLE,
-    TURN_BY_HAND,
-    LEAVE_THE_PRELOAD,
-    PLUNGER_BLEEDS_DOWN,
-    RUN_OUT_OF_THREAD,
-    STOP_AT_RESISTANCE,
-)
-"""What to heed while setting lash or preload on studs, with hydraulic lifters among them."""
-
-WHEN_SHIMMING: tuple[str, ...] = (SHIMS_AND_LASH,)
-"""What to heed besides where stands are shimmed."""
-
-_HYDRAULIC_ONLY = (PLUNGER_BLEEDS_DOWN,)
-_STUD_ONLY = (LEAVE_THE_PRELOAD, RUN_OUT_OF_THREAD)
+Situation = Literal["nut", "shims", "lash", "preload"]
+"""What sets the pivot, and what is set on the lifter: the words of :mod:`valvegeo.records.kinds`."""
 
 
-def when_setting(lifters: Iterable[str], mounts: Iterable[str]) -> tuple[str, ...]:
-    """Pick what to heed while setting an engine.
+@dataclass(frozen=True)
+class Caution:
+    """One hazard.
 
     Parameters
     ----------
-    lifters, mounts : iterable of str
-        Of its valves: what is of plungers, nuts or stands only is picked where there are some.
-
-    Returns
-    -------
-    tuple of str
+    key : str
+        Its name.
+    line : str
+        In one line, where there is room for no more.
+    words : str
+        In full.
+    steps : tuple of str
+        At which steps it stands.
+    stops : tuple of str
+        Those at which it is one of the three that stop damage.
+    only_for : str, optional
+        Where it has no place but with this.
     """
-    set_on = {LIFTERS[str(lifter)].setting for lifter in lifters}
-    set_by = {MOUNTS[str(mount)].pivot_set_by for mount in mounts}
-    left_out = (() if "preload" in set_on else _HYDRAULIC_ONLY) + (() if "nut" in set_by else _STUD_ONLY)
-    stands = WHEN_SHIMMING if "shims" in set_by else ()
-    return (*(words for words in WHEN_SETTING if words not in left_out), *stands)
+
+    key: str
+    line: str
+    words: str
+    steps: tuple[Step, ...]
+    stops: tuple[Step, ...] = ()
+    only_for: Situation | None = None
 
 
-WHEN_MAKING: tuple[str, ...] = (
-    NEVER_RUN_SOFTENED,
-    PLATING_FUMES,
-    HOT_METAL,
-    CUTTING,
-    TAPPING,
-    DEBURR_AND_WASH,
-    FULL_THREADS,
-    LIGHT_SPRINGS,
+CAUTIONS: tuple[Caution, ...] = (
+    Caution(
+        "makers_first",
+        "Makers' instructions, local codes and licensed practice come before what is said here.",
+        "The instructions of the makers of the engine, cam, lifters, rockers and springs come before anything said "
+        "here, and so do local codes. Where they ask for licensed practice, as they may for a fire pump engine, a "
+        "licensed person does the work or signs it off.",
+        ("measure", "check", "order", "finish", "mend", "change", "make"),
+    ),
+    Caution(
+        "lock_out",
+        "Lock out every way it can start: battery, starting air, controller; shut off the fuel.",
+        "Lock out every way the engine can start, and tag it, before you reach in: battery cables off, starting air "
+        "shut and bled down, controller and any remote or automatic start locked off, fuel shut off. An engine that "
+        "stands by, as a fire pump's does, starts without a hand near it; tell those who rely on it that it is out of "
+        "service.",
+        ("measure", "check", "order"),
+        ("measure",),
+    ),
+    Caution(
+        "turn_by_hand",
+        "Turn by hand only, with a short bar; a diesel may have no plugs to take out: it kicks.",
+        "Turn the engine by hand only, slowly; never with the starter. Take the plugs out, so that no compression "
+        "pushes back; a diesel may have none: turn it as its maker says, past each compression with care, since it "
+        "can spring back and throw the bar. Take a bar no longer than the turning needs: with a long one, a valve "
+        "against a piston is bent before it is felt. Take the bar off the crank whenever you let go of it.",
+        ("measure", "check", "order"),
+        ("measure",),
+    ),
+    Caution(
+        "stop_at_resistance",
+        "Stop at any new resistance, the bar short enough to feel it: a valve may be on a piston.",
+        "Stop turning as soon as resistance is felt that was not there before, and find out why: a valve may be "
+        "touching a piston or another valve, a spring may be solid, a rocker may be against its stud or retainer.",
+        ("measure", "check", "order"),
+        ("check",),
+    ),
+    Caution(
+        "lifter_on_base_circle",
+        "That valve's lifter on its base circle before you set it: else the valve is held open.",
+        "Before fitting or setting a pushrod, turn the engine until that valve's own lifter is on the base circle of "
+        "its lobe; on the flank the measure is wrong and tightening the rocker opens the valve.",
+        ("measure", "check", "order"),
+        ("order",),
+    ),
+    Caution(
+        "light_springs",
+        "Light checking springs only: full-rate ones buckle or strip an adjustable pushrod.",
+        "Check with light checking springs. Never turn an adjustable pushrod against full-rate springs: it is not "
+        "made for the load, and can buckle or strip.",
+        ("measure", "check", "make"),
+        ("measure", "check"),
+    ),
+    Caution(
+        "never_start_on_it",
+        "Never start or crank the engine on an adjustable checking pushrod, bought or made.",
+        "Never start an engine on an adjustable checking pushrod, bought or made, nor crank it with the starter, not "
+        "for one turn: the pushrod buckles, unscrews or strips. It is for the bench and for turning by hand.",
+        ("measure", "check", "make", "finish"),
+        ("check", "finish"),
+    ),
+    Caution(
+        "compressing_springs",
+        "Eye protection and a proper compressor at the springs; the valve must not drop in.",
+        "A compressed valve spring flies when it slips. Wear eye protection, use a proper spring compressor, and make "
+        "sure that the valve cannot drop into the cylinder.",
+        ("measure", "check", "finish"),
+    ),
+    Caution(
+        "full_threads",
+        "Full thread engagement in the nut and in both halves of the adjustable pushrod.",
+        "The stud nut, and both halves of the adjustable pushrod, need their full thread engagement at the length "
+        "chosen; what hangs on a few threads pulls out.",
+        ("measure", "check", "make"),
+    ),
+    Caution(
+        "one_before_the_set",
+        "Before the whole set: have one of each length sent, fit it and look at the mark.",
+        "Before ordering a whole set, have one pushrod of each length measured or sent, fit it, and look at the mark: "
+        "a length taken in another convention is wrong by the same amount in every pushrod.",
+        ("order",),
+    ),
+    Caution(
+        "leave_the_preload",
+        "A zero-lash check with the ordered pushrod shows a wider mark; do not correct it away.",
+        "With lash or preload in it, the ordered pushrod does not show the narrowest mark in a zero-lash check. Do "
+        "not correct that: the running engine shows the narrow one.",
+        ("order",),
+        only_for="nut",
+    ),
+    Caution(
+        "feeler_decides",
+        "A feeler gauge, hot or cold as the maker says, decides lash; turns only bring it near.",
+        "A feeler gauge decides lash, with the engine hot or cold as the maker says and the lock already tight. Turns "
+        "of a nut or screw only bring it near. Setting it hot: gloves, and nothing loose near what moves or burns.",
+        ("order", "finish"),
+        ("order",),
+        only_for="lash",
+    ),
+    Caution(
+        "plunger_bleeds_down",
+        "A pumped-up plunger holds the valve open: let it bleed down before you turn the engine.",
+        "Set hydraulic lifters from the point where the pushrod has lost its up-and-down play, feeling no spin drag. "
+        "A pumped-up plunger holds the valve open: wait until it has bled down before turning the engine.",
+        ("order",),
+        ("order",),
+        only_for="preload",
+    ),
+    Caution(
+        "run_out_of_thread",
+        "Leave thread to spare at both ends: a nut on its last threads pulls out.",
+        "Leave thread to spare at both ends: a nut or screw at its last threads pulls out, and one that has run onto "
+        "the plain shank only seems tight.",
+        ("order", "finish"),
+        only_for="nut",
+    ),
+    Caution(
+        "shims_and_oil",
+        "Shims flat and clean, oil hole open, full thread above; then lash or preload again.",
+        "A stand's shims lie flat and clean, with the fastener's full thread still engaged above them, and its "
+        "fasteners are tightened as the maker says. Where the stand feeds oil through its foot, the shim has the same "
+        "hole in the same place and leaks nowhere; see that oil reaches every rocker before the engine runs. Then "
+        "measure lash or preload again: a shim changes it on every valve of that stand.",
+        ("check", "order", "finish", "mend"),
+        only_for="shims",
+    ),
+    Caution(
+        "checking_parts_out",
+        "All checking parts out before the starter is connected; check again torqued and warm.",
+        "Take every checking part out, and count them, before the engine is closed or the starter connected again: "
+        "checking springs, adjustable pushrod, solid or blocked lifter, indicator, bar, tools. Running springs, "
+        "keepers and lifters go in instead.",
+        ("order", "finish"),
+        ("order", "finish"),
+    ),
+    Caution(
+        "check_again_warm",
+        "Lash or preload, and every lock, again after the final torque and after warm-up.",
+        "Check lash or preload, and every nut and lock, again after the final torque of head and stands, and again "
+        "after the first warm-up, as the maker says: gaskets settle and parts bed in.",
+        ("order", "finish", "change"),
+        ("finish", "change"),
+    ),
+    Caution(
+        "clearances_again",
+        "Check valve to piston and coil bind again: what changes lift or height changes both.",
+        "After any change of ratio, lift, base circle, deck, gasket or tip height, check again, by hand and through "
+        "the whole lift: valve to piston and valve to valve, coil bind, retainer to guide and seal, rocker to "
+        "retainer and stud. An intake and an exhaust that cleared before the change prove nothing after it.",
+        ("order", "finish", "mend", "change"),
+        ("mend", "change"),
+    ),
+    Caution(
+        "moving_studs",
+        "Before a stud is moved: know what lies under it. Ports, water and oil are close.",
+        "Before a stud or stand is moved, know what lies under it. A hole drilled over or deeper can break into a "
+        "port, into water or into an oil passage, and a stud there leaks, or pulls out of too little metal. Head work "
+        "of that kind belongs to a shop equipped for it, and the head is pressure-tested after.",
+        ("mend",),
+        ("mend",),
+    ),
+    Caution(
+        "caps_and_keepers",
+        "Rocker and cap must clear keepers and retainer: a keeper knocked loose drops the valve.",
+        "A lash cap, or a tip ground or sunk, brings the rocker closer to keepers and retainer. Neither cap nor "
+        "rocker may touch them anywhere in the lift: a keeper knocked loose drops the valve into the engine. A cap "
+        "has to sit square and all the way down, and a tip has a hard layer that grinding must not go through.",
+        ("mend", "change"),
+        ("mend", "change"),
+    ),
+    Caution(
+        "never_run_softened",
+        "A cut, softened or drilled pushrod is for checking by hand and never runs: mark it so.",
+        "A checking pushrod made from a cut, torch-softened or drilled pushrod is for checking by hand with light "
+        "springs and never runs in an engine: softened steel bends, and its threads strip. Mark it so that nobody "
+        "fits it.",
+        ("make",),
+        ("make",),
+    ),
+    Caution(
+        "flame_safe_cleaner",
+        "Degrease with a flame-safe cleaner only: chlorinated ones make poison gas when hot.",
+        "Degrease only with a cleaner that is safe with flame, and let it dry and air out before anything is lit. "
+        "Chlorinated ones, as some brake and contact cleaners are, make poison gas (phosgene) in a flame or on hot "
+        "steel, which injures the lungs and may be felt only hours later. Flammable ones stay away from torch and "
+        "sparks. Wear eye protection.",
+        ("make",),
+        ("make",),
+    ),
+    Caution(
+        "no_closed_tube",
+        "Never heat a closed or oily tube: it bursts or throws burning oil. Cut it open first.",
+        "Never heat a closed or oily tube: what is shut inside bursts it or comes out burning. Oil holes open at both "
+        "ends, washed through and dry; if you cannot see through it, cut it open before it is heated.",
+        ("make",),
+        ("make",),
+    ),
+    Caution(
+        "plating_fumes",
+        "Plating and coatings give off poisonous fumes when hot: bare steel only, in moving air.",
+        "Heating plated or coated steel gives off poisonous fumes (zinc, cadmium, chromium): heat bare steel only, in "
+        "the open or under extraction, never in a closed room. If you do not know what it is plated with, take "
+        "another.",
+        ("make",),
+    ),
+    Caution(
+        "torch",
+        "Torch: bottles chained upright, no oil near oxygen, joints leak-tested, shaded eyes.",
+        "Gas bottles stand upright and chained, with the maker's regulators and flashback arrestors; no oil or grease "
+        "on anything that carries oxygen; try every joint with leak fluid before lighting, and shut the bottles "
+        "after. Eye protection shaded for the flame. Who has not been taught the torch leaves it to somebody who has.",
+        ("make",),
+    ),
+    Caution(
+        "hot_metal",
+        "Steel stays hot after it stops glowing: tongs, gloves, extinguisher, still air.",
+        "Steel stays hot long after it has stopped glowing: tongs and gloves, nothing that burns nearby, an "
+        "extinguisher at hand. Let it cool in still air; quenched, it may harden again.",
+        ("make",),
+    ),
+    Caution(
+        "cutting",
+        "Clamp it before sawing, grinding or drilling; eye protection; no gloves at what turns.",
+        "Clamp the pushrod between soft jaws before sawing, grinding, drilling or tapping: a tube that turns with the "
+        "drill takes hands with it. No gloves or loose sleeves near turning tools; wear eye protection, and hearing "
+        "protection at the grinder.",
+        ("make",),
+    ),
+    Caution(
+        "tapping",
+        "Taps splinter: cutting oil, straight in, back off every half turn, eye protection.",
+        "Taps are brittle and break into splinters: cutting oil, straight in, back the tap off every half turn, eye "
+        "protection on.",
+        ("make",),
+    ),
+    Caution(
+        "deburr_and_wash",
+        "Deburr, wash and blow the bore clean, eyes protected: chips destroy bearings.",
+        "Deburr every cut, then wash and blow the bore through until it is clean, with eye protection on: chips that "
+        "reach a lifter or bearing destroy it.",
+        ("make",),
+    ),
 )
-"""What to heed while making a checking pushrod, in the order it is met."""
+"""Every caution, in the order in which it is met."""
+
+BY_KEY: dict[str, Caution] = {one.key: one for one in CAUTIONS}
+"""Every caution by its name."""

@@ -13,7 +13,7 @@ NUTS = 2
 """Jam nuts: one against each piece."""
 
 HEX_NUT_10 = 0.130
-"""Thickest #10 hexagon machine-screw nut [in] (ASME B18.6.3)."""
+"""Thickest #10 hexagon machine-screw nut [in] (ASME B18.2.2 since 2010, B18.6.3 before)."""
 
 
 @dataclass(frozen=True)

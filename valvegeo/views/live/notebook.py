@@ -9,8 +9,9 @@ from IPython import get_ipython
 from IPython.core.formatters import DisplayFormatter
 from IPython.display import Markdown
 
-from valvegeo.shop.cautions import AT_THE_CHECK
+from valvegeo.shop.cautions import Step
 from valvegeo.views.live.html import table_html
+from valvegeo.views.wording.caution_words import full_list, three_lines
 from valvegeo.views.wording.sections import Table
 
 LEAN_OUTPUT = "VALVEGEO_LEAN_OUTPUT"
@@ -39,8 +40,20 @@ def show_tables(formatter: DisplayFormatter) -> None:
     formatter.formatters["text/plain"].for_type(Table, lambda table, printer, cycle: printer.text(str(table)))
 
 
-def cautions(heeded: Iterable[str] = AT_THE_CHECK) -> Markdown:
-    """Show what to heed, in the order it is met; while measuring when left out."""
-    listed = "\n".join(f"{place}. {words}" for place, words in enumerate(heeded, start=1))
-    shown: Markdown = Markdown(listed)  # type: ignore[no-untyped-call]
+def cautions(step: Step, lifters: Iterable[str] = ()) -> Markdown:
+    """Show the three that stop damage at a step, a line each, and where the full list is; of `lifters` where given."""
+    return _shown(_points(three_lines(step, lifters)))
+
+
+def every_caution() -> Markdown:
+    """Show every caution in full, step by step."""
+    return _shown("\n\n".join(f"**{one.title}**\n\n{_points(one.sentences)}" for one in full_list()))
+
+
+def _points(sentences: Iterable[str]) -> str:
+    return "\n".join(f"{place}. {words}" for place, words in enumerate(sentences, start=1))
+
+
+def _shown(text: str) -> Markdown:
+    shown: Markdown = Markdown(text)  # type: ignore[no-untyped-call]
     return shown

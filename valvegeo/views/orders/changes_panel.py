@@ -19,6 +19,7 @@ from valvegeo.views.live.handle import Handle
 from valvegeo.views.live.shown import columns, folded
 from valvegeo.views.orders.later_words import needs_attention, says, shift_table
 from valvegeo.views.orders.shift_figure import shift_columns, shift_figure
+from valvegeo.views.wording.caution_words import line
 from valvegeo.views.wording.refusal import NotAllowed
 from valvegeo.views.wording.sections import Section
 
@@ -108,7 +109,8 @@ class ChangesPanel(LivePanel[Later]):
 
     def tell(self, value: Later) -> tuple[str, ...]:
         """Say what all changes come to."""
-        return (says(value),)
+        changed = value.is_whole and len(value.table.shifts) > 1
+        return (says(value), *((line("clearances_again"),) if changed else ()))
 
     def is_wrong(self, value: Later) -> bool:
         """Whether the parts cannot be put together, or a valve is held open or a lifter loose."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from valvegeo.shop import cautions
+from valvegeo.shop.cautions import BY_KEY
 from valvegeo.shop.checking.plan import Plan
 from valvegeo.shop.checking.refusals import TAP_LEAD
 from valvegeo.views.wording.sections import Table
@@ -53,19 +53,19 @@ def steps(plan: Plan) -> list[Step]:
             "Soften the middle",
             f"Only if a file skates on it: from {inches(hot_from)} to {inches(hot_to)} from the outside of the upper "
             "ball, dull red, cooled in still air. Both balls stay cold and hard.",
-            (cautions.PLATING_FUMES, cautions.HOT_METAL, cautions.NEVER_RUN_SOFTENED),
+            _heed("flame_safe_cleaner", "no_closed_tube", "plating_fumes", "torch", "hot_metal", "never_run_softened"),
         ),
         Step(
             "Cut",
             f"Measured from the outside of the upper ball: first cut at {typed_inches(plan.first_cut)}, second at "
             f"{inches(plan.second_cut)}; {inches(plan.take_out)} comes out. Face both ends square.",
-            (cautions.CUTTING,),
+            _heed("cutting"),
         ),
-        Step("Drill and tap", _tapping(plan), (cautions.CUTTING, cautions.TAPPING)),
+        Step("Drill and tap", _tapping(plan), _heed("cutting", "tapping")),
         Step(
             "Deburr and wash",
             "Chamfer both bores and break the edges of both ends, then clean the pieces through.",
-            (cautions.DEBURR_AND_WASH,),
+            _heed("deburr_and_wash"),
         ),
         Step(
             "Put together",
@@ -74,13 +74,13 @@ def steps(plan: Plan) -> list[Step]:
             f"{inches(plan.shortest)} {_at_shortest(plan)} and {inches(plan.longest)} with "
             f"{inches(plan.engagement_longest)} of thread left in the upper piece{_wished(plan)}: scribe a ring there "
             "and never go past it.",
-            (cautions.FULL_THREADS,),
+            _heed("full_threads"),
         ),
         Step(
             "Mark it",
             f"One turn is {inches(plan.per_turn)}, one flat of the nut {inches(plan.per_flat)}. Write CHECKING ONLY on "
             "it.",
-            (cautions.NEVER_RUN_SOFTENED, cautions.LIGHT_SPRINGS),
+            _heed("never_run_softened", "light_springs", "never_start_on_it"),
         ),
     ]
 
@@ -145,6 +145,11 @@ def says(plan: Plan) -> str:
         f"{inches(plan.engagement_longest)} of thread engaged at the longest{_wished(plan)}. "
         f"One turn is {inches(plan.per_turn)}."
     )
+
+
+def _heed(*keys: str) -> tuple[str, ...]:
+    """Words of hazards in full."""
+    return tuple(BY_KEY[key].words for key in keys)
 
 
 def _at_shortest(plan: Plan) -> str:

@@ -18,6 +18,7 @@ from valvegeo.views.drawings.figures import views_of
 from valvegeo.views.drawings.length_drawings import convention_figures
 from valvegeo.views.drawings.order_figures import order_figures
 from valvegeo.views.printed.template import Figure, as_page
+from valvegeo.views.wording.caution_words import full_list
 from valvegeo.views.wording.order_sections import CALIPERS, PAID, order_sections
 from valvegeo.views.wording.sections import Section, Table
 from valvegeo.views.wording.size_sections import size_sections
@@ -48,7 +49,7 @@ def page_text(answer: SizeAnswer) -> str:
         replace(section, parts=(*section.parts, _numbers(sized[section.figure]))) if section.figure else section
         for section in size_sections(answer)
     ]
-    return as_page("Pushrod lengths", [answer.build.path], sections, _mechanisms(answer.valves))
+    return as_page("Pushrod lengths", [answer.build.path], [*sections, *full_list()], _mechanisms(answer.valves))
 
 
 def order_page(answer: OrderAnswer, sources: Sequence[Path]) -> str:
@@ -66,7 +67,8 @@ def order_page(answer: OrderAnswer, sources: Sequence[Path]) -> str:
         A whole HTML document; nothing in it is loaded from elsewhere.
     """
     drawn = {PAID: Figure("Wanted, and got from stock.", order_figures(answer.order, answer.build.valves))}
-    return as_page("Pushrod order", sources, order_sections(answer), {**drawn, **_calipers(answer)})
+    sections = [*order_sections(answer), *full_list()]
+    return as_page("Pushrod order", sources, sections, {**drawn, **_calipers(answer)})
 
 
 def _mechanisms(valves: Iterable[ValveSize]) -> dict[str, Figure]:

@@ -5,8 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
-from valvegeo.shop import cautions
-from valvegeo.views.wording import order_words, setting_words
+from valvegeo.views.wording import caution_words, order_words, setting_words
 from valvegeo.views.wording.sections import Section
 
 CALIPERS, PAID = "calipers", "paid"
@@ -32,7 +31,7 @@ def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
         parts=(Section("for", tuple(order_words.who(answer))), Section("or", (order_words.custom(answer),))),
     )
     mechanism = order.mechanism
-    heeded = cautions.when_setting(np.ravel(mechanism.lifter).tolist(), np.ravel(mechanism.mount).tolist())
+    fitted = np.ravel(mechanism.lifter).tolist(), np.ravel(mechanism.mount).tolist()
     return (
         Section(sentences=(f"{headline[0].upper()}{headline[1:]}. In inches.",), tone="lead"),
         Section(parts=(Section("check", tuple(order_words.from_the_check(answer))),)),
@@ -46,13 +45,12 @@ def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
         ),
         *([_delivered(answer)] if delivery is not None else []),
         *_setting(answer),
-        Section("Before setting", heeded, tone="caution"),
-        Section("Before the order goes out", cautions.WHEN_ORDERING, tone="caution"),
+        caution_words.short_section("order", *fitted),
     )  # fmt: skip
 
 
 def _sheet(answer: OrderAnswer) -> Section:
-    said = tuple(order_words.sheet_sentences(answer))
+    said = (*order_words.sheet_sentences(answer), caution_words.line("one_before_the_set"))
     return Section("Order sheet", said, order_words.sheet_table(answer), figure=CALIPERS)
 
 

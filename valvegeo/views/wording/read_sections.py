@@ -8,8 +8,7 @@ from valvegeo.answers.read import FitRead, ReadAnswer, ValveRead
 from valvegeo.motion.marks.bench import Card
 from valvegeo.motion.marks.fit import MarkFit, OddReading
 from valvegeo.quantities import BY_NAME
-from valvegeo.shop.cautions import AT_THE_CHECK
-from valvegeo.views.wording import reading_words, words
+from valvegeo.views.wording import caution_words, reading_words, words
 from valvegeo.views.wording.sections import Section, Table
 from valvegeo.views.wording.size_sections import LENGTHS_AS
 
@@ -35,7 +34,7 @@ def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
         *(_valve(name, valve, valve.found) for name, valve in found.items() if isinstance(valve.found, FitRead)),
         Section(sentences=left),
         Section("About the marks", (reading_words.PARTIAL_WIPE, reading_words.NOT_SQUARE)),
-        Section("Before the next check", AT_THE_CHECK, tone="caution"),
+        caution_words.short_section("check"),
     )
 
 
@@ -154,4 +153,4 @@ def _beyond(read: FitRead) -> list[str]:
         return []
     mount = str(read.fit.sizing.mechanism.mount)
     each = (f"- {reading_words.remedy(one, mount)}" for one in read.remedies)
-    return [f"{found}. Any one of these alone would:", *each]
+    return [f"{found}. Any one of these alone would:", *each, *caution_words.lines("mend")]

@@ -5,8 +5,7 @@ from __future__ import annotations
 from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.motion.sizing import SWEEP_ALLOWANCE, Sizing
 from valvegeo.records.kinds import LIFTERS
-from valvegeo.shop.cautions import AT_THE_CHECK
-from valvegeo.views.wording import reading_words, words
+from valvegeo.views.wording import caution_words, reading_words, words
 from valvegeo.views.wording.sections import Section, Table
 
 LENGTHS_AS = "In inches, lengths ball centre to ball centre; below they stand as the check was measured too."
@@ -29,7 +28,7 @@ def size_sections(answer: SizeAnswer) -> tuple[Section, ...]:
         Section(sentences=(LENGTHS_AS,), tone="lead"),
         Section(table=_overview(answer)),
         *(_valve(one) for one in answer.valves),
-        Section("Before the next check", AT_THE_CHECK, tone="caution"),
+        caution_words.short_section("check"),
     )
 
 
@@ -111,7 +110,8 @@ def _beyond(valve: ValveSize) -> tuple[str, ...]:
     if not sentence:
         return ()
     mount = str(valve.sizing.mechanism.mount)
-    return (f"{sentence}. Each alone:", *(f"- {reading_words.remedy(one, mount)}" for one in valve.remedies))
+    each = (f"- {reading_words.remedy(one, mount)}" for one in valve.remedies)
+    return (f"{sentence}. Each alone:", *each, *caution_words.lines("mend"))
 
 
 def _after(valve: Sizing) -> tuple[str, ...]:

@@ -18,6 +18,7 @@ from valvegeo.quantities import BY_NAME, USABLE_SWEEP
 from valvegeo.quantities import SMALLEST as SMALLEST
 from valvegeo.records.kinds import LIFTERS, MOUNTS
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
+from valvegeo.views.wording import caution_words
 from valvegeo.views.wording.sections import Table
 
 _WORTH_SAYING = 0.1
@@ -235,6 +236,7 @@ def moving(valve: Sizing) -> tuple[str, ...]:
         f"you move it, do not fit the pushrod above: {shim(valve)}, set the checking pushrod to "
         f"{pushrod(best.trial_length, valve)} for zero lash there, check again, and order by that check, about "
         f"{as_checked(best.pushrod_length, valve)}",
+        caution_words.line("shims_and_oil"),
     )
 
 

@@ -1,0 +1,61 @@
+"""Cautions as they are said: the three that stop damage at a step, a line each, and the full list by step."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from valvegeo.shop.cautions import BY_KEY, Step
+from valvegeo.shop.heeding import STEPS, heeded, stopping
+from valvegeo.views.wording.sections import Section
+
+FULL_LIST = "every caution, step by step: python -m valvegeo cautions"
+"""Where the rest stands."""
+
+
+def line(key: str) -> str:
+    """Say a hazard in one line, at the place where it is met."""
+    return BY_KEY[key].line
+
+
+def three_lines(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> tuple[str, ...]:
+    """Say what stops damage at a step, a line each, and where the full list is.
+
+    Parameters
+    ----------
+    step : str
+    lifters, mounts : iterable of str
+        Of the engine's valves; see :func:`valvegeo.shop.heeding.heeded`.
+
+    Returns
+    -------
+    tuple of str
+    """
+    return (*lines(step, lifters, mounts), FULL_LIST)
+
+
+def lines(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> tuple[str, ...]:
+    """Say what stops damage at a step, where another place already says where the full list is."""
+    return tuple(one.line for one in stopping(step, lifters, mounts))
+
+
+def short_section(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> Section:
+    """Put :func:`three_lines` under the step's title."""
+    return Section(STEPS[step], three_lines(step, lifters, mounts), tone="caution")
+
+
+def full_list() -> tuple[Section, ...]:
+    """Say every caution by step: in full where it is first met, in one line at later steps.
+
+    Returns
+    -------
+    tuple of Section
+        One a step.
+    """
+    said: set[str] = set()
+    sections = []
+    for step, title in STEPS.items():
+        here = heeded(step)
+        sentences = tuple(one.line if one.key in said else one.words for one in here)
+        said |= {one.key for one in here}
+        sections.append(Section(title, sentences, tone="caution"))
+    return tuple(sections)
