@@ -1602,7 +1602,7 @@ SOURCES: dict[str, str] = {
     "equations/sources.py": "58050e0bd6ab0c79a04ab8537be12b629033e2dc23fe5775c61e7e96f79d0f8a",
     "equations/symbols.py": "2b6dc6d6de76abfebee316ec8065d343a083ed2df52587419c4872c3bef82199",
     "quantities/__init__.py": "bc42bff6d0e6472a607cca1be3d4a7a236b6667cb01225005517331737c0c760",
-    "quantities/found.py": "084db70011dbb2bfe0500793ea9c794eedaae007636b9b95827293bdfa870e3b",
+    "quantities/found.py": "e5f925c9959dd8383e2f8a8b49c661956ee7a6f3d9924c5dddd4cbe5ba0add47",
     "quantities/measured.py": "1b1296623365270ca7250ecb478f2f0fe38011407400d7f45810048f78622226",
     "quantities/parts.py": "d5d320c696e333a8c16ce9946916783db8243cc570d089c1b645d19975c9cfc2",
     "quantities/quantity.py": "925b5c019c46cb0699b41d5b0c606a732f88d83694f64aa32f0e995ee6c56026",
