@@ -233,6 +233,7 @@ def test_sizing_loads_no_drawing_and_no_tables() -> None:
         "order data/larkspur_six.csv data/larkspur_stock.csv --delivered data/larkspur_delivered.csv",
         "template I1 E1",
         "cautions",
+        "quick --arm 1.52 --ratio 1.6 --lift 0.57 --mark-travel 0.044",
     ],
 )
 def test_no_command_loads_sympy_or_drawings_or_statistics(command: str, tmp_path: Path) -> None:

@@ -167,6 +167,28 @@ def _parser() -> argparse.ArgumentParser:
         description="Print every caution in full, by the step of the work at which it is met.",
     )
     cautions.set_defaults(command="cautions")
+
+    quick = commands.add_parser(
+        "quick",
+        help="too long or too short, and about how far, from four numbers",
+        description="Say from two lines on the stem tip whether the pushrod is too long or too short, about how far, "
+        "and give or take how much. It finds the length at zero lash; a length to order by takes `size` or `read`.",
+    )
+    for option, name, metavar, what in (
+        ("--arm", "valve_arm", "LENGTH", "pivot axis to the centre of the roller, or of the pad's arc"),
+        ("--ratio", "rocker_ratio", "RATIO", "rocker ratio, as measured"),
+        ("--lift", "check_valve_lift", "LENGTH", "valve lift at full lift, zero lash, read at the retainer"),
+        (
+            "--mark-travel",
+            "mark_travel",
+            "LENGTH",
+            "place of the no-lift line less place of the full-lift line, both from the edge of the stem tip nearest "
+            "the pivot: positive when the full-lift line is nearer the pivot, negative when it is further away",
+        ),
+    ):
+        quick.add_argument(option, dest=name, metavar=metavar, required=True, help=what)
+    quick.add_argument("--units", choices=("in", "mm"), default="in", help="of every length (default in)")
+    quick.set_defaults(command="quick")
     return parser
 
 

@@ -7,12 +7,15 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from tests.builds import plausible
 from tests.motion.marked import INTAKE, marks_of
 from tests.motion.measured_otherwise import measured_otherwise
 from valvegeo import size
 from valvegeo.motion.certainty.budget import COVERAGE
-from valvegeo.motion.marks.bench import RULE_LENGTH, RULE_SHARE, bench_cards
+from valvegeo.motion.marks.bench import RULE_LENGTH, RULE_REACH, RULE_SHARE, bench_cards, by_rule
 from valvegeo.motion.marks.expected import trial_pose
+from valvegeo.motion.mechanism import zero_lash
+from valvegeo.motion.pose import set_by_length
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.batch import take
 
@@ -66,3 +69,22 @@ def test_half_lift_furthest_out_is_seen() -> None:
     assert far.half_lift_furthest_out is False
     (unread,) = bench_cards(size(INTAKE), marks_of(INTAKE, (right,), ("no_lift", "full_lift")))
     assert unread.half_lift_furthest_out is None
+
+
+@pytest.mark.parametrize("off", [RULE_REACH, -RULE_REACH, 0.20, -0.20, 0.02])
+def test_rule_holds_as_far_as_its_reach(off: float) -> None:
+    """Exact marks of the whole mechanism, leans and cup drop and all, on 400 engines at once."""
+    sizing = size(plausible(400, seed=82, mount="stud"))
+    found = sweep(set_by_length(zero_lash(sizing.mechanism), sizing.best.trial_length + off))
+    travel = found.contact_no_lift - found.contact_full_lift
+    for index in range(400):
+        said = by_rule(take(sizing.mechanism, index), found.valve_lift[index], travel[index], 0.0)
+        assert abs(said.pushrod_too_long - off) <= RULE_SHARE * abs(off) + RULE_LENGTH
+        assert abs(said.pushrod_too_long - off) <= said.uncertainty + RULE_SHARE * RULE_LENGTH
+        assert said.is_within_reach or abs(off) == RULE_REACH
+
+
+def test_rule_knows_where_it_is_out_of_reach() -> None:
+    parts = {"valve_arm": 1.52, "rocker_ratio": 1.6}
+    assert by_rule(parts, 0.57, 0.069, 0.008).is_within_reach
+    assert not by_rule(parts, 0.57, -0.070, 0.008).is_within_reach

@@ -82,10 +82,17 @@ def _delivered() -> str:
     return printed("order", build, stock, "--delivered", came, "--spares", "1")
 
 
+_QUICK = ("quick", "--arm", "1.52", "--ratio", "1.6", "--lift", "0.57", "--mark-travel")
+_QUICK_MM = ("quick", "--units", "mm", "--arm", "38.6", "--ratio", "1.6", "--lift", "14.5", "--mark-travel")
+
 REPORTS: dict[str, Callable[[], str]] = {
     **{f"size_{m}_{k}": lambda m=m, k=k: _size(m, k) for m in MOUNTED for k in LIFTERS},  # type: ignore[misc]
     **{f"order_{m}_{k}": lambda m=m, k=k: _order(m, k) for m in MOUNTED for k in LIFTERS},  # type: ignore[misc]
     "read_stud": _read,
+    "quick_long": lambda: printed(*_QUICK, "0.044"),
+    "quick_short_mm": lambda: printed(*_QUICK_MM, "-1.12"),
+    "quick_untold": lambda: printed(*_QUICK, "-0.010"),
+    "quick_far": lambda: printed(*_QUICK, "0.120"),
     "order_six_delivered": _delivered,
 }
 """Name of the golden file -> what makes the report."""

@@ -107,6 +107,18 @@ PHRASES: dict[str, Phrase] = {
     "option.lift": Phrase(_LIFT, "{likely.cure}"),
     "option.lift_range": Phrase(_LIFT, "give inches; check the decimal point"),
     "option.least_over_most": Phrase("at most --{kind}-most, {most:g} in", "swap the two"),
+    "option.number": Phrase("{name}, {range}", "{likely.cure}"),
+    "option.range": Phrase("{name}, {range}", "check the decimal point, the sign and --units"),
+    "option.ratio_range": Phrase("{name}, {range}", "check the decimal point, and which way up the ratio is"),
+    "option.lift_over_arm": Phrase(
+        "at most the arm, {arm:typed} {unit}",
+        "no valve is lifted further than the arm is long: check both, the decimal points and --units",
+    ),
+    "option.travel_over_lift": Phrase(
+        "less than the valve lift, {lift:typed} {unit}, either way",
+        "a mark that wanders further than the valve is lifted is of a rocker more than 45 deg off square: read both "
+        "lines from the same edge of the tip, and check the decimal points",
+    ),
     "option.too_many_valves": Phrase("at most {most}", "make two files"),
 }
 """Code -> its words; ``likely`` is the finding whose cure is the likely one, ``found`` what is placed in a file."""

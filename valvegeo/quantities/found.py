@@ -41,7 +41,13 @@ LOCATED: tuple[Quantity, ...] = (
     Quantity("rocker_angle_half", "angle", "rocker angle at half of the full valve lift"),
     Quantity("rocker_angle_base", "angle", "rocker angle on the base circle, the lash still open"),
     Quantity("ratio", "ratio", "tip travel over lifter travel, instantaneous"),
-    Quantity("mark_travel", "length", "contact at no lift less contact at full lift; positive: the mark ends inboard"),
+    Quantity(
+        "mark_travel",
+        "length",
+        "contact at no lift less contact at full lift; positive: the mark ends inboard",
+        low=-1.0,
+        high=1.0,
+    ),
     Quantity("gap", "length", "between the tip circle and the stem tip; zero while they touch"),
 )
 """Where the parts stand in the frame and how they move."""

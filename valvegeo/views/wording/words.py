@@ -16,6 +16,7 @@ from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.motion.sweep import CENTRED_WITHIN, Sweep
 from valvegeo.quantities import BY_NAME, USABLE_SWEEP
 from valvegeo.quantities import SMALLEST as SMALLEST
+from valvegeo.records.cells.units import convert
 from valvegeo.records.kinds import LIFTERS, MOUNTS
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
 from valvegeo.views.wording import caution_words
@@ -44,6 +45,19 @@ _RIGHT = {"pivot": "right for a check, since the {setting} is not set yet", "set
 def inches(length: ArrayLike) -> str:
     """Write a length: ``0.199 in``; never a minus zero."""
     return f"{round(float(length), 3) + 0.0:.3f} in"  # type: ignore[arg-type]
+
+
+def length_in(length: ArrayLike, unit: str) -> str:
+    """Write a length in a unit: ``0.199 in``, or ``5.05 mm``; never a minus zero."""
+    if unit == "in":
+        return inches(length)
+    return f"{round(convert(float(length), 'in', unit), 2) + 0.0:.2f} {unit}"  # type: ignore[arg-type]
+
+
+def typed_in(length: ArrayLike, unit: str) -> str:
+    """Write a length that a person typed in a unit, nothing of it lost: ``38.1 mm``."""
+    number = convert(float(length), "in", unit)  # type: ignore[arg-type]
+    return f"{typed(number, 3 if unit == 'in' else 2)} {unit}"
 
 
 def three(value: ArrayLike, missing: str = "") -> str:

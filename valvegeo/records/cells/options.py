@@ -1,0 +1,55 @@
+"""Numbers typed on the command line, each an option that gives a quantity of the registry."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.findings.refusal import Refused
+from valvegeo.quantities import BY_NAME, Quantity
+from valvegeo.records.cells.numbers import read_number
+from valvegeo.records.cells.units import convert, range_in
+
+
+def read_options(
+    texts: Mapping[str, str], unit: str, named: Mapping[str, str]
+) -> tuple[dict[str, float], list[Finding]]:
+    """Read numbers, every one of them before anything is said.
+
+    Parameters
+    ----------
+    texts : mapping of str to str
+        Registry name -> what was typed; lengths in `unit`, angles in degrees.
+    unit : {"in", "mm"}
+        Of lengths.
+    named : mapping of str to str
+        Registry name -> the option as it is typed, such as ``--arm``.
+
+    Returns
+    -------
+    numbers : dict of str to float
+        Registry name -> number, within its quantity's range; inches and degrees.
+    faults : list of Finding
+        Everything wrong with the others.
+    """
+    numbers: dict[str, float] = {}
+    faults: list[Finding] = []
+    for name, text in texts.items():
+        quantity = BY_NAME[name]
+        own_unit = unit if quantity.kind == "length" else quantity.unit
+        told: Numbers = {"name": quantity.label, "range": _range(quantity, own_unit)}
+        try:
+            number = convert(read_number(text.strip()), own_unit, quantity.unit)
+        except Refused as likely:
+            found = Finding("option.number", {**told, "likely": likely.finding})
+        else:
+            if quantity.low <= number <= quantity.high:
+                numbers[name] = number
+                continue
+            found = Finding("option.ratio_range" if quantity.kind == "ratio" else "option.range", told)
+        faults.append(found.at("command line", column=named[name], value=text))
+    return numbers, faults
+
+
+def _range(quantity: Quantity, unit: str) -> str:
+    return quantity.allowed if quantity.kind == "ratio" else range_in(quantity, unit)

@@ -1,0 +1,132 @@
+"""What `quick` says, as sections: which way and about how far, what to do on a stud and on a stand, and how sure."""
+
+from __future__ import annotations
+
+from valvegeo.answers.quick import Quick
+from valvegeo.motion.marks.bench import RULE_LENGTH, RULE_REACH, RULE_SHARE
+from valvegeo.shop.cautions import FULL_THREADS, LIFTER_ON_BASE_CIRCLE, LIGHT_SPRINGS, STOP_AT_RESISTANCE, TURN_BY_HAND
+from valvegeo.views.wording import reading_words, words
+from valvegeo.views.wording.sections import Section
+
+FOR_A_TRIAL = (TURN_BY_HAND, LIFTER_ON_BASE_CIRCLE, LIGHT_SPRINGS, STOP_AT_RESISTANCE, FULL_THREADS)
+"""What to heed while another length is tried."""
+
+
+def quick_sections(answer: Quick, unit: str = "in") -> tuple[Section, ...]:
+    """Say everything that `quick` answers.
+
+    Parameters
+    ----------
+    answer : Quick
+    unit : {"in", "mm"}
+        Of every length.
+
+    Returns
+    -------
+    tuple of Section
+    """
+    return (
+        Section(sentences=(headline(answer, unit),), tone="lead"),
+        Section(
+            parts=(
+                Section("marks", (_marks(answer, unit),)),
+                Section("stud", _on_a_stud(answer, unit)),
+                Section("stand", (_on_a_stand(answer, unit),)),
+                Section("sure", _how_sure(answer, unit)),
+                Section("next", _next()),
+            )
+        ),
+        Section("Before the next trial", FOR_A_TRIAL, tone="caution"),
+    )
+
+
+def headline(answer: Quick, unit: str = "in") -> str:
+    """Say which way, about how far, and give or take how much."""
+    by = words.length_in(abs(answer.rule.pushrod_too_long), unit)
+    doubt = words.length_in(answer.rule.uncertainty, unit)
+    if answer.way == "untold":
+        return (
+            f"Two lines cannot tell here whether the pushrod is too long or too short: it is right to within {doubt}, "
+            f"give or take, and most likely {by} too {_likelier(answer)}."
+            if abs(answer.rule.pushrod_too_long) >= words.SMALLEST
+            else f"About right: neither too long nor too short by these two lines, give or take {doubt}."
+        )
+    if not answer.rule.is_within_reach:
+        return f"Much too {answer.way}, by about {words.length_in(RULE_REACH, unit)} or more: too far off for a number."
+    return f"Too {answer.way} by about {by}, give or take {doubt}."
+
+
+def _likelier(answer: Quick) -> str:
+    return "long" if answer.rule.pushrod_too_long > 0.0 else "short"
+
+
+def _marks(answer: Quick, unit: str) -> str:
+    """Say what was given so that its sign cannot be misread."""
+    travel = answer.mark_travel
+    by = words.typed_in(abs(travel), unit)
+    seen = (
+        "the full-lift line and the no-lift line are in one place"
+        if travel == 0.0
+        else f"the full-lift line is {by} {'nearer the pivot' if travel > 0.0 else 'further from the pivot'} than the "
+        "no-lift line; if it is the other way round on your stem tip, give the mark travel the other sign"
+    )
+    return (
+        f"{seen}. Arm {words.typed_in(answer.valve_arm, unit)}, ratio {answer.rocker_ratio:g}, valve lift "
+        f"{words.typed_in(answer.check_valve_lift, unit)}"
+    )
+
+
+def _on_a_stud(answer: Quick, unit: str) -> tuple[str, ...]:
+    """Say what to do where a nut sets the pivot's height."""
+    order = (
+        "what this finds is the length at zero lash. Preload of a hydraulic lifter comes on top of it when you order; "
+        "lash changes it by only about a sixth of the lash"
+    )
+    if answer.way == "untold":
+        return ("leave the length as it is until the lines are read better", order)
+    shorter = "shorter" if answer.way == "long" else "longer"
+    far = RULE_REACH if not answer.rule.is_within_reach else abs(answer.rule.pushrod_too_long)
+    return (
+        f"set the checking pushrod {words.length_in(far, unit)} {shorter}, bring the nut to zero lash again, and mark "
+        "again: do not order yet",
+        order,
+    )
+
+
+def _on_a_stand(answer: Quick, unit: str) -> str:
+    """Say what the same lines tell where a stand or shaft holds the pivot."""
+    holds = "on a stand or shaft no length moves the pivot, so no length mends these marks"
+    if answer.way == "untold":
+        return f"{holds}; leave the stand where it is until the lines are read better"
+    if not answer.rule.is_within_reach:
+        return f"{holds}: the pivot is much too {_pivot(answer)}, and its height has to be measured"
+    by = words.length_in(abs(answer.rule.pivot_too_high), unit)
+    move = "lowered" if answer.way == "long" else "shimmed up"
+    return (
+        f"{holds}: the pivot is too {_pivot(answer)} by about {by}, and the stand would have to be {move} by that. The "
+        "length to order is the one that leaves the lash or preload with the stand where it ends up"
+    )
+
+
+def _pivot(answer: Quick) -> str:
+    return "high" if answer.way == "long" else "low"
+
+
+def _how_sure(answer: Quick, unit: str) -> tuple[str, ...]:
+    """Say where the give or take comes from, and how to have less of it."""
+    rule = (
+        f"each line is taken to be read to {words.length_in(answer.reading, unit)} (one standard deviation); the rule "
+        f"itself adds {RULE_SHARE:.0%} of the answer and {words.length_in(RULE_LENGTH, unit)}, and is held to that for "
+        f"answers of up to {words.length_in(RULE_REACH, unit)}"
+    )
+    return (rule, reading_words.PARTIAL_WIPE)
+
+
+def _next() -> tuple[str, ...]:
+    """Say what the serious answer takes."""
+    return (
+        "for a length to order by, measure the pivot's height above the closed stem tip (it counts most), the roller, "
+        "the lobe lift, the checking pushrod, and the leans of stud, pushrod and lifter",
+        "python -m valvegeo template intake exhaust > build.csv says how to measure each; size then gives the length "
+        "to order and how sure it is, and read does so from the marks of several lengths",
+    )
