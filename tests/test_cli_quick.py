@@ -43,7 +43,7 @@ def test_it_says_what_it_finds_and_what_a_stand_does_with_it(capsys: pytest.Capt
     words = " ".join(said(capsys, *INCHES, "0.044").split())
     assert "the length at zero lash. Preload of a hydraulic lifter comes on top" in words
     assert "on a stand or shaft no length moves the pivot" in words
-    assert "by hand only" in words
+    assert "Stop at any new resistance" in words
 
 
 def test_every_fault_is_named_at_once(capsys: pytest.CaptureFixture[str]) -> None:

@@ -22,7 +22,7 @@ def band_of(engine: Valvetrain, length: float) -> tuple[float, float]:
 
 
 def answers_of(engine: Valvetrain, build: Valvetrain, off: float) -> BandAnswers:
-    length = float(size(engine).best.trial_length) + off
+    length = float(size(engine).trial_pose.pushrod_length) + off
     return band_answers(build, length, *band_of(engine, length))
 
 

@@ -177,7 +177,7 @@ WARNINGS = {
     ),
     "a negative shim": (
         {"check_pivot_height": 0.10, "mount": "stand"},
-        r"the shim is negative: the stand must be lowered by 0\.125 in",
+        r"the narrowest sweep needs the stand lowered by 0\.125 in; the order is for the stand where it is",
     ),
 }
 
@@ -244,13 +244,23 @@ def test_never_square_where_the_arm_does_not_pass_level(opens: float, full: floa
 
 
 @pytest.mark.parametrize(
-    ("mount", "rise", "lowered"),
-    [("stand", -0.001, True), ("stand", 0.0, False), ("stand", 0.001, False), ("stud", -0.001, False)],
+    ("mount", "rise", "gain", "lowered"),
+    [
+        ("stand", -0.001, 0.011, True),
+        ("stand", -0.0004, 0.011, False),
+        ("stand", 0.001, 0.011, False),
+        ("stand", -0.001, 0.009, False),
+        ("stud", -0.001, 0.011, False),
+    ],
 )
-def test_only_a_stand_that_must_go_down_is_warned_of(mount: str, rise: float, lowered: bool) -> None:
+def test_only_a_stand_that_must_go_down_and_is_worth_it_is_warned_of(
+    mount: str, rise: float, gain: float, lowered: bool
+) -> None:
     sizing = size(build(mount=mount))
     pose = replace(sizing.best_pose, pivot_rise=np.array([rise]))
-    assert warned(replace(sizing, best_pose=pose), "must be lowered by 0.001 in") is lowered
+    best = replace(sizing.best, sweep_width=sizing.as_mounted.sweep_width - gain)
+    moved = replace(sizing, best_pose=pose, best=best)
+    assert warned(moved, "needs the stand lowered by 0.001 in") is lowered
 
 
 @pytest.mark.parametrize(("over", "on_flat"), [(0.0, True), (1e-9, False), (-1e-9, True)])

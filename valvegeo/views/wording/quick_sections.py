@@ -4,12 +4,8 @@ from __future__ import annotations
 
 from valvegeo.answers.quick import Quick
 from valvegeo.motion.marks.bench import RULE_LENGTH, RULE_REACH, RULE_SHARE
-from valvegeo.shop.cautions import FULL_THREADS, LIFTER_ON_BASE_CIRCLE, LIGHT_SPRINGS, STOP_AT_RESISTANCE, TURN_BY_HAND
-from valvegeo.views.wording import reading_words, words
+from valvegeo.views.wording import caution_words, reading_words, words
 from valvegeo.views.wording.sections import Section
-
-FOR_A_TRIAL = (TURN_BY_HAND, LIFTER_ON_BASE_CIRCLE, LIGHT_SPRINGS, STOP_AT_RESISTANCE, FULL_THREADS)
-"""What to heed while another length is tried."""
 
 
 def quick_sections(answer: Quick, unit: str = "in") -> tuple[Section, ...]:
@@ -36,7 +32,7 @@ def quick_sections(answer: Quick, unit: str = "in") -> tuple[Section, ...]:
                 Section("next", _next()),
             )
         ),
-        Section("Before the next trial", FOR_A_TRIAL, tone="caution"),
+        caution_words.short_section("check"),
     )
 
 
