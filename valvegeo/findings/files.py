@@ -38,8 +38,12 @@ PHRASES: dict[str, Phrase] = {
     ),
     "table.too_wide": Phrase("at most {most} columns", _RIGHT_FILE),
     "table.empty": Phrase("a header and rows", "the file is empty: was it saved?"),
-    "table.other_separator": Phrase(
-        "cells separated by commas", "it looks separated by {separator}: save it again with commas"
+    "table.tabs": Phrase(
+        "cells separated by commas, or by semicolons", "it looks separated by tabs: save it again with commas"
+    ),
+    "table.both_decimals": Phrase(
+        "decimals all with a comma, or all with a point, in a file with semicolons",
+        "row {first} has the other kind, so that nobody can say which numbers are which: write all of them alike",
     ),
     "table.header_only": Phrase("rows below the header", "there is only a header: add the rows"),
     "table.column_missing": Phrase(_COLUMNS, "add the column"),

@@ -2,6 +2,9 @@
 
 A line is a row and keeps the number a spreadsheet shows beside it. Lines that start with ``#`` are notes; blank lines
 are skipped. The first line that is neither is the header.
+
+A file whose header has semicolons and no comma is one that a European spreadsheet saved: its cells are separated by
+semicolons, and its numbers may have decimal commas. It is taken as the same file with commas and points.
 """
 
 from __future__ import annotations
@@ -16,6 +19,7 @@ from pathlib import Path
 
 from valvegeo.findings.finding import Finding, Number
 from valvegeo.findings.refusal import BadInput
+from valvegeo.records.cells.decimals import has_comma, has_point, with_point
 from valvegeo.records.files.text_file import read_lines
 
 MOST_COLUMNS = 2000
@@ -33,7 +37,7 @@ class Row:
     number : int
         Line number, counted from 1.
     text : str
-        The line as it stands in the file, without its line end.
+        The line as it stands in the file, without its line end; of a file with semicolons, the line with commas.
     cells : tuple of str
         Its cells without surrounding spaces; empty for a note or a blank line.
     """
@@ -79,7 +83,7 @@ class Table:
 
 
 def read_table(path: str | PathLike[str]) -> Table:
-    """Read a comma-separated file in UTF-8 (with or without byte-order mark) or UTF-16 (with one).
+    """Read a CSV file, separated by commas or semicolons, in UTF-8 (with byte-order mark or not) or UTF-16 (with one).
 
     Parameters
     ----------
@@ -94,7 +98,8 @@ def read_table(path: str | PathLike[str]) -> Table:
     Raises
     ------
     BadInput
-        The file cannot be read, is too large, is not text, is not comma-separated, or holds no row below its header.
+        The file cannot be read, is too large, is not text, is separated by something else, has decimal commas and
+        points, or holds no row below its header.
     """
     path = Path(path)
     lines: list[Row] = []
@@ -103,9 +108,11 @@ def read_table(path: str | PathLike[str]) -> Table:
     def fault(row: int | None, value: str, code: str, **numbers: Number) -> Finding:
         return Finding(code, numbers, value=value, file=str(path), row=row)
 
-    for number, text in enumerate(read_lines(path), start=1):
+    texts = read_lines(path)
+    separator = _separator(texts)
+    for number, text in enumerate(texts, start=1):
         try:
-            cells = _cells_of(text)
+            cells = _cells_of(text, separator)
         except csv.Error as stop:
             if "field limit" in str(stop):
                 faults.append(fault(number, text, "table.long_cell", most=csv.field_size_limit()))
@@ -117,15 +124,19 @@ def read_table(path: str | PathLike[str]) -> Table:
         lines.append(Row(number, text, cells))
     if faults:
         raise BadInput(faults)
+    if separator == ";":
+        both = _both_decimals(lines)
+        if both is not None:
+            raise BadInput([fault(both[1].number, both[2], "table.both_decimals", first=both[0].number)])
+        lines = [_with_commas(line) for line in lines]
     filled = [line for line in lines if line.cells]
     if not filled:
         raise BadInput([fault(None, "", "table.empty")])
     width = max(_last_filled(line.cells) for line in filled)
     lines = [replace(line, cells=line.cells[:width]) if len(line.cells) > width else line for line in lines]
     header = filled[0]
-    if len(header.cells) == 1 and any(separator in header.text for separator in ";\t"):
-        separator = "semicolons" if ";" in header.text else "tabs"
-        raise BadInput([fault(header.number, header.text, "table.other_separator", separator=separator)])
+    if len(header.cells) == 1 and "\t" in header.text:
+        raise BadInput([fault(header.number, header.text, "table.tabs")])
     if len(filled) == 1:
         raise BadInput([fault(header.number, header.text, "table.header_only")])
     return Table(path, tuple(lines))
@@ -229,11 +240,36 @@ def csv_line(cells: Iterable[str]) -> str:
     return ",".join(f'"{cell.replace(chr(34), chr(34) * 2)}"' if _QUOTED.search(cell) else cell for cell in cells)
 
 
-def _cells_of(text: str) -> tuple[str, ...]:
+def _separator(texts: Sequence[str]) -> str:
+    """What separates the cells of a file: semicolons where its header has some, and not a single comma."""
+    header = next((text for text in texts if text.strip(" ;,") and not text.lstrip(' ";,').startswith("#")), "")
+    return ";" if ";" in header and "," not in header else ","
+
+
+def _both_decimals(lines: Sequence[Row]) -> tuple[Row, Row, str] | None:
+    """Where a file has both decimal commas and points: the first line with a number of one kind and of the other."""
+    commas = ((line, cell) for line in lines for cell in line.cells if has_comma(cell))
+    points = ((line, cell) for line in lines for cell in line.cells if has_point(cell))
+    one, other = next(commas, None), next(points, None)
+    if one is None or other is None:
+        return None
+    first, second = sorted((one, other), key=lambda found: found[0].number)
+    return first[0], second[0], second[1]
+
+
+def _with_commas(line: Row) -> Row:
+    """A line of a file with semicolons as it would be with commas; notes stay."""
+    if not line.cells:
+        return line
+    cells = tuple(map(with_point, line.cells))
+    return Row(line.number, csv_line(cells), cells)
+
+
+def _cells_of(text: str, separator: str) -> tuple[str, ...]:
     """Cells of a line; none for a note or a blank line."""
     if text.lstrip().startswith("#"):
         return ()
-    cells = tuple(cell.strip() for row in csv.reader([text], strict=True) for cell in row)
+    cells = tuple(cell.strip() for row in csv.reader([text], strict=True, delimiter=separator) for cell in row)
     return () if not any(cells) or cells[0].startswith("#") else cells
 
 
