@@ -6,7 +6,7 @@ from dataclasses import dataclass, fields, replace
 from typing import TypeVar
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import canonical, check, locate, over_centres
@@ -134,7 +134,23 @@ class Sizing(ArrayRecord):
         ndarray of bool
             Shape (V,); False where there is no stand.
         """
-        return np.asarray(self.as_mounted.sweep_width - self.best.sweep_width > allowance)
+        return is_worth_moving(self.as_mounted, self.best, allowance)
+
+    def still_to_change(self, length: ArrayLike) -> Floats:
+        """What is still to be changed from a pushrod of some length, the stand as it was checked.
+
+        Parameters
+        ----------
+        length : array_like
+            Ball centre to ball centre [in], broadcasting with V.
+
+        Returns
+        -------
+        ndarray
+            As :func:`still_to_change`.
+        """
+        shown = replace(self.checked_pose, pushrod_length=np.asarray(length, dtype=np.float64))
+        return still_to_change(shown, self.best_pose, self.is_worth_moving())
 
     def tuned(self) -> Valvetrain:
         """A zero-lash check of the best pose, measured the way the check was.
@@ -149,6 +165,44 @@ class Sizing(ArrayRecord):
         at_zero_lash = at_rise(zero_lash(self.mechanism), self.best_pose.pivot_rise).pushrod_length
         length = np.where(self.mechanism.length_moves_pivot, self.best.pushrod_length, at_zero_lash)
         return check(self.mechanism, length, like=self.valvetrain)
+
+
+def is_worth_moving(standing: Band, best: Band, allowance: float = SWEEP_ALLOWANCE) -> NDArray[np.bool_]:
+    """Whether moving a stand narrows its sweep by more than an allowance.
+
+    Parameters
+    ----------
+    standing, best : Band
+        Running, with the stand where it is and where the sweep is least; batch shape B. NaN where there is no stand.
+    allowance : float
+        [in].
+
+    Returns
+    -------
+    ndarray of bool
+        Shape B.
+    """
+    return np.asarray(standing.sweep_width - best.sweep_width > allowance)
+
+
+def still_to_change(shown: Pose, best: Pose, worth_moving: NDArray[np.bool_]) -> Floats:
+    """What is still to be changed from a pose until the engine runs at its best.
+
+    Parameters
+    ----------
+    shown, best : Pose
+        As it is, and of least sweep in the running engine; batch shape B.
+    worth_moving : ndarray of bool
+        Whether a stand is, from where it is, shape B.
+
+    Returns
+    -------
+    ndarray
+        Shape B [in]. Of the pushrod where its length moves the pivot (positive: longer), otherwise of the stand's
+        height (higher); nothing of a stand that is not worth moving.
+    """
+    higher = np.where(worth_moving, best.pivot_rise - shown.pivot_rise, 0.0)
+    return np.where(best.mechanism.length_moves_pivot, best.pushrod_length - shown.pushrod_length, higher)
 
 
 def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:

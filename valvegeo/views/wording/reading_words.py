@@ -99,7 +99,7 @@ def to_do(read: FitRead) -> list[str]:
 def last_mark(read: FitRead) -> str:
     """Say what the last trial's marks tell, the fit's noise taken out of them."""
     fit = read.fit
-    still = words.still_to_change(fit.sizing, fit.length_now)
+    still = float(fit.sizing.still_to_change(fit.length_now))
     return f"last trial, {words.typed_inches(fit.length_now)}: {words.travel(read.last, fit.sizing.mechanism, still)}"
 
 

@@ -54,7 +54,7 @@ def _now(valve: Sizing) -> tuple[str, ...]:
         f"checked at zero lash with {words.checking_pushrod(valve)}",
         f"marks from the inboard edge: {words.marks(valve.checked, valve.mechanism)}",
         f"sweep {words.band(valve.checked)}",
-        words.travel(valve.checked, valve.mechanism, words.still_to_change(valve, valve.checked.pushrod_length)),
+        words.travel(valve.checked, valve.mechanism, float(valve.still_to_change(valve.checked.pushrod_length))),
     )
 
 
@@ -65,7 +65,7 @@ def _to_do(one: ValveSize) -> tuple[str, ...]:
     order = f"order {words.pushrod(ordered.pushrod_length, valve)}, {words.running(mechanism)}"
     if not mechanism.length_moves_pivot:
         return (f"{order}, with the stand where it is", *_serving(one), *words.moving(valve))
-    if abs(words.still_to_change(valve, valve.checked.pushrod_length)) < words.SMALLEST:
+    if abs(valve.still_to_change(valve.checked.pushrod_length)) < words.SMALLEST:
         return (f"the pushrod checked is the one to run: {order}", *_serving(one))
     enough = "no change is worth making: the pushrod checked serves as it is. For the narrowest sweep:"
     return (

@@ -13,7 +13,7 @@ from numpy.typing import ArrayLike
 from valvegeo.findings.typed import typed
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
-from valvegeo.motion.sweep import CENTRED_WITHIN, Sweep
+from valvegeo.motion.sweep import CENTRED_WITHIN, Band, Sweep
 from valvegeo.quantities import BY_NAME, USABLE_SWEEP
 from valvegeo.quantities import SMALLEST as SMALLEST
 from valvegeo.records.cells.units import convert
@@ -204,16 +204,6 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     return f"{lands}, since the {setting} is not set yet; with it set: {low if moved > 0 else high}"
 
 
-def still_to_change(valve: Sizing, length: ArrayLike) -> float:
-    """Find what :func:`travel` asks for, with a pushrod of some length and the stand as it was checked [in].
-
-    Nothing on a stand that is not worth moving.
-    """
-    if valve.mechanism.length_moves_pivot:
-        return float(valve.best.pushrod_length - length)  # type: ignore[operator]
-    return float(valve.best_pose.pivot_rise) if valve.is_worth_moving() else 0.0
-
-
 def beyond_length(best: Case, mechanism: Mechanism) -> str:
     """Say what no length can mend, empty where there is nothing: the best band stands off centre."""
     if is_centred(best):
@@ -229,9 +219,12 @@ def beyond_length(best: Case, mechanism: Mechanism) -> str:
 
 def shim(valve: Sizing) -> str:
     """Say how the stand has to move: ``shim up 0.123 in``; nothing for a stud."""
-    rise = float(valve.best_pose.pivot_rise)
-    if valve.mechanism.length_moves_pivot:
-        return ""
+    return "" if valve.mechanism.length_moves_pivot else shimmed(valve.best_pose.pivot_rise)
+
+
+def shimmed(pivot_rise: ArrayLike) -> str:
+    """Say how a stand has to move from where it was checked: ``shim up 0.123 in``, ``lower 0.123 in``, ``stays``."""
+    rise = float(pivot_rise)  # type: ignore[arg-type]
     if abs(rise) < SMALLEST:
         return "stays"
     return f"shim up {inches(rise)}" if rise > 0 else f"lower {inches(-rise)}"
@@ -239,18 +232,33 @@ def shim(valve: Sizing) -> str:
 
 def moving(valve: Sizing) -> tuple[str, ...]:
     """Say whether moving the stand is worth it, and how it is checked then."""
-    best, now, least = valve.best, valve.as_mounted, inches(valve.best.sweep_width)
+    best = valve.best
     if not valve.is_worth_moving():
-        kept = inches(now.sweep_width)
-        return (
-            f"it is good as it stands: the sweep is {kept} wide, and no height of the stand gives less than {least}",
-        )
+        return (good_as_it_stands(valve.as_mounted, best),)
+    check_again = f"{shim(valve)}, {check_there(best.trial_length, best.pushrod_length, valve)}"
     return (
-        f"moving the stand would narrow the sweep from {inches(now.sweep_width)} to {least}; length alone does not. If "
-        f"you move it, do not fit the pushrod above: {shim(valve)}, set the checking pushrod to "
-        f"{pushrod(best.trial_length, valve)} for zero lash there, check again, and order by that check, about "
-        f"{as_checked(best.pushrod_length, valve)}",
+        f"{would_narrow(valve.as_mounted, best)}. If you move it, do not fit the pushrod above: {check_again}",
         caution_words.line("shims_and_oil"),
+    )
+
+
+def good_as_it_stands(standing: Band, best: Band) -> str:
+    """Say that a stand is not worth moving."""
+    kept, least = inches(standing.sweep_width), inches(best.sweep_width)
+    return f"it is good as it stands: the sweep is {kept} wide, and no height of the stand gives less than {least}"
+
+
+def would_narrow(standing: Band, best: Band) -> str:
+    """Say what moving the stand would gain."""
+    kept, least = inches(standing.sweep_width), inches(best.sweep_width)
+    return f"moving the stand would narrow the sweep from {kept} to {least}; length alone does not"
+
+
+def check_there(trial_length: ArrayLike, pushrod_length: ArrayLike, valve: Sizing) -> str:
+    """Say how a stand that has moved is checked before anything is ordered for it."""
+    return (
+        f"set the checking pushrod to {pushrod(trial_length, valve)} for zero lash there, check again, and order by "
+        f"that check, about {as_checked(pushrod_length, valve)}"
     )
 
 
