@@ -40,19 +40,27 @@ def test_nobody_is_told_to_correct_the_preload_away():
     assert "Next" not in words
 
 
-def test_on_a_stand_it_says_how_far_to_shim():
-    assert "Next: shim the stand 0.115 in up, and a pushrod 0.187 in longer" in says(tuning("stand", 0))
+def test_on_a_stand_it_orders_for_the_stand_where_it_is_and_says_what_moving_it_would_gain():
+    said = says(tuning("stand", 0))
+    assert "With the stand where it is: order 8.138 in over the gauge (7.859 in ball centre to ball centre)" in said
+    assert "Moving the stand would narrow the sweep from 0.048 in to 0.022 in; length alone does not." in said
+    there = "shim up 0.123 in from the check, set the checking pushrod to 8.348 in over the gauge (8.069 in ball centre"
+    assert f"If you move it, do not fit that pushrod: {there}" in said
+    assert said.endswith("order by that check, about 8.338 in over the gauge.")
 
 
 @pytest.mark.parametrize(
     ("shown", "words"),
     [
-        (with_pivot_height(tuning("pair"), 3.0), "rocker tip and valve stem cannot meet; they stay 1.230 in apart"),
-        (with_part(tuning("pair"), "valve_arm", 0.8), "off the inboard edge of the flat. No length brings it back"),
+        (
+            with_pivot_height(tuning("pair"), 3.0),
+            "rocker tip and stem tip cannot meet, by 1.230 in: move the pivot nearer",
+        ),
+        (with_part(tuning("pair"), "valve_arm", 0.8), "off the inboard edge of the flat: no length brings it back"),
         (with_length(tuning("pair"), 7.0), "off the inboard edge of the flat. Next: 0.771 in longer"),
         (
             with_length(tuning("stand"), 7.90),
-            "holds the valve open by 0.050 in. A pushrod 0.031 in shorter puts that right",
+            "holds the valve open by 0.050 in: a pushrod 0.031 in shorter puts that right",
         ),
         (with_length(tuning("stand"), 7.85), "is left between tip and stem"),
     ],
@@ -69,7 +77,7 @@ def test_what_can_be_has_no_fault():
 @pytest.mark.parametrize("length", [7.0, 9.5])
 def test_parts_that_cannot_meet_meet_once_the_pushrod_is_longer_or_shorter_by_what_is_said(length):
     apart = fault(with_length(tuning("stand"), length))
-    said = re.search(r"cannot meet; the pushrod is (\d\.\d{3}) in too (short|long) to join them", apart)
+    said = re.search(r"cannot meet: the pushrod is (\d\.\d{3}) in too (short|long) to join", apart)
     assert said is not None, apart
     by = float(said[1]) * (1 if said[2] == "short" else -1)
     towards = 0.002 if by > 0 else -0.002
@@ -78,13 +86,12 @@ def test_parts_that_cannot_meet_meet_once_the_pushrod_is_longer_or_shorter_by_wh
 
 
 def test_on_a_stand_the_length_sets_the_lash_and_what_was_wanted_is_said_beside_it():
-    best = at_best(tuning("stand"))
-    longer = says(with_length(best, best.pushrod_length + 0.005))
+    running = with_running(tuning("stand"), True)
+    longer = says(with_length(running, running.pushrod_length + 0.005))
     assert longer.startswith("Running, lash 0.008 in where 0.016 in is wanted: the band is")
-    assert "Next: a pushrod 0.005 in shorter: 0.2 turns of a 10-32 thread, narrows it to 0.022 in." in longer
-    assert "Next: a pushrod 0.001 in shorter: 0.0 turns of a 10-32 thread, hardly narrows it." in says(
-        with_length(best, best.pushrod_length + 0.001)
-    )
+    assert "for 0.016 in lash (the pushrod shown is 0.005 in too long for that)." in longer
+    assert "is 0.001 in too short for that" in says(with_length(running, running.pushrod_length - 0.001))
+    assert "for that)" not in says(running)
 
 
 def test_a_valve_held_open_is_not_called_a_lash():
@@ -115,4 +122,4 @@ def test_a_contact_that_ends_exactly_on_the_edge_of_the_flat_is_on_it(way: float
     beyond = way * (0.09375 + 0.002)
     assert f"runs 0.002 in off the {edge} edge of the flat. Next:" in fault(on_tip(tuning("pair"), beyond, 0.0))
     assert "of the flat. Next:" in fault(on_tip(tuning("pair"), beyond, way * 0.09375))
-    assert "No length brings it back" in fault(on_tip(tuning("pair"), beyond, way * (0.09375 + 1e-6)))
+    assert "no length brings it back" in fault(on_tip(tuning("pair"), beyond, way * (0.09375 + 1e-6)))

@@ -10,12 +10,18 @@ _PASSES_TOGGLE = (
     "cup_drop again, mind the signs"
 )
 _ON_FLAT = "a contact within {flat:.3f} in of the stem's centre, the flat of the tip"
-_RUNS_OFF = "{when} the contact runs {over:.3f} in off the {side} edge of the flat"
+_OFF = "the contact runs {over:.3f} in off the {side} edge of the flat"
+_RUNS_OFF = f"{{when}} {_OFF}"
+_TIP_MISSES = "rocker tip and stem tip cannot meet, by {by:.3f} in"
+_PUSHROD_MISSES = "the pushrod is {by:.3f} in {way} to join lifter and cup"
+_SWALLOWS = "the lash swallows the lift"
+_NOT_TOGETHER = "these parts do not go together"
+_PUTS_RIGHT = "a pushrod {change:.3f} in {way} puts that right"
 
 PHRASES: dict[str, Phrase] = {
     "geometry.tip_out_of_reach": Phrase(
         "tip circle's centre and pivot less than valve_arm ({arm:g} in) apart along the valve",
-        "rocker tip and stem tip cannot meet, by {by:.3f} in; measure {given} again and mind its sign",
+        f"{_TIP_MISSES}; measure {{given}} again and mind its sign",
     ),
     "geometry.no_ratio": Phrase(
         "a lift that a rocker ratio of {ratios} gives with this lobe_lift and cup_drop",
@@ -37,8 +43,7 @@ PHRASES: dict[str, Phrase] = {
     ),
     "geometry.pushrod_misses": Phrase(
         "a lift that opens the valve with the rocker within {swing:g} deg of square",
-        "at full lift the pushrod is {by:.3f} in {way} to join lifter and cup; measure lobe_lift, rocker_ratio and "
-        "cup_drop again",
+        f"at full lift {_PUSHROD_MISSES}; measure lobe_lift, rocker_ratio and cup_drop again",
     ),
     "geometry.swings_too_far": Phrase(
         "a lift that opens the valve with the rocker within {swing:g} deg of square",
@@ -46,7 +51,7 @@ PHRASES: dict[str, Phrase] = {
     ),
     "geometry.lash_swallows": Phrase(
         "less than the valve's lift at zero lash, {lift:.3f} in",
-        "the lash swallows the lift; check both and their units",
+        f"{_SWALLOWS}; check both and their units",
     ),
     "geometry.no_answer": Phrase(
         "a lift the rocker can follow with its arm within {swing:g} deg of square",
@@ -65,8 +70,8 @@ PHRASES: dict[str, Phrase] = {
     ),
     "geometry.off_flat": Phrase(
         _ON_FLAT,
-        f"{_RUNS_OFF}; measure stud_offset and valve_arm again; if they are right these parts do not go together: move "
-        "the stud or stand, or change the arm",
+        f"{_RUNS_OFF}; measure stud_offset and valve_arm again; if they are right {_NOT_TOGETHER}: move the stud or "
+        "stand, or change the arm",
     ),
     "warning.never_square": Phrase(
         says="the rocker arm is never square to the valve during lift at the check: the mark runs one way only and its "
@@ -82,5 +87,29 @@ PHRASES: dict[str, Phrase] = {
         says="the length changes by more than {most:g} in: set the checking pushrod to the trial length and measure "
         "again before ordering"
     ),
+    "shown.tip_misses": Phrase(says=f"{_TIP_MISSES}: move the pivot nearer"),
+    "shown.pushrod_misses": Phrase(says=f"lifter and rocker cup cannot meet: {_PUSHROD_MISSES}"),
+    "shown.lash_swallows": Phrase(
+        says=f"{_SWALLOWS}, the tip stays {{short:.3f}} in short of opening the valve: take lash out"
+    ),
+    "shown.no_lift": Phrase(
+        says="these parts cannot be put together through the lift: go back to the measured ones and change less"
+    ),
+    "shown.held_open": Phrase(says=f"the pushrod holds the valve open by {{gap:.3f}} in: {_PUTS_RIGHT}"),
+    "shown.no_zero_lash": Phrase(
+        says=f"{{gap:.3f}} in is left between tip and stem, so this is no zero-lash check: {_PUTS_RIGHT}"
+    ),
+    "shown.preload_out": Phrase(
+        says="the preload would be {preload:.3f} in, and the plunger has 0.000 to {travel:typed} in: " + _PUTS_RIGHT
+    ),
+    "shown.preload_wanted": Phrase(
+        says="the preload wanted, {preload:typed} in, is more than the {travel:typed} in that the plunger has: take "
+        "less"
+    ),
+    "shown.off_flat": Phrase(says=_OFF),
+    "shown.off_flat_for_good": Phrase(says=f"{_OFF}: no length brings it back, {_NOT_TOGETHER}"),
+    "later.held_open": Phrase(says="the valve is HELD OPEN"),
+    "later.loose": Phrase(says="the lifter is LOOSE, set it again"),
+    "later.plunger_full": Phrase(says="more than the plunger's {travel:typed} in, the valve is HELD OPEN"),
 }
 """Code -> its words; numbers in inches and degrees."""

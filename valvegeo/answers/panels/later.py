@@ -10,10 +10,12 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from valvegeo.answers.size import assembled
+from valvegeo.findings.finding import Finding
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.moved_parts import MOVES
 from valvegeo.motion.pose import Pose, settle
 from valvegeo.motion.sweep import sweep
+from valvegeo.quantities import SMALLEST
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each
 from valvegeo.records.files.build_file import Build
@@ -76,6 +78,16 @@ class Later(ArrayRecord):
     def slack(self) -> float:
         """Lash or preload when nothing is set again [in]; below zero the valve is held open, or the lifter loose."""
         return float(self.fitted.setting + self.together.slack_shift)
+
+    @property
+    def problem(self) -> Finding | None:
+        """What is wrong with the lash or preload when nothing is set again; None where nothing is."""
+        mechanism, slack = self.mechanism, self.slack
+        if slack < -SMALLEST:
+            return Finding("later.held_open" if mechanism.has_lash else "later.loose")
+        if not mechanism.has_lash and slack > mechanism.plunger_travel:
+            return Finding("later.plunger_full", {"travel": float(mechanism.plunger_travel)})
+        return None
 
     @cached_property
     def fitted(self) -> Pose:

@@ -12,14 +12,15 @@ from functools import cached_property
 from pathlib import Path
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from valvegeo.answers.panels.scene import Scene, Trace, scene, trace
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import check
 from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
-from valvegeo.motion.pose import Pose, at_rise, reach, settle
-from valvegeo.motion.sizing import Sizing
+from valvegeo.motion.pose import Pose, at_rise, settle
+from valvegeo.motion.sizing import Sizing, is_worth_moving, still_to_change
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import put
 from valvegeo.records.files.build_file import Build, write_build
@@ -46,6 +47,8 @@ class Tuning(ArrayRecord):
         The pose shown.
     best : Trace
         The narrowest sweep of this mechanism, shown the same way.
+    running_best : Trace
+        The narrowest sweep of the running engine.
     running : bool
         Whether the pose is the running engine's; otherwise a check's: zero lash, checking lifter.
     lift_share : float
@@ -57,6 +60,7 @@ class Tuning(ArrayRecord):
     mechanism: Mechanism
     now: Trace
     best: Trace
+    running_best: Trace
     running: bool
     lift_share: float
 
@@ -75,36 +79,49 @@ class Tuning(ArrayRecord):
         """Ball centre to ball centre [in]."""
         return float(self.now.pose.pushrod_length)
 
-    @cached_property
-    def beyond(self) -> float:
-        """How far the pushrod shown is from a length that joins lifter and cup [in]; positive: too long."""
-        return float(reach(self.shown, self.now.pose.pushrod_length, self.now.pose.pivot_rise))
+    @property
+    def shim(self) -> float:
+        """Pivot above where it stood at the check, along stud or stand [in]."""
+        return float(self.now.pose.pivot_rise)
 
     @cached_property
     def proper_length(self) -> float:
-        """Length that leaves the declared lash or preload at the pivot shown [in]."""
+        """Length that leaves the declared lash or preload, or none on a check, at the pivot shown [in]."""
         return float(at_rise(self.shown, self.now.pose.pivot_rise).pushrod_length)
 
     @cached_property
-    def running_best(self) -> Pose:
-        """Pose of least sweep in the running engine."""
-        return self.best.pose if self.running else best_pose(self.mechanism)
+    def ordered(self) -> Trace:
+        """The running engine with the pushrod to order.
+
+        The best where a length moves the pivot; otherwise at the declared lash or preload, with the stand at the pivot
+        shown.
+        """
+        if self.mechanism.length_moves_pivot:
+            return self.running_best
+        return trace(at_rise(self.mechanism, self.now.pose.pivot_rise))
 
     @property
-    def running_length(self) -> float:
-        """Length of least sweep in the running engine [in]."""
-        return float(self.running_best.pushrod_length)
+    def ordered_length(self) -> float:
+        """Length to order, ball centre to ball centre [in]."""
+        return float(self.ordered.pose.pushrod_length)
+
+    @property
+    def is_worth_moving(self) -> bool:
+        """Whether moving the stand from the pivot shown narrows the sweep enough; False where there is none."""
+        worth = is_worth_moving(self.ordered.sweep, self.running_best.sweep)
+        return bool(worth & ~self.mechanism.length_moves_pivot)
 
     @property
     def still_to_change(self) -> float:
         """What is still to be changed from what is shown until the engine runs at its best [in].
 
-        Of the pushrod where its length moves the pivot (positive: longer), otherwise of the stand's height (higher).
+        As :func:`valvegeo.motion.sizing.still_to_change`.
         """
-        now, best = self.now.pose, self.running_best
-        if self.mechanism.length_moves_pivot:
-            return float(best.pushrod_length - now.pushrod_length)
-        return float(best.pivot_rise - now.pivot_rise)
+        return float(still_to_change(self.now.pose, self.running_best.pose, np.asarray(self.is_worth_moving)))
+
+    def check_length(self, pivot_rise: ArrayLike) -> float:
+        """Length of a zero-lash check with the stand at a pivot rise [in]."""
+        return float(at_rise(zero_lash(self.mechanism), pivot_rise).pushrod_length)
 
     def scene(self) -> Scene:
         """What the figures show of it."""
@@ -132,12 +149,13 @@ def as_measured(measured: Sizing, lift_share: float = HALF) -> Tuning:
     """
     checked = trace(measured.checked_pose)
     best = trace(best_pose(as_shown(measured.mechanism, running=False)))
-    return Tuning(measured, checked, measured.mechanism, checked, best, False, lift_share)
+    running_best = trace(measured.best_pose)
+    return Tuning(measured, checked, measured.mechanism, checked, best, running_best, False, lift_share)
 
 
 def at_best(tuning: Tuning) -> Tuning:
     """Show the narrowest sweep of the running engine, with the parts as they are."""
-    best = trace(best_pose(tuning.mechanism))
+    best = tuning.running_best
     return replace(tuning, now=best, best=best, running=True)
 
 
@@ -179,9 +197,9 @@ def as_check(tuning: Tuning) -> Valvetrain:
     Valvetrain
         Batch shape (). On a stud with the pushrod shown, on a stand at the pivot shown.
     """
-    length = tuning.now.pose.pushrod_length
+    length = tuning.pushrod_length
     if not tuning.mechanism.length_moves_pivot:
-        length = at_rise(zero_lash(tuning.mechanism), tuning.now.pose.pivot_rise).pushrod_length
+        length = tuning.check_length(tuning.now.pose.pivot_rise)
     return check(tuning.mechanism, length, like=tuning.measured.valvetrain)
 
 
@@ -217,7 +235,11 @@ def _swapped(tuning: Tuning, mechanism: Mechanism, running: bool) -> Tuning:
         moved = settle(shown, pose.pushrod_length)
     else:
         moved = at_rise(shown, pose.pivot_rise)
-    return _posed(replace(tuning, mechanism=mechanism, best=trace(best_pose(shown)), running=running), moved)
+    same = mechanism is tuning.mechanism
+    running_best = tuning.running_best if same else trace(best_pose(mechanism))
+    best = running_best if running else trace(best_pose(shown))
+    swapped_to = replace(tuning, mechanism=mechanism, best=best, running_best=running_best, running=running)
+    return _posed(swapped_to, moved)
 
 
 def _posed(tuning: Tuning, pose: Pose) -> Tuning:

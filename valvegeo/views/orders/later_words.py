@@ -45,7 +45,7 @@ def says(later: Later) -> str:
 
 def needs_attention(later: Later) -> bool:
     """Whether the parts cannot be put together, or a valve is held open or a lifter loose when nothing is set again."""
-    return not later.is_whole or bool(_wrong(later))
+    return not later.is_whole or later.problem is not None
 
 
 def _way(by: float) -> str:
@@ -66,20 +66,8 @@ def _kept(later: Later) -> str:
 
 def _untouched(later: Later) -> str:
     """Say what happens when nobody sets it again."""
-    wrong = _wrong(later)
+    found = later.problem
     what = LIFTERS[str(later.mechanism.lifter)].setting
     before = later.slack - float(later.together.slack_shift)
     said = f"Nothing set again: {what} goes from {words.inches(before)} to {words.inches(later.slack)}"
-    return f"{said}: {wrong}." if wrong else f"{said}."
-
-
-def _wrong(later: Later) -> str:
-    """Say what is wrong with the lash or preload when nothing is set again; empty where nothing is."""
-    mechanism, slack = later.mechanism, later.slack
-    if mechanism.has_lash:
-        return "the valve is HELD OPEN" if slack < -words.SMALLEST else ""
-    if slack < -words.SMALLEST:
-        return "the lifter is LOOSE, set it again"
-    if slack > float(mechanism.plunger_travel):
-        return f"more than the plunger's {words.typed_inches(mechanism.plunger_travel)}, the valve is HELD OPEN"
-    return ""
+    return f"{said}." if found is None else f"{said}: {found.sentence}."

@@ -33,7 +33,7 @@ from valvegeo.views.live.base import LivePanel
 from valvegeo.views.live.saving import Saving
 from valvegeo.views.live.shown import button, columns, folded
 from valvegeo.views.pushrod.numbers import numbers
-from valvegeo.views.pushrod.sentence import fault, says
+from valvegeo.views.pushrod.sentence import fault, heed, says
 from valvegeo.views.wording.refusal import NotAllowed
 from valvegeo.views.wording.sections import Section
 
@@ -143,8 +143,8 @@ class PushrodPanel(LivePanel[Tuning]):
         return value.now.is_whole
 
     def tell(self, value: Tuning) -> tuple[str, ...]:
-        """Say what the mark says and what to do next."""
-        return (says(value),)
+        """Say what the mark says, what to do next, and what to heed where a stand is moved."""
+        return tuple(filter(None, (says(value), heed(value))))
 
     def is_wrong(self, value: Tuning) -> bool:
         """Whether something about the pose cannot be."""

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from valvegeo.answers.panels.amiss import move_problem, order_problem, problem
 from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.records.kinds import LIFTERS
-from valvegeo.views.wording import words
+from valvegeo.views.wording import caution_words, words
 
 
 def shown_as(tuning: Tuning) -> str:
@@ -40,7 +41,7 @@ def says(tuning: Tuning) -> str:
 
 
 def fault(tuning: Tuning) -> str:
-    """Say what about the pose cannot be and by how much; empty where it can.
+    """Say what about the pose cannot be, by how much, and what mends it; empty where it can.
 
     Parameters
     ----------
@@ -49,96 +50,94 @@ def fault(tuning: Tuning) -> str:
     Returns
     -------
     str
-        Plain text: parts that cannot meet, a valve held open, no gap or preload left, contact off the flat.
+        Plain text.
     """
-    return _apart(tuning) or _seating(tuning) or _off_flat(tuning)
-
-
-def _apart(tuning: Tuning) -> str:
-    now, arm = tuning.now, float(tuning.mechanism.valve_arm)
-    if now.is_whole:
+    found = problem(tuning)
+    if found is None:
         return ""
-    drop = abs(float(tuning.shown.tip_radius) - tuning.pivot_height) - arm
-    if drop > 0:
-        return f"rocker tip and valve stem cannot meet; they stay {words.inches(drop)} apart. Move the pivot nearer."
-    beyond = tuning.beyond
-    if beyond > 0 or beyond < 0:
-        way = "too long" if beyond > 0 else "too short"
-        return f"lifter and rocker cup cannot meet; the pushrod is {words.inches(abs(beyond))} {way} to join them."
-    if now.sweep.valve_lift <= 0.0:
-        short = words.inches(-now.sweep.valve_lift)
-        return f"the gap swallows the lift; the tip stays {short} short of opening the valve. Take lash out."
-    return "these parts cannot be put together through the lift. Go back to the measured ones and change less."
+    if found.code != "shown.off_flat":
+        return f"{found.sentence}."
+    return f"{found.sentence}. {_next(tuning) if tuning.mechanism.length_moves_pivot else _elsewhere(tuning)}".rstrip()
 
 
-def _seating(tuning: Tuning) -> str:
-    """Judge gap and preload, which on a stand follow from the length."""
-    pose, mechanism = tuning.now.pose, tuning.shown
-    proper = tuning.proper_length
-    change = f"A pushrod {words.longer_or_shorter(proper - pose.pushrod_length).partition(':')[0]} puts that right."
-    gap, preload, travel = float(pose.gap), float(pose.preload), float(mechanism.plunger_travel)
-    if gap < -words.SMALLEST:
-        return f"the pushrod holds the valve open by {words.inches(-gap)}. {change}"
-    if not tuning.running and gap > words.SMALLEST:
-        return f"{words.inches(gap)} is left between tip and stem, so this is no zero-lash check. {change}"
-    if tuning.running and not mechanism.has_lash and not -words.SMALLEST < preload <= travel:
-        allowed = f"the plunger has 0.000 to {words.typed_inches(travel)}"
-        return f"the preload would be {words.inches(preload)}; {allowed}. {change}"
-    return ""
-
-
-def _off_flat(tuning: Tuning) -> str:
-    band, flat = tuning.now.sweep, float(tuning.mechanism.flat)
-    over = max(float(band.outer) - flat, -float(band.inner) - flat)
-    if over <= 0.0:
+def heed(tuning: Tuning) -> str:
+    """Say what to heed where a stand is moved, or might be; empty where none is."""
+    if tuning.mechanism.length_moves_pivot or not (_is_moved(tuning) or tuning.is_worth_moving):
         return ""
-    edge = "outboard" if band.sweep_centre > 0 else "inboard"
-    off = f"the contact runs {words.inches(over)} off the {edge} edge of the flat."
-    best = tuning.best.sweep
-    if abs(float(best.sweep_centre)) + float(best.sweep_width) / 2 <= flat:
-        return f"{off} {_next(tuning)}"
-    return f"{off} No length brings it back: these parts do not go together."
+    return caution_words.line("shims_and_oil")
 
 
 def _next(tuning: Tuning) -> str:
-    best, mechanism = tuning.best, tuning.mechanism
-    beyond = words.beyond_length(best.case, mechanism)
-    change = best.pose.pushrod_length - tuning.now.pose.pushrod_length
-    shim = float(best.pose.pivot_rise - tuning.now.pose.pivot_rise)
-    if not best.is_whole:
+    """Say what to do next, or what to order where nothing is left to do."""
+    if not tuning.best.is_whole or not tuning.running_best.is_whole:
         return "No pivot height makes the lift symmetrical with these parts."
-    arrived = abs(float(change)) < words.SMALLEST and abs(shim) < words.SMALLEST
-    if arrived:
+    beyond = words.beyond_length(tuning.ordered.case, tuning.mechanism)
+    if not tuning.mechanism.length_moves_pivot:
+        off = f"{_capital(beyond)}." if beyond else ""
+        return " ".join(filter(None, (_where_it_stands(tuning), _elsewhere(tuning), off)))
+    best = tuning.best
+    change = float(best.pose.pushrod_length) - tuning.pushrod_length
+    if abs(change) < words.SMALLEST:
         done = "Nothing narrower can be had with these parts"
         return f"{done}; but {beyond}." if beyond else f"{done}: {_order(tuning)}."
-    if _is_ordered_one(tuning):
-        shown = "the pushrod to order" if mechanism.length_moves_pivot else "the stand at its right height"
-        return f"This is what {shown} shows on a zero-lash check: leave it as it is, and {_order(tuning)}."
-    move = words.longer_or_shorter(change)
-    if not mechanism.length_moves_pivot:
-        move = _on_stand(shim, move, float(change))
+    if not tuning.running and abs(tuning.still_to_change) < words.SMALLEST:
+        right = "This is what the pushrod to order shows on a zero-lash check: leave it as it is, and"
+        return f"{right} {_order(tuning)}."
     gain = float(tuning.now.sweep.sweep_width - best.sweep.sweep_width)
     narrows = f"narrows it to {words.inches(best.sweep.sweep_width)}" if gain > words.SMALLEST else "hardly narrows it"
-    narrowed = f"Next: {move}, {narrows}"
+    narrowed = f"Next: {words.longer_or_shorter(change)}, {narrows}"
     return f"{narrowed}; but {beyond}." if beyond else f"{narrowed}."
 
 
-def _on_stand(shim: float, move: str, change: float) -> str:
-    """Say how the stand and the pushrod have to change, leaving out what stays."""
-    pushrod = "" if abs(change) < words.SMALLEST else f"a pushrod {move}"
-    if abs(shim) < words.SMALLEST:
-        return pushrod
-    shimmed = f"shim the stand {words.inches(abs(shim))} {'up' if shim > 0 else 'down'}"
-    return f"{shimmed}, and {pushrod}" if pushrod else f"{shimmed}, the pushrod as it is"
-
-
 def _order(tuning: Tuning) -> str:
-    return f"order {words.pushrod(tuning.running_length, tuning.measured)}, {words.running(tuning.mechanism)}"
+    """Say what to order, or what keeps it from being ordered."""
+    found = order_problem(tuning)
+    if found is not None:
+        return f"order nothing yet, {found.sentence}"
+    return f"order {words.pushrod(tuning.ordered_length, tuning.measured)}, {words.running(tuning.mechanism)}"
 
 
-def _is_ordered_one(tuning: Tuning) -> bool:
-    """Whether a check has the best running pushrod, or height of the stand, in it: not to be corrected away."""
-    return not tuning.running and abs(tuning.still_to_change) < words.SMALLEST
+def _where_it_stands(tuning: Tuning) -> str:
+    """Say what belongs to the height the stand is shown at: the order where it was checked, elsewhere a check first."""
+    order = _order(tuning)
+    if not _is_moved(tuning):
+        place = "With the stand where it is"
+    else:
+        way = "shimmed up" if tuning.shim > 0 else "lowered"
+        place = f"With the stand {way} {words.inches(abs(tuning.shim))} from the check"
+        if order_problem(tuning) is None:
+            there = words.check_there(tuning.check_length(tuning.shim), tuning.ordered_length, tuning.measured)
+            order = f"{there}, {words.running(tuning.mechanism)}"
+    return f"{place}: {order}{_against_the_order(tuning)}."
+
+
+def _against_the_order(tuning: Tuning) -> str:
+    """Compare the pushrod shown running with the one that belongs there."""
+    by = tuning.pushrod_length - tuning.ordered_length
+    if not tuning.running or abs(by) < words.SMALLEST:
+        return ""
+    return f" (the pushrod shown is {words.inches(abs(by))} too {'long' if by > 0 else 'short'} for that)"
+
+
+def _elsewhere(tuning: Tuning) -> str:
+    """Say whether another height of the stand is worth it, and how it is checked there."""
+    standing, best = tuning.ordered.sweep, tuning.running_best
+    found, amiss_here = move_problem(tuning), problem(tuning) or order_problem(tuning)
+    if found is not None:
+        return (
+            "" if found == amiss_here else f"Do not move the stand to where the sweep is narrowest: {found.sentence}."
+        )
+    if not tuning.is_worth_moving and amiss_here is None:
+        return f"{_capital(words.good_as_it_stands(standing, best.sweep))}."
+    gains, rise = _capital(words.would_narrow(standing, best.sweep)), best.pose.pivot_rise
+    if abs(float(rise)) < words.SMALLEST:
+        return f"{gains}: put it back where it was checked."
+    there = words.check_there(tuning.check_length(rise), best.pose.pushrod_length, tuning.measured)
+    return f"{gains}. If you move it, do not fit that pushrod: {words.shimmed(rise)} from the check, {there}."
+
+
+def _is_moved(tuning: Tuning) -> bool:
+    return abs(tuning.shim) >= words.SMALLEST
 
 
 def _capital(sentence: str) -> str:

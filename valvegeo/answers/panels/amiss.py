@@ -1,0 +1,93 @@
+"""What about a pose shown cannot be, and what keeps a pushrod from being ordered by it, as findings."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from valvegeo.answers.panels.scene import Trace
+from valvegeo.answers.panels.tuning import Tuning
+from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.motion.mechanism import Mechanism
+from valvegeo.motion.pose import reach
+from valvegeo.quantities import SMALLEST
+
+
+def problem(tuning: Tuning) -> Finding | None:
+    """Judge the pose shown.
+
+    Parameters
+    ----------
+    tuning : Tuning
+
+    Returns
+    -------
+    Finding or None
+        The first of: parts that cannot meet, a valve held open, a gap in a check, no preload left, contact off the
+        flat; None where nothing is amiss.
+    """
+    return _apart(tuning.now) or _unset(tuning) or _off_flat(tuning.now, tuning.best, tuning.mechanism)
+
+
+def order_problem(tuning: Tuning) -> Finding | None:
+    """Judge the pushrod that would be ordered by what is shown, running; None where it can be."""
+    return _unsound(tuning.ordered, tuning)
+
+
+def move_problem(tuning: Tuning) -> Finding | None:
+    """Judge the narrowest sweep of the running engine, to which a stand might be moved; None where it can be."""
+    return _unsound(tuning.running_best, tuning)
+
+
+def _unsound(running: Trace, tuning: Tuning) -> Finding | None:
+    mechanism = tuning.mechanism
+    return _too_much_wanted(mechanism) or _apart(running) or _off_flat(running, tuning.running_best, mechanism)
+
+
+def _apart(shown: Trace) -> Finding | None:
+    if shown.is_whole:
+        return None
+    mechanism, pose = shown.pose.mechanism, shown.pose
+    by = abs(float(mechanism.tip_radius - shown.sweep.pivot_height)) - float(mechanism.valve_arm)
+    if by > 0.0:
+        return Finding("shown.tip_misses", {"by": by})
+    beyond = float(reach(mechanism, pose.pushrod_length, pose.pivot_rise))
+    if np.isfinite(beyond) and beyond:
+        return Finding("shown.pushrod_misses", {"by": abs(beyond), "way": "too long" if beyond > 0 else "too short"})
+    if shown.sweep.valve_lift <= 0.0:
+        return Finding("shown.lash_swallows", {"short": -float(shown.sweep.valve_lift)})
+    return Finding("shown.no_lift")
+
+
+def _unset(tuning: Tuning) -> Finding | None:
+    """Judge gap and preload, which on a stand follow from the length."""
+    pose, mechanism = tuning.now.pose, tuning.shown
+    gap, preload, travel = float(pose.gap), float(pose.preload), float(mechanism.plunger_travel)
+    change = tuning.proper_length - tuning.pushrod_length
+    by, way = abs(change), "longer" if change > 0 else "shorter"
+    if gap < -SMALLEST:
+        return Finding("shown.held_open", {"gap": -gap, "change": by, "way": way})
+    if not tuning.running and gap > SMALLEST:
+        return Finding("shown.no_zero_lash", {"gap": gap, "change": by, "way": way})
+    if mechanism.has_lash:
+        return None
+    if not -SMALLEST < preload <= travel:
+        told: Numbers = {"preload": preload, "travel": travel, "change": by, "way": way}
+        return _too_much_wanted(mechanism) or Finding("shown.preload_out", told)
+    return None
+
+
+def _too_much_wanted(mechanism: Mechanism) -> Finding | None:
+    preload, travel = float(mechanism.preload), float(mechanism.plunger_travel)
+    if mechanism.has_lash or preload <= travel:
+        return None
+    return Finding("shown.preload_wanted", {"preload": preload, "travel": travel})
+
+
+def _off_flat(shown: Trace, best: Trace, mechanism: Mechanism) -> Finding | None:
+    over = float(shown.sweep.off_flat_by(mechanism.flat))
+    if over <= 0.0:
+        return None
+    told: Numbers = {"over": over, "side": "outboard" if shown.sweep.sweep_centre > 0 else "inboard"}
+    if best.sweep.off_flat_by(mechanism.flat) <= 0.0:
+        return Finding("shown.off_flat", told)
+    return Finding("shown.off_flat_for_good", told)
