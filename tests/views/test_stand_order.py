@@ -51,7 +51,9 @@ MADE_UP = 6
 
 LENGTH = r"(\d+\.\d{3}) in (?:ball centre|over the gauge|overall)"
 HERE = re.compile(rf"With the stand where it is: order {LENGTH}")
-TRIED = re.compile(rf"With the stand (shimmed up|lowered) (\d\.\d{{3}}) in from the check: [^:]*? about {LENGTH}")
+TRIED = re.compile(
+    rf"With the stand (shimmed up|lowered) (\d\.\d{{3}}) in from the check: set [^:]*? to {LENGTH}[^:]*? about {LENGTH}"
+)
 OPTION = re.compile(rf"(shim up|lower) (\d\.\d{{3}}) in from the check, set [^:]*? to {LENGTH}[^:]*? about {LENGTH}")
 ANY_ORDER = re.compile(rf"\border {LENGTH}")
 
@@ -62,6 +64,10 @@ class Engine:
 
     sizing: Sizing
     bench: Bench
+
+    def checks_at(self, rise: float) -> float:
+        """Length of a zero-lash check with the pivot up by so much, by hand too."""
+        return float(self.bench.joined(rise, self.bench.theta_touching(rise), 0.0))
 
     def belongs_at(self, rise: float) -> float:
         """Length that leaves the declared lash or preload with the pivot up by so much: by hand, from distances."""
@@ -135,6 +141,8 @@ def test_whatever_is_ordered_leaves_the_declared_lash_or_preload(mount: str, lif
             left_at = 0.0 if found.re is HERE else float(found[2]) * (1 if found[1] == "shimmed up" else -1)
             assert left_at == pytest.approx(rise, abs=PRINTED)
             assert length == pytest.approx(engine.belongs_at(rise), abs=PRINTED), said
+            if found.re is TRIED:
+                assert centres(found[3], sizing) == pytest.approx(engine.checks_at(rise), abs=PRINTED), said
             got = float(settle(mechanism, length, rise).setting)  # a length moves the lash as the ratio has it
             most = PRINTED * 1.2 * float(mechanism.rocker_ratio)
             assert got == pytest.approx(float(mechanism.setting), abs=most), said
@@ -202,7 +210,7 @@ def test_at_the_shim_where_the_check_is_narrowest_the_pushrod_belongs_to_that_sh
     said = says(shown)
     found = TRIED.search(said)
     assert found is not None
-    right = settle(shown.mechanism, centres(found[3], shown.measured), shown.now.pose.pivot_rise)
+    right = settle(shown.mechanism, centres(found[4], shown.measured), shown.now.pose.pivot_rise)
     assert float(right.gap) == pytest.approx(0.016, abs=0.001)
     assert "8.338" not in said
 
@@ -257,7 +265,8 @@ def test_no_pushrod_is_ordered_for_more_preload_than_the_plunger_has() -> None:
 
 def test_no_pushrod_is_ordered_where_the_running_contact_is_off_the_flat() -> None:
     shown = tuning("stand")
-    off = replace(shown.ordered.sweep, sweep_centre=np.array(0.2))
+    as_narrow = shown.running_best.sweep.sweep_width
+    off = replace(shown.ordered.sweep, sweep_centre=np.array(0.2), sweep_width=as_narrow)
     vars(shown)["ordered"] = replace(shown.ordered, sweep=off)
     said = says(shown)
     assert "With the stand where it is: order nothing yet, the contact runs" in said

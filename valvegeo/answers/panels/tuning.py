@@ -108,8 +108,7 @@ class Tuning(ArrayRecord):
     @property
     def is_worth_moving(self) -> bool:
         """Whether moving the stand from the pivot shown narrows the sweep enough; False where there is none."""
-        worth = is_worth_moving(self.ordered.sweep, self.running_best.sweep)
-        return bool(worth & ~self.mechanism.length_moves_pivot)
+        return bool(is_worth_moving(self.ordered.sweep, self.running_best.sweep))
 
     @property
     def still_to_change(self) -> float:
