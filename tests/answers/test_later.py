@@ -47,6 +47,31 @@ def test_width_and_slack_are_those_of_the_pushrod_fitted() -> None:
     assert lifted.slack < fitted.slack - 0.005
 
 
+@pytest.mark.parametrize(
+    ("name", "change", "amount", "code"),
+    [
+        ("stand", "cup_height_change", 0.005, None),
+        ("stand", "cup_height_change", 0.015, "later.held_open"),
+        ("stand", "cup_height_change", -0.100, None),
+        ("pair", "gasket_change", 0.025, None),
+        ("pair", "gasket_change", 0.040, "later.loose"),
+        ("pair", "gasket_change", -0.020, None),
+        ("pair", "gasket_change", -0.140, "later.plunger_full"),
+    ],
+)
+def test_what_is_wrong_when_nothing_is_set_again(name: str, change: str, amount: float, code: str | None) -> None:
+    """Lash .016 in at a ratio of about 1.6, preload .030 in of the plunger's .150 in."""
+    found = with_amount(unchanged(build(name))["intake"], change, amount).problem
+    assert (None if found is None else found.code) == code
+
+
+def test_the_plunger_is_full_beyond_its_travel(intake: Later) -> None:
+    full = with_amount(intake, "gasket_change", -0.140)
+    assert full.problem is not None
+    assert full.problem.numbers == {"travel": float(intake.mechanism.plunger_travel)}
+    assert full.slack > float(intake.mechanism.plunger_travel)
+
+
 def test_a_change_shifts_what_is_wanted_and_keeps_the_others(intake: Later) -> None:
     gasket = with_amount(intake, "gasket_change", 0.030)
     both = with_amount(gasket, "tip_height_change", 0.010)

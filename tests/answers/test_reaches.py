@@ -5,8 +5,11 @@ from __future__ import annotations
 import pytest
 
 from tests.answers.larkspur import sized, valve
+from tests.builds import centred
+from valvegeo import size
 from valvegeo.answers.panels.reaches import BEYOND_BEST, MAIN, PARTS, ends, ranges
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.batch import take
 
 
 @pytest.fixture
@@ -30,6 +33,19 @@ def test_main_handles_go_past_the_narrowest_sweep_and_no_less_than_is_usual(
             assert low <= at + BEYOND_BEST * by <= high
             own_low, own_high = ranges([one.sizing])[name]
             assert own_high - own_low <= 2 * max(MAIN[name][1], BEYOND_BEST * abs(by)) + 0.03
+
+
+@pytest.mark.parametrize("above", [0.30, -0.30])
+def test_main_handles_reach_a_best_pose_that_is_far_off(above: float) -> None:
+    """The pivot of a good check .3 in too high or too low: further than the handles go anyhow."""
+    measured = centred()
+    far = take(size(centred(check_pivot_height=float(measured.check_pivot_height[0]) + above)), 0)
+    for name, change in (("pushrod_length", "length_change"), ("pivot_height", "pivot_height_change")):
+        at, by = float(getattr(far.checked, name)), float(getattr(far.best, change))
+        assert abs(by) > MAIN[name][1]
+        low, high = ranges([far])[name]
+        assert low <= at + BEYOND_BEST * by <= high
+        assert max(at - low, high - at) == pytest.approx(BEYOND_BEST * abs(by), abs=0.011)
 
 
 def test_parts_go_as_far_as_is_told_within_their_sliders(handles: dict[str, tuple[float, float]]) -> None:

@@ -170,6 +170,12 @@ def test_the_numbers_are_to_thousandths(panel):
     assert all(f">{written}</td>" in panel.numbers.value for row in table.rows for written in row[1:])
 
 
+def test_the_narrowest_of_a_stand_is_headed_as_moved(panel, stand):
+    assert numbers(panel.value).head[1:] == ("shown, on the check", "as measured", "narrowest, on the check")
+    stand.jump.click()
+    assert numbers(stand.value).head[1:] == ("shown, running", "as measured", "narrowest, stand moved, running")
+
+
 def test_undo_takes_parts_running_and_the_engine_s_turn_back_and_redo_makes_them_again(panel):
     shown = [panel.says]
     for handle, value in ((panel.sliders["rocker_ratio"], 1.7), (panel.mode, True), (panel.sliders["lift"], 70)):

@@ -227,7 +227,7 @@ def save_marks(sheets: Mapping[str, MarkSheet], path: Path, inputs: Iterable[Pat
     Parameters
     ----------
     sheets : mapping of str to MarkSheet
-        Valve -> its lines, some of which count.
+        Valve -> its lines; of a valve none of whose lines count nothing is written.
     path : Path
         The file to write.
     inputs : iterable of Path
@@ -238,5 +238,5 @@ def save_marks(sheets: Mapping[str, MarkSheet], path: Path, inputs: Iterable[Pat
     BadInput
         The file cannot be written, or is one that was read.
     """
-    readings = {valve: sheet.readings for valve, sheet in sheets.items() if sheet.readings}
+    readings = {valve: sheet.readings for valve, sheet in sheets.items()}
     write_whole({path: marks_text(readings)}, list(inputs))
