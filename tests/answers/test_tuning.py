@@ -114,7 +114,7 @@ def test_from_parts_that_cannot_meet_there_is_a_way_back():
 
 @pytest.mark.parametrize("by", [0.010, -0.010])
 def test_on_a_check_the_solid_checking_lifter_takes_nothing_up(by: float) -> None:
-    """Whatever lifter will run, too long a pushrod in the check holds the valve open, and too short a one leaves a gap."""
+    """Whatever lifter will run, too long a pushrod in the check holds the valve open, too short a one leaves a gap."""
     for measured in (hydraulic_stand(), tuning("stand")):
         assert str(measured.shown.lifter) == "solid"
         assert float(measured.shown.setting) == 0.0
