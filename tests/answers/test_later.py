@@ -8,6 +8,7 @@ import pytest
 from tests.answers.larkspur import build, sized, valve
 from valvegeo import settle, sweep
 from valvegeo.answers.panels.later import Later, unchanged, with_amount, with_one
+from valvegeo.findings.finding import Finding
 from valvegeo.shop.changes import ALL
 
 
@@ -92,4 +93,6 @@ def test_heat_counts_where_it_is_hotter(intake: Later) -> None:
 
 def test_changes_that_take_the_parts_apart_are_not_whole(intake: Later) -> None:
     assert np.isfinite(intake.slack)
-    assert not unchanged(build("pair"), [12.0, 8.0])["intake"].is_whole
+    apart = unchanged(build("pair"), [12.0, 8.0])["intake"]
+    assert not apart.is_whole
+    assert apart.problem == Finding("later.apart")

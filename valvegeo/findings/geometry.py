@@ -16,6 +16,7 @@ _TIP_MISSES = "rocker tip and stem tip cannot meet, by {by:.3f} in"
 _PUSHROD_MISSES = "the pushrod is {by:.3f} in {way} to join lifter and cup"
 _SWALLOWS = "the lash swallows the lift"
 _NOT_TOGETHER = "these parts do not go together"
+_APART = "cannot be put together through the lift"
 _PUTS_RIGHT = "a pushrod {change:.3f} in {way} puts that right"
 
 PHRASES: dict[str, Phrase] = {
@@ -92,9 +93,7 @@ PHRASES: dict[str, Phrase] = {
     "shown.lash_swallows": Phrase(
         says=f"{_SWALLOWS}, the tip stays {{short:.3f}} in short of opening the valve: take lash out"
     ),
-    "shown.no_lift": Phrase(
-        says="these parts cannot be put together through the lift: go back to the measured ones and change less"
-    ),
+    "shown.no_lift": Phrase(says=f"these parts {_APART}: go back to the measured ones and change less"),
     "shown.held_open": Phrase(says=f"the pushrod holds the valve open by {{gap:.3f}} in: {_PUTS_RIGHT}"),
     "shown.no_zero_lash": Phrase(
         says=f"{{gap:.3f}} in is left between tip and stem, so this is no zero-lash check: {_PUTS_RIGHT}"
@@ -108,6 +107,7 @@ PHRASES: dict[str, Phrase] = {
     ),
     "shown.off_flat": Phrase(says=_OFF),
     "shown.off_flat_for_good": Phrase(says=f"{_OFF}: no length brings it back, {_NOT_TOGETHER}"),
+    "later.apart": Phrase(says=f"with these changes the parts {_APART}: change less"),
     "later.held_open": Phrase(says="the valve is HELD OPEN"),
     "later.loose": Phrase(says="the lifter is LOOSE, set it again"),
     "later.plunger_full": Phrase(says="more than the plunger's {travel:typed} in, the valve is HELD OPEN"),

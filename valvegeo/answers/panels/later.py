@@ -81,7 +81,9 @@ class Later(ArrayRecord):
 
     @property
     def problem(self) -> Finding | None:
-        """What is wrong with the lash or preload when nothing is set again; None where nothing is."""
+        """What is wrong after the changes when nothing is set again; None where nothing is."""
+        if not self.is_whole:
+            return Finding("later.apart")
         mechanism, slack = self.mechanism, self.slack
         if slack < -SMALLEST:
             return Finding("later.held_open" if mechanism.has_lash else "later.loose")

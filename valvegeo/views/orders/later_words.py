@@ -5,6 +5,7 @@ from __future__ import annotations
 from valvegeo.answers.panels.later import Later
 from valvegeo.records.kinds import LIFTERS
 from valvegeo.views.wording import words
+from valvegeo.views.wording.reading_words import sentence
 from valvegeo.views.wording.sections import Table
 
 
@@ -31,8 +32,9 @@ def says(later: Later) -> str:
     str
         Plain text.
     """
-    if not later.is_whole:
-        return "With these changes the parts cannot be put together through the lift. Change less."
+    found = later.problem
+    if found is not None and not later.is_whole:
+        return sentence(found.sentence)
     together, fitted = later.together, words.typed_inches(later.pushrod_length)
     if len(later.table.shifts) == 1:
         return f"Nothing has changed: the {fitted} pushrod stays."
@@ -45,7 +47,7 @@ def says(later: Later) -> str:
 
 def needs_attention(later: Later) -> bool:
     """Whether the parts cannot be put together, or a valve is held open or a lifter loose when nothing is set again."""
-    return not later.is_whole or later.problem is not None
+    return later.problem is not None
 
 
 def _way(by: float) -> str:

@@ -6,6 +6,7 @@ from valvegeo.answers.panels.amiss import move_problem, order_problem, problem
 from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.records.kinds import LIFTERS
 from valvegeo.views.wording import caution_words, words
+from valvegeo.views.wording.reading_words import sentence
 
 
 def shown_as(tuning: Tuning) -> str:
@@ -37,7 +38,7 @@ def says(tuning: Tuning) -> str:
         return f"{shown_as(tuning)}: {found}"
     case = tuning.now.case
     tells = words.travel(case, tuning.mechanism, tuning.still_to_change)
-    return f"{shown_as(tuning)}: the band is {words.band(case)}. {_capital(tells)}. {_next(tuning)}"
+    return f"{shown_as(tuning)}: the band is {words.band(case)}. {sentence(tells)} {_next(tuning)}"
 
 
 def fault(tuning: Tuning) -> str:
@@ -73,7 +74,7 @@ def _next(tuning: Tuning) -> str:
         return "No pivot height makes the lift symmetrical with these parts."
     beyond = words.beyond_length(tuning.ordered.case, tuning.mechanism)
     if not tuning.mechanism.length_moves_pivot:
-        off = f"{_capital(beyond)}." if beyond else ""
+        off = sentence(beyond) if beyond else ""
         return " ".join(filter(None, (_where_it_stands(tuning), _elsewhere(tuning), off)))
     best = tuning.best
     change = float(best.pose.pushrod_length) - tuning.pushrod_length
@@ -99,15 +100,16 @@ def _order(tuning: Tuning) -> str:
 
 def _where_it_stands(tuning: Tuning) -> str:
     """Say what belongs to the height the stand is shown at: the order where it was checked, elsewhere a check first."""
-    order = _order(tuning)
-    if not _is_moved(tuning):
-        place = "With the stand where it is"
-    else:
+    place = "With the stand where it is"
+    if _is_moved(tuning):
         way = "shimmed up" if tuning.shim > 0 else "lowered"
         place = f"With the stand {way} {words.inches(abs(tuning.shim))} from the check"
-        if order_problem(tuning) is None:
-            there = words.check_there(tuning.check_length(tuning.shim), tuning.ordered_length, tuning.measured)
-            order = f"{there}, {words.running(tuning.mechanism)}"
+    if order_problem(tuning) is not None:
+        return f"{place}: {_order(tuning)}."
+    order = _order(tuning)
+    if _is_moved(tuning):
+        there = words.check_there(tuning.check_length(tuning.shim), tuning.ordered_length, tuning.measured)
+        order = f"{there}, {words.running(tuning.mechanism)}"
     return f"{place}: {order}{_against_the_order(tuning)}."
 
 
@@ -123,22 +125,18 @@ def _elsewhere(tuning: Tuning) -> str:
     """Say whether another height of the stand is worth it, and how it is checked there."""
     standing, best = tuning.ordered.sweep, tuning.running_best
     found, amiss_here = move_problem(tuning), problem(tuning) or order_problem(tuning)
+    if found is not None and found == amiss_here:
+        return ""
     if found is not None:
-        return (
-            "" if found == amiss_here else f"Do not move the stand to where the sweep is narrowest: {found.sentence}."
-        )
+        return f"Do not move the stand to where the sweep is narrowest: {found.sentence}."
     if not tuning.is_worth_moving and amiss_here is None:
-        return f"{_capital(words.good_as_it_stands(standing, best.sweep))}."
-    gains, rise = _capital(words.would_narrow(standing, best.sweep)), best.pose.pivot_rise
+        return sentence(words.good_as_it_stands(standing, best.sweep))
+    gains, rise = words.would_narrow(standing, best.sweep), best.pose.pivot_rise
     if abs(float(rise)) < words.SMALLEST:
-        return f"{gains}: put it back where it was checked."
+        return sentence(f"{gains}: put it back where it was checked")
     there = words.check_there(tuning.check_length(rise), best.pose.pushrod_length, tuning.measured)
-    return f"{gains}. If you move it, do not fit that pushrod: {words.shimmed(rise)} from the check, {there}."
+    return f"{sentence(gains)} If you move it, do not fit that pushrod: {words.shimmed(rise)} from the check, {there}."
 
 
 def _is_moved(tuning: Tuning) -> bool:
     return abs(tuning.shim) >= words.SMALLEST
-
-
-def _capital(sentence: str) -> str:
-    return sentence[0].upper() + sentence[1:]
