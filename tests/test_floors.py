@@ -57,8 +57,10 @@ INSTEAD = {
     "equations/printed.py": {"numpy"},
     "equations/sources.py": set(),
     "views/live/formulas.py": {"sympy", "IPython"},
+    "records/tables/workbook.py": {"openpyxl"},
 }
-"""Modules with libraries of their own: what runs without sympy on the symbolic floor, and what shows formulas above."""
+"""Modules with libraries of their own: what runs without sympy on the symbolic floor, what shows formulas above, and
+workbooks."""
 
 DOOR = "valvegeo.equations.numeric"
 """The one module of equations that other floors import; only formulas are shown as they are derived."""
@@ -66,7 +68,7 @@ DOOR = "valvegeo.equations.numeric"
 FOR_TYPES_ONLY = {"_typeshed"}
 
 ROOMS = {
-    "records": {"cells": 0, "": 1, "files": 2},
+    "records": {"cells": 0, "tables": 1, "": 1, "files": 2},
     "motion": {"": 0, "judged": 1, "certainty": 1, "marks": 2},
     "shop": {"": 0, "ordering": 1, "checking": 1},
     "answers": {"": 0, "panels": 1},

@@ -10,7 +10,8 @@ from valvegeo.findings.refusal import BadInput
 from valvegeo.quantities import MEASURED, Quantity
 from valvegeo.records.cells.names import LONGEST_NAME, Names
 from valvegeo.records.files.build_reader import LEADING_COLUMNS, PARTNER
-from valvegeo.records.files.table import MOST_COLUMNS, csv_line
+from valvegeo.records.tables.table import csv_line
+from valvegeo.records.tables.text_file import MOST_COLUMNS
 from valvegeo.records.valvetrain import may_be_left_out
 
 NOTE_WIDTH = 100
