@@ -30,7 +30,7 @@ OUTSIDE = {
     "findings": set(),
     "streams": set(),
     "equations": {"sympy"},
-    "records": {"numpy", "pint", "pandas"},
+    "records": {"numpy", "pint", "pandas", "openpyxl"},
     "motion": {"numpy", "scipy", "pandas"},
     "shop": {"numpy", "scipy", "pandas"},
     "answers": {"numpy"},
@@ -57,10 +57,8 @@ INSTEAD = {
     "equations/printed.py": {"numpy"},
     "equations/sources.py": set(),
     "views/live/formulas.py": {"sympy", "IPython"},
-    "records/tables/workbook.py": {"openpyxl"},
 }
-"""Modules with libraries of their own: what runs without sympy on the symbolic floor, what shows formulas above, and
-workbooks."""
+"""Modules with libraries of their own: what runs without sympy on the symbolic floor, and what shows formulas above."""
 
 DOOR = "valvegeo.equations.numeric"
 """The one module of equations that other floors import; only formulas are shown as they are derived."""

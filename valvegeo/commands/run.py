@@ -22,11 +22,18 @@ class Run:
     ----------
     inputs, outputs : iterable of Path or None
         Files to be read and files to be written; None where an option was not given.
+    workbooks : iterable of Path or None
+        Those of the outputs that are workbooks.
     """
 
-    def __init__(self, inputs: Iterable[Path | None], outputs: Iterable[Path | None]) -> None:
-        self.inputs = [path for path in inputs if path is not None]
-        self._of_outputs = output_faults([path for path in outputs if path is not None], self.inputs)
+    def __init__(
+        self,
+        inputs: Iterable[Path | None],
+        outputs: Iterable[Path | None],
+        workbooks: Iterable[Path | None] = (),
+    ) -> None:
+        self.inputs, written, books = ([path for path in of if path is not None] for of in (inputs, outputs, workbooks))
+        self._of_outputs = output_faults(written, self.inputs, books)
         self._faults: list[Finding] = []
 
     def tried(self, read: Callable[[], Read]) -> Read | None:
