@@ -104,7 +104,8 @@ def tried(interpreter: str, name: str, source: Path, folder: Path) -> dict[str, 
     environment = folder / "environment"
     python = Path(sysconfig.get_path("scripts", "venv", {"base": str(environment)})) / "python"
     install = ("pip", "install", "--quiet", "--python", environment)
-    with_bounds = (*install, "--resolution", RESOLUTIONS[name], "--only-binary", ":all:", "--requirements", PYPROJECT)
+    wheels = ("--only-binary", ":all:", "--no-binary", "odfpy")  # which is plain Python, and comes as source only
+    with_bounds = (*install, "--resolution", RESOLUTIONS[name], *wheels, "--requirements", PYPROJECT)
     if uv("venv", "--quiet", "--python", interpreter, environment).returncode != 0:
         return {"library": "no environment"}
     if uv(*with_bounds).returncode != 0:

@@ -14,8 +14,8 @@ from valvegeo.cli import main
 from valvegeo.findings.refusal import BadInput
 from valvegeo.quantities import MEASURED
 from valvegeo.records.files.build_file import read_build
-from valvegeo.records.files.table import read_table
 from valvegeo.records.files.template import template_text
+from valvegeo.records.tables.table_reader import read_table
 from valvegeo.views.wording.caution_words import three_lines
 
 COMMAND = [sys.executable, "-m", "valvegeo"]

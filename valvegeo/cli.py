@@ -67,6 +67,7 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="python -m valvegeo",
         description="Pushrod lengths for engines built of several makers' parts, from measurements on the bench.",
+        epilog="Files that are read may be CSV or workbooks, .xlsx or .ods; files that are written are CSV and HTML.",
     )
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
 
@@ -76,6 +77,12 @@ def _parser() -> argparse.ArgumentParser:
         description="Write an empty build file to standard output: a row a quantity, a column a valve.",
     )
     template.add_argument("valves", metavar="VALVE", nargs="+", help="name of a valve, such as I1 or E1")
+    template.add_argument(
+        "--workbook",
+        metavar="W.xlsx",
+        type=Path,
+        help="write a workbook instead, with drop-downs, allowed ranges and how to measure beside each row",
+    )
     template.set_defaults(command="template")
 
     size = commands.add_parser(

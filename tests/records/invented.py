@@ -10,7 +10,7 @@ from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.quantities import MEASURED
 from valvegeo.records.files.build_file import read_build
-from valvegeo.records.files.table import read_table
+from valvegeo.records.tables.table_reader import read_table
 
 MEASUREMENTS: dict[str, tuple[str, str, str]] = {
     "valve_arm": ("in", "1.500", "1.498"),

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from valvegeo.findings.finding import Finding
 from valvegeo.records.cells.names import LONGEST_NAME, Names, name_refusal
-from valvegeo.records.files.table import csv_line
+from valvegeo.records.tables.table import csv_line
 
 RULE = "a name of at most 64 characters, all to be seen, that does not start with # = + - or @"
 

@@ -10,7 +10,7 @@ import pytest
 from tests.records.invented import faults_of_table
 from valvegeo import read_build, read_marks, read_pushrod_list
 from valvegeo.cli import main
-from valvegeo.records.files.table import read_table
+from valvegeo.records.tables.table_reader import read_table
 
 DATA = Path(__file__).parents[2] / "data"
 

@@ -10,7 +10,8 @@ from tests.records.invented import faults_of_table
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput, Refused
 from valvegeo.records.cells.numbers import LONGEST_NUMBER, read_number
-from valvegeo.records.files.table import Row, Table, csv_line, named_cells, read_table
+from valvegeo.records.tables.table import Row, Table, csv_line, named_cells
+from valvegeo.records.tables.table_reader import read_table
 
 
 def test_rows_keep_the_numbers_a_spreadsheet_shows(tmp_path: Path):
@@ -45,7 +46,7 @@ def test_encodings_with_and_without_mark_read_the_same(tmp_path: Path, encoding:
         ("name,value\na,1\n".encode("utf-16-le"), 1, "0x00", "binary"),
         ("name,value\na,1\n".encode("utf-32"), 1, "0x00", "binary"),
         ("name,value\na,1\n".encode("utf-16") + b"\x00", 3, "0x00", "another encoding"),
-        (b"PK\x03\x04anything", None, "t.csv", "workbook"),
+        (b"PK\x03\x04anything", None, "t.csv", "looks damaged"),
         (b"\x89PNG\r\n\x1a\n", 1, "0x89", "another encoding"),
         (b'name,value\na,"1\nb,2\n', 2, 'a,"1', "close the quote"),
         (b'name,value\na,"1"2\n', 2, 'a,"1"2', "close the quote"),

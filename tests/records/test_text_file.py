@@ -6,12 +6,9 @@ from pathlib import Path
 import pytest
 
 from tests.records.invented import faults_of_table
-from valvegeo.records.files import text_file
-from valvegeo.records.files.table import (
-    MOST_COLUMNS,
-    read_table,
-)
-from valvegeo.records.files.text_file import MOST_BYTES, MOST_LINES
+from valvegeo.records.tables import text_file
+from valvegeo.records.tables.table_reader import read_table
+from valvegeo.records.tables.text_file import MOST_BYTES, MOST_COLUMNS, MOST_LINES
 
 
 def test_folder_and_missing_file(tmp_path: Path):
@@ -54,7 +51,7 @@ def test_a_file_may_be_as_large_as_is_allowed(tmp_path: Path):
     with path.open("ab") as file:
         file.write(b"n")
     (fault,) = faults_of_table(path)
-    assert (fault.row, fault.value, fault.allowed) == (None, "8.0 MB", "a CSV file of at most 8 MB")
+    assert (fault.row, fault.value, fault.allowed) == (None, "8.0 MB", "a file of at most 8 MB")
 
 
 def test_size_is_looked_at_before_anything_is_read(tmp_path: Path):
@@ -68,7 +65,7 @@ def test_size_is_looked_at_before_anything_is_read(tmp_path: Path):
 @pytest.mark.skipif(not Path("/dev/zero").exists(), reason="no endless file here")
 def test_of_an_endless_file_no_more_is_read_than_tells():
     (fault,) = faults_of_table(Path("/dev/zero"))
-    assert (fault.value, fault.allowed) == ("more than 8 MB", "a CSV file of at most 8 MB")
+    assert (fault.value, fault.allowed) == ("more than 8 MB", "a file of at most 8 MB")
 
 
 def test_stream_as_large_as_is_allowed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):

@@ -7,7 +7,8 @@ import pytest
 
 from tests.records.folders import names_in, refused
 from valvegeo.records.files import whole
-from valvegeo.records.files.whole import output_faults, write_whole
+from valvegeo.records.files.outputs import output_faults
+from valvegeo.records.files.whole import write_whole
 
 
 def test_writes_all_with_stable_line_ends(tmp_path: Path):

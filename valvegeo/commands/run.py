@@ -9,7 +9,8 @@ from typing import TypeVar
 from valvegeo import streams
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
-from valvegeo.records.files.whole import output_faults, write_whole
+from valvegeo.records.files.outputs import output_faults
+from valvegeo.records.files.whole import write_whole
 
 Read = TypeVar("Read")
 
@@ -21,11 +22,18 @@ class Run:
     ----------
     inputs, outputs : iterable of Path or None
         Files to be read and files to be written; None where an option was not given.
+    workbooks : iterable of Path or None
+        Those of the outputs that are workbooks.
     """
 
-    def __init__(self, inputs: Iterable[Path | None], outputs: Iterable[Path | None]) -> None:
-        self.inputs = [path for path in inputs if path is not None]
-        self._of_outputs = output_faults([path for path in outputs if path is not None], self.inputs)
+    def __init__(
+        self,
+        inputs: Iterable[Path | None],
+        outputs: Iterable[Path | None],
+        workbooks: Iterable[Path | None] = (),
+    ) -> None:
+        self.inputs, written, books = ([path for path in of if path is not None] for of in (inputs, outputs, workbooks))
+        self._of_outputs = output_faults(written, self.inputs, books)
         self._faults: list[Finding] = []
 
     def tried(self, read: Callable[[], Read]) -> Read | None:
@@ -64,20 +72,20 @@ class Run:
             raise BadInput(faults)
         return answer
 
-    def deliver(self, texts: Sequence[tuple[Path | None, Callable[[], str]]], printed: str) -> None:
+    def deliver(self, contents: Sequence[tuple[Path | None, Callable[[], str | bytes]]], printed: str) -> None:
         """Write the files, then print: a reader that leaves early (``| head``) must not cost the files.
 
         Standard output that is closed from the start is refused before anything is written.
 
         Parameters
         ----------
-        texts : sequence of (Path or None, callable)
-            Each file, and what makes its text; passed over where there is no file.
+        contents : sequence of (Path or None, callable)
+            Each file, and what makes its text, or its bytes where it is a workbook; passed over where there is no file.
         printed : str
             What goes to standard output.
         """
         streams.refuse_if_unheard()
-        written = {path: make() for path, make in texts if path is not None}
+        written = {path: make() for path, make in contents if path is not None}
         with streams.held():
             write_whole(written, self.inputs)
             if written:

@@ -8,6 +8,7 @@ NAME_RULE = "a name of at most {longest} characters, all to be seen, that does n
 """What the name of a valve, pushrod or trial may be."""
 
 _SAVE_AS_CSV = "save the sheet as CSV (UTF-8)"
+_TABLES = "a table: CSV, .xlsx or .ods"
 _RIGHT_FILE = "is it the file you meant? If so, split it"
 _COLUMNS = "columns {columns}"
 _ROW_CELLS = "{header} cells, as in the header"
@@ -20,11 +21,33 @@ _HOW_TURNS = (
 )
 
 PHRASES: dict[str, Phrase] = {
-    "file.folder": Phrase("a CSV file", "that is a folder: name the file in it"),
-    "file.missing": Phrase("a CSV file that exists", "check the spelling and the folder"),
-    "file.unreadable": Phrase("a CSV file that can be read", "the system says: {reason}"),
-    "file.too_large": Phrase("a CSV file of at most {most:g} MB", _RIGHT_FILE),
-    "file.workbook": Phrase("a CSV file", f"that is a workbook or archive: {_SAVE_AS_CSV}"),
+    "file.folder": Phrase(_TABLES, "that is a folder: name the file in it"),
+    "file.missing": Phrase("a file that exists", "check the spelling and the folder"),
+    "file.unreadable": Phrase("a file that can be read", "the system says: {reason}"),
+    "file.too_large": Phrase("a file of at most {most:g} MB", _RIGHT_FILE),
+    "workbook.none": Phrase(_TABLES, f"that is another kind of workbook, or an archive: {_SAVE_AS_CSV}"),
+    "workbook.old": Phrase(
+        _TABLES,
+        f"that is a workbook of an old kind, or one with a password: save it as .xlsx without, or {_SAVE_AS_CSV}",
+    ),
+    "workbook.damaged": Phrase(
+        "a workbook that can be read", f"it looks damaged ({{reason}}): save it again, or {_SAVE_AS_CSV}"
+    ),
+    "workbook.too_large": Phrase("a workbook of at most {most:g} MB unpacked", _RIGHT_FILE),
+    "workbook.sheets_alike": Phrase(
+        'one sheet whose header starts with "{column}"', "keep one of these, and the others in a workbook of their own"
+    ),
+    "workbook.no_such_sheet": Phrase(
+        'a sheet whose header starts with "{column}"', "check the spelling in the first cell of the one that is meant"
+    ),
+    "workbook.date": Phrase(
+        "text or a number",
+        "the spreadsheet took what was typed for a date or a time: format the cell as text and type it again",
+    ),
+    "workbook.error": Phrase("text or a number", "the formula in the cell fails: mend it, or type the number"),
+    "workbook.formula": Phrase(
+        "a formula with its result", "open the workbook in a spreadsheet, which works it out, and save it there"
+    ),
     "file.encoding": Phrase("text in UTF-8", f"the file is in another encoding or no text: {_SAVE_AS_CSV}"),
     "file.binary": Phrase("text in UTF-8", f"the file is binary or in another encoding: {_SAVE_AS_CSV}"),
     "file.too_long": Phrase("at most {most} lines", _RIGHT_FILE),
@@ -81,7 +104,9 @@ PHRASES: dict[str, Phrase] = {
     "name.too_long": Phrase(NAME_RULE, "it has {count} characters: shorten it"),
     "name.unseen": Phrase(NAME_RULE, "it holds U+{point:04X}, which cannot be seen: type the name again"),
     "name.spaces": Phrase(NAME_RULE, "take out the spaces around it"),
-    "name.note": Phrase(NAME_RULE, "rename it: a line that starts with # is a note"),
+    "name.note": Phrase(
+        NAME_RULE, 'rename it: a line that starts with # is a note, and notes in a column are headed "# notes"'
+    ),
     "name.run_when_split": Phrase(
         NAME_RULE, "rename it: a spreadsheet that splits cells at {split} would run what starts with {sign}"
     ),
@@ -97,6 +122,11 @@ PHRASES: dict[str, Phrase] = {
         _NO_PRINTING, "standard output runs into it (the shell's > or >>): send that to another file"
     ),
     "output.is_input": Phrase("a file that is not read in the same run", "give the output another name"),
+    "output.not_text": Phrase(
+        "a file whose name does not end like a workbook's",
+        "what is written there is text: end its name in .csv or .html",
+    ),
+    "output.no_workbook": Phrase("a file whose name ends in .xlsx", "end its name in .xlsx"),
     "output.twice": Phrase("a different file for each output", "two outputs have this name: give one another name"),
     "output.shut": Phrase("a file that may be written", "change its permissions, or write elsewhere"),
     "output.folder": Phrase("a file name", "that is a folder: name a file in it"),

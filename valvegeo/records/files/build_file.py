@@ -26,8 +26,9 @@ from valvegeo.records.files.build_reader import (
     placed_findings,
     read_valvetrain,
 )
-from valvegeo.records.files.table import Row, Table, csv_line, read_table
 from valvegeo.records.files.whole import write_whole
+from valvegeo.records.tables.table import Row, Table, csv_line
+from valvegeo.records.tables.table_reader import read_table
 from valvegeo.records.valvetrain import Valvetrain
 
 _Columns = Mapping[str, NDArray[np.generic]]
@@ -121,7 +122,7 @@ def read_build(path: str | PathLike[str]) -> Build:
     >>> float(build["intake"].stem_diameter)
     0.372
     """
-    table = read_table(path)
+    table = read_table(path, LEADING_COLUMNS[0])
     valves, valvetrain = read_valvetrain(table)
     return Build(table.path, valves, valvetrain, table)
 

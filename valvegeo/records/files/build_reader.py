@@ -18,7 +18,7 @@ from valvegeo.records.cells.names import Names
 from valvegeo.records.cells.numbers import read_number
 from valvegeo.records.cells.spelling import nearest
 from valvegeo.records.cells.units import accepted_units, convert, range_in, unit_refusal
-from valvegeo.records.files.table import Row, Table, cell_count_faults
+from valvegeo.records.tables.table import Row, Table, cell_count_faults
 from valvegeo.records.valvetrain import Valvetrain, problems, word_problem
 
 LEADING_COLUMNS = ("quantity", "unit")

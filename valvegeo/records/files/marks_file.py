@@ -21,8 +21,9 @@ from valvegeo.records.cells.spelling import nearest
 from valvegeo.records.cells.turns import read_length
 from valvegeo.records.cells.units import convert, range_in, unit_refusal
 from valvegeo.records.files.build_file import Build
-from valvegeo.records.files.table import Row, Table, csv_line, named_cells, read_table
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading
+from valvegeo.records.tables.table import Row, Table, csv_line, named_cells
+from valvegeo.records.tables.table_reader import read_table
 
 COLUMNS = ("valve", "trial", "pushrod_length", "unit", "station", "from_inboard_edge", "uncertainty")
 """Columns of a marks file."""
@@ -84,7 +85,7 @@ def read_marks(path: str | PathLike[str], build: Build) -> Marks:
     >>> marks.readings["intake"][0].place
     'no lift of trial 1'
     """
-    table = read_table(path)
+    table = read_table(path, COLUMNS[0])
     reader = _Reader(table, build)
     rows = named_cells(table, COLUMNS, reader.faults)
     found: dict[str, list[Reading]] = {valve: [] for valve in build.valves}
@@ -111,7 +112,7 @@ def form_faults(path: str | PathLike[str]) -> list[Finding]:
     """
     found: list[Finding] = []
     try:
-        named_cells(read_table(path), COLUMNS, found)
+        named_cells(read_table(path, COLUMNS[0]), COLUMNS, found)
     except BadInput as bad:
         found += bad.faults
     return found

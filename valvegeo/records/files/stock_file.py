@@ -22,8 +22,9 @@ from valvegeo.records.cells.numbers import read_number
 from valvegeo.records.cells.spelling import nearest
 from valvegeo.records.cells.units import accepted_units, convert, range_in, unit_refusal
 from valvegeo.records.ends import CONVENTIONS, end_findings
-from valvegeo.records.files.table import Row, Table, named_cells, read_table
 from valvegeo.records.kinds import checked_choice
+from valvegeo.records.tables.table import Row, Table, named_cells
+from valvegeo.records.tables.table_reader import read_table
 
 COLUMNS = ("label", "length", "unit", "measured_as", "ball_diameter", "gauge_hole", "end_flat")
 """Columns of a list of pushrods."""
@@ -91,7 +92,7 @@ def read_pushrod_list(path: str | PathLike[str]) -> PushrodList:
     >>> len(stock.labels) == stock.length.size
     True
     """
-    table = read_table(path)
+    table = read_table(path, COLUMNS[0])
     faults: list[Finding] = []
     names = Names("pushrod")
     pushrods: list[tuple[str, str, str, dict[str, float]]] = []

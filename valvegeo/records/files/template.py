@@ -10,11 +10,27 @@ from valvegeo.findings.refusal import BadInput
 from valvegeo.quantities import MEASURED, Quantity
 from valvegeo.records.cells.names import LONGEST_NAME, Names
 from valvegeo.records.files.build_reader import LEADING_COLUMNS, PARTNER
-from valvegeo.records.files.table import MOST_COLUMNS, csv_line
+from valvegeo.records.tables.table import csv_line
+from valvegeo.records.tables.text_file import MOST_COLUMNS
 from valvegeo.records.valvetrain import may_be_left_out
 
 NOTE_WIDTH = 100
 """Columns that a template's notes are wrapped to."""
+
+
+FILL_IN = (
+    "a row is a quantity and a column is a valve. The unit column may say mm instead of in, and rad instead of deg, "
+    "for the whole row. Write decimals with a point. A cell may stay blank where its note gives a default, or says "
+    "that it belongs to another kind of lifter. Where a note says OR, fill in exactly one of the two rows for each "
+    "valve."
+)
+"""How a template is filled in."""
+
+RENAME = (
+    f"Valves may be renamed: at most {LONGEST_NAME} characters, not starting with # = + - or @, and no two that look "
+    "alike."
+)
+"""How its valves may be named."""
 
 
 def template_text(valves: Sequence[str], cautions: Sequence[str] = ()) -> str:
@@ -38,6 +54,35 @@ def template_text(valves: Sequence[str], cautions: Sequence[str] = ()) -> str:
         A valve's name breaks the rule of :mod:`valvegeo.records.cells.names`, or there are more than a file may have
         columns.
     """
+    names = valve_names(valves)
+    lines = []
+    for caution in cautions:
+        lines += _note(f"CAUTION: {caution}")
+    lines += _note(f"How to fill this in: {FILL_IN} Lines that start with # are notes; yours are kept. {RENAME}")
+    lines.append(csv_line([*LEADING_COLUMNS, *names]))
+    for quantity in MEASURED:
+        lines += _note(f"{quantity.name}: {how_to_measure(quantity)}")
+        lines.append(csv_line([quantity.name, quantity.unit, *("" for _ in names)]))
+    return "\n".join(lines) + "\n"
+
+
+def valve_names(valves: Sequence[str]) -> list[str]:
+    """Hold the names of a template's valves to the rule.
+
+    Parameters
+    ----------
+    valves : sequence of str
+
+    Returns
+    -------
+    list of str
+        Without surrounding spaces.
+
+    Raises
+    ------
+    BadInput
+        As :func:`template_text`.
+    """
     names = [valve.strip() for valve in valves]
     rule, faults = Names("valve"), []
     for number, name in enumerate(names, start=1):
@@ -50,21 +95,12 @@ def template_text(valves: Sequence[str], cautions: Sequence[str] = ()) -> str:
         faults.append(many.at("command line", column="VALVE"))
     if faults:
         raise BadInput(faults)
-    lines = []
-    for caution in cautions:
-        lines += _note(f"CAUTION: {caution}")
-    lines += _note(
-        "How to fill this in: a row is a quantity and a column is a valve. The unit column may say mm instead of in, "
-        "and rad instead of deg, for the whole row. Write decimals with a point. A cell may stay blank where its note "
-        "gives a default, or says that it belongs to another kind of lifter. Where a note says OR, fill in exactly one "
-        "of the two rows for each valve. Lines that start with # are notes; yours are kept. Valves may be renamed: at "
-        f"most {LONGEST_NAME} characters, not starting with # = + - or @, and no two that look alike."
-    )
-    lines.append(csv_line([*LEADING_COLUMNS, *names]))
-    for quantity in MEASURED:
-        lines += _note(f"{quantity.name}: {quantity.meaning}. {quantity.measure} {_rule(quantity)}")
-        lines.append(csv_line([quantity.name, quantity.unit, *("" for _ in names)]))
-    return "\n".join(lines) + "\n"
+    return names
+
+
+def how_to_measure(quantity: Quantity) -> str:
+    """Say what a quantity is, how to measure it, what is allowed, and when it must be given."""
+    return f"{quantity.meaning}. {quantity.measure} {_rule(quantity)}"
 
 
 def _note(text: str) -> list[str]:

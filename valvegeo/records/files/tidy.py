@@ -14,7 +14,8 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import BadInput, Refused
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.cells.numbers import read_number
-from valvegeo.records.files.table import csv_line, named_cells, read_table
+from valvegeo.records.tables.table import csv_line, named_cells
+from valvegeo.records.tables.table_reader import read_table
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -119,7 +120,7 @@ def read_tidy(path: str | PathLike[str]) -> list[TidyRow]:
     BadInput
         With every fault of the file.
     """
-    table = read_table(path)
+    table = read_table(path, COLUMNS[0])
     rows: list[TidyRow] = []
     faults: list[Finding] = []
     for row, cells in named_cells(table, COLUMNS):

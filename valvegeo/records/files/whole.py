@@ -11,49 +11,17 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from valvegeo.findings.finding import Finding, Number
+from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.records.files.leftovers import beside, clear_leftovers
+from valvegeo.records.files.outputs import output_fault, output_faults, reason_of
 from valvegeo.streams import held
 
-STREAMS = {1: "standard output", 2: "standard error"}
-"""Descriptors that a process prints to."""
 
-
-def output_faults(outputs: Sequence[Path], inputs: Sequence[Path] = ()) -> list[Finding]:
-    """Everything that keeps files from being written, found before anything is touched.
-
-    Parameters
-    ----------
-    outputs : sequence of Path
-        Files to be written.
-    inputs : sequence of Path, optional
-        Files that were read, which no output may replace, and into which standard output may not run.
-
-    Returns
-    -------
-    list of Finding
-        Empty when all can be written.
-    """
-    faults: list[Finding] = []
-    for source in inputs:
-        if _stream_into(source) == STREAMS[1]:
-            faults.append(_fault(source, "input.printed_into"))
-    for place, output in enumerate(outputs):
-        refusal = _refusal(output)
-        if refusal is None and any(_same_file(output, source) for source in inputs):
-            refusal = _fault(output, "output.is_input")
-        if refusal is None and any(_same_file(output, other) for other in outputs[:place]):
-            refusal = _fault(output, "output.twice")
-        if refusal is not None:
-            faults.append(refusal)
-    return faults
-
-
-def write_whole(texts: Mapping[Path, str], inputs: Sequence[Path] = ()) -> None:
+def write_whole(contents: Mapping[Path, str | bytes], inputs: Sequence[Path] = ()) -> None:
     """Write all the files, or none of them.
 
-    Each text is first written through to the disk beside its target, and what it will replace is kept under a second
+    Each is first written through to the disk beside its target, and what it will replace is kept under a second
     name; only when all are there do they take their targets' names, back to back. If one cannot, those already renamed
     are put back. A signal that asks the process to stop waits meanwhile, see :func:`valvegeo.streams.held`; it leaves
     every file as it was, or every file new.
@@ -66,8 +34,8 @@ def write_whole(texts: Mapping[Path, str], inputs: Sequence[Path] = ()) -> None:
 
     Parameters
     ----------
-    texts : mapping of Path to str
-        What each file is to hold; written in UTF-8 with the line ends it has.
+    contents : mapping of Path to str or bytes
+        What each file is to hold; text is written in UTF-8 with the line ends it has, a workbook comes as bytes.
     inputs : sequence of Path, optional
         Files that were read, which no output may replace, and into which standard output may not run.
 
@@ -79,13 +47,14 @@ def write_whole(texts: Mapping[Path, str], inputs: Sequence[Path] = ()) -> None:
     KeyboardInterrupt
         A signal came while nothing was renamed yet, and whoever handled it let the process go on; nothing is written.
     """
-    faults = output_faults(list(texts), inputs)
+    workbooks = [path for path, content in contents.items() if isinstance(content, bytes)]
+    faults = output_faults(list(contents), inputs, workbooks)
     if faults:
         raise BadInput(faults)
-    files = [_File(path, path.resolve()) for path in texts]
+    files = [_File(path, path.resolve()) for path in contents]
     with held() as stop_if_asked:
         try:
-            _switch_in(files, list(texts.values()), stop_if_asked)
+            _switch_in(files, list(contents.values()), stop_if_asked)
         finally:
             for file in files:
                 file.tidy_up()
@@ -111,8 +80,8 @@ class _File:
         self.kept: Path | None = None
         self.renamed = False
 
-    def stage(self, text: str) -> float:
-        """Write the text through to the disk under its temporary name, with the permissions of what it will replace.
+    def stage(self, content: str | bytes) -> float:
+        """Write the content through to the disk under its temporary name, with the permissions of what it will replace.
 
         Returns
         -------
@@ -128,7 +97,7 @@ class _File:
             return os.open(name, flags, 0o666 if mode is None else mode)
 
         with open(self.staged, "xb", opener=opener) as file:
-            file.write(text.encode("utf-8"))
+            file.write(content.encode("utf-8") if isinstance(content, str) else content)
             file.flush()
             os.fsync(file.fileno())
             written = os.fstat(file.fileno()).st_ctime
@@ -170,9 +139,9 @@ class _File:
                 os.replace(self.kept, self.target)
         except OSError as stop:
             if self.kept is None:
-                return _fault(self.path, "output.stuck", reason=_reason(stop))
+                return output_fault(self.path, "output.stuck", reason=reason_of(stop))
             kept, self.kept = self._set_aside(self.kept), None
-            return _fault(self.path, "output.stuck_old_kept", reason=_reason(stop), kept=str(kept))
+            return output_fault(self.path, "output.stuck_old_kept", reason=reason_of(stop), kept=str(kept))
         return None
 
     def _set_aside(self, kept: Path) -> Path:
@@ -192,12 +161,12 @@ class _File:
                     leftover.unlink(missing_ok=True)
 
 
-def _switch_in(files: Sequence[_File], texts: Sequence[str], stop_if_asked: Callable[[], None]) -> None:
+def _switch_in(files: Sequence[_File], contents: Sequence[str | bytes], stop_if_asked: Callable[[], None]) -> None:
     """Write every file and then rename all, or put back what was renamed."""
     current = None
     try:
-        for current, text in zip(files, texts, strict=True):
-            now = current.stage(text)
+        for current, content in zip(files, contents, strict=True):
+            now = current.stage(content)
             clear_leftovers(current.target.parent, now)
             stop_if_asked()
         for current in files:
@@ -210,7 +179,7 @@ def _switch_in(files: Sequence[_File], texts: Sequence[str], stop_if_asked: Call
         if current is None or not (stuck or isinstance(stop, OSError)):
             raise
         code = "output.not_all_put_back" if stuck else "output.not_written"
-        refused = _fault(current.path, code, reason=_reason(stop))
+        refused = output_fault(current.path, code, reason=reason_of(stop))
         raise BadInput([refused, *stuck]) from stop
     _settle({file.target.parent for file in files})
 
@@ -226,67 +195,3 @@ def _settle(folders: Iterable[Path]) -> None:
                 os.fsync(descriptor)
             finally:
                 os.close(descriptor)
-
-
-def _fault(path: Path, code: str, **numbers: Number) -> Finding:
-    """Name what is wrong with a file as a whole."""
-    return Finding(code, numbers, value=str(path), file=str(path))
-
-
-def _refusal(output: Path) -> Finding | None:
-    """Why one file cannot be written; None when it can."""
-    try:
-        found = _found(output)
-        if found is not None and stat.S_ISDIR(found.st_mode):
-            return _fault(output, "output.folder")
-        if found is not None and not stat.S_ISREG(found.st_mode):
-            return _fault(output, "output.device")
-        if found is not None and found.st_nlink == 0:
-            return _fault(output, "output.removed")
-        if (stream := _stream_into(output)) is not None:
-            return _fault(output, "output.printed_into", stream=stream)
-        folder = output.resolve().parent
-        if not folder.is_dir():
-            return _fault(output, "output.no_folder")
-        if not os.access(folder, os.W_OK | os.X_OK) or (found is not None and not os.access(output, os.W_OK)):
-            return _fault(output, "output.shut")
-    except PermissionError:
-        return _fault(output, "output.shut")
-    except (OSError, ValueError, RuntimeError) as stop:
-        return _fault(output, "output.no_name", reason=_reason(stop))
-    return None
-
-
-def _found(path: Path) -> os.stat_result | None:
-    """What is there, if anything; a link that leads to itself is the system's to refuse."""
-    try:
-        return path.stat()
-    except (FileNotFoundError, NotADirectoryError):
-        return None
-
-
-def _stream_into(path: Path) -> str | None:
-    """Name of the standard stream that prints into a regular file; None where none does."""
-    with suppress(OSError, ValueError):
-        found = path.stat()
-        if stat.S_ISREG(found.st_mode):
-            for descriptor, name in STREAMS.items():
-                with suppress(OSError):
-                    if os.path.samestat(os.fstat(descriptor), found):
-                        return name
-    return None
-
-
-def _same_file(one: Path, other: Path) -> bool:
-    """Whether two names lead to one file."""
-    try:
-        if one.exists() and other.exists():
-            return one.samefile(other)
-        return one.resolve() == other.resolve()
-    except (OSError, ValueError, RuntimeError):  # a name the system refuses leads to no file
-        return False
-
-
-def _reason(stop: BaseException) -> str:
-    """What the system says."""
-    return (stop.strerror if isinstance(stop, OSError) else None) or str(stop)

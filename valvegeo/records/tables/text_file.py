@@ -1,4 +1,4 @@
-"""Lines of a file that ought to be a CSV, or a fault that says what it is instead; never more than a file may have."""
+"""What a file holds, and its lines where it is text, or a fault; never more than a file may have."""
 
 from __future__ import annotations
 
@@ -16,16 +16,52 @@ MOST_BYTES = 8_000_000
 MOST_LINES = 100_000
 """Lines of the longest file that is read: three times what `size` writes of a thousand valves, 35 000 (our choice)."""
 
+MOST_COLUMNS = 2000
+"""Columns of the widest file that is read."""
+
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f]")
 
 
-def read_lines(path: Path) -> list[str]:
-    """Read a text file.
+def read_content(path: Path) -> bytes:
+    """Read a file.
 
     Parameters
     ----------
     path : Path
-        The file; UTF-8 (with or without byte-order mark) or UTF-16 (with one).
+        The file.
+
+    Returns
+    -------
+    bytes
+
+    Raises
+    ------
+    BadInput
+        It cannot be read, or is too large.
+    """
+    try:
+        content, size = _content(path)
+    except IsADirectoryError:
+        raise _fault(path, None, str(path), "file.folder") from None
+    except FileNotFoundError:
+        raise _fault(path, None, str(path), "file.missing") from None
+    except (OSError, ValueError) as refusal:
+        reason = (refusal.strerror if isinstance(refusal, OSError) else None) or str(refusal)
+        raise _fault(path, None, str(path), "file.unreadable", reason=reason) from None
+    if content is None:
+        raise _fault(path, None, size, "file.too_large", most=MOST_BYTES / 1e6)
+    return content
+
+
+def lines_of(path: Path, content: bytes) -> list[str]:
+    """Take a file's content as text.
+
+    Parameters
+    ----------
+    path : Path
+        The file, for faults.
+    content : bytes
+        What it holds; UTF-8 (with or without byte-order mark) or UTF-16 (with one).
 
     Returns
     -------
@@ -35,41 +71,28 @@ def read_lines(path: Path) -> list[str]:
     Raises
     ------
     BadInput
-        The file cannot be read, is too large or too long, or is no text.
+        It is too long, or no text.
     """
-
-    def fault(row: int | None, value: str, code: str, **numbers: Number) -> BadInput:
-        return BadInput([Finding(code, numbers, value=value, file=str(path), row=row)])
-
-    try:
-        content, size = _content(path)
-    except IsADirectoryError:
-        raise fault(None, str(path), "file.folder") from None
-    except FileNotFoundError:
-        raise fault(None, str(path), "file.missing") from None
-    except (OSError, ValueError) as refusal:
-        reason = (refusal.strerror if isinstance(refusal, OSError) else None) or str(refusal)
-        raise fault(None, str(path), "file.unreadable", reason=reason) from None
-    if content is None:
-        raise fault(None, size, "file.too_large", most=MOST_BYTES / 1e6)
-    if content.startswith(b"PK\x03\x04"):
-        raise fault(None, str(path), "file.workbook")
     wide = content.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE))
     try:
         text = content.decode("utf-16" if wide else "utf-8-sig")
     except UnicodeDecodeError as stop:
         row = content[: stop.start].count(b"\n") + 1
         value = " ".join(f"0x{byte:02x}" for byte in content[stop.start : stop.end])
-        raise fault(row, value, "file.encoding") from None
+        raise _fault(path, row, value, "file.encoding") from None
     text = text.replace("\r\n", "\n").replace("\r", "\n").removesuffix("\n")
     control = _CONTROL.search(text)
     if control is not None:
         row = text.count("\n", 0, control.start()) + 1
-        raise fault(row, f"0x{ord(control[0]):02x}", "file.binary")
+        raise _fault(path, row, f"0x{ord(control[0]):02x}", "file.binary")
     count = text.count("\n") + 1
     if count > MOST_LINES:
-        raise fault(MOST_LINES + 1, f"{count} lines", "file.too_long", most=MOST_LINES)
+        raise _fault(path, MOST_LINES + 1, f"{count} lines", "file.too_long", most=MOST_LINES)
     return text.split("\n")
+
+
+def _fault(path: Path, row: int | None, value: str, code: str, **numbers: Number) -> BadInput:
+    return BadInput([Finding(code, numbers, value=value, file=str(path), row=row)])
 
 
 def _content(path: Path) -> tuple[bytes | None, str]:
