@@ -13,7 +13,7 @@ from pathlib import Path
 
 import numpy as np
 
-from valvegeo.answers.panels.scene import Scene, Trace, scene, trace
+from valvegeo.answers.scene import Scene, Trace, scene, trace
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import check
