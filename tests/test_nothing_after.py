@@ -32,7 +32,7 @@ COMPUTE = ("valvegeo/equations/", "valvegeo/motion/", "valvegeo/shop/", "scipy/"
 LOOKED_UP = {
     # picked from what the record holds, case by case or valve by valve
     "Sizing.ordered", "Fits.wanted_length", "MarkFit.budget", "MarkFit.length_now", "Budget.largest",
-    "LengthUncertainty.length_uncertainty", "Delivery.to_frame",
+    "LengthUncertainty.length_uncertainty", "Delivery.to_frame", "End.reach",
     # a word or place of a record asked for what it means
     "Mechanism.length_moves_pivot", "Mechanism.has_lash", "Order.served", "MarkFit.build_overruled",
     # two numbers of a record compared, or one taken from the other

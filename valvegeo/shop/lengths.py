@@ -7,6 +7,7 @@ radius of the ball in it over a cup's rim. An order in the wrong convention is w
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -44,7 +45,7 @@ class End:
 
     Attributes
     ----------
-    stands_out : dict of str to ndarray
+    stands_out : mapping of str to array_like
         Convention -> how far what is measured stands out from the ball's centre, the common shape [in]; found when the
         end is made. NaN where a size is missing or negative, or a hole or flat is larger than the ball.
     """
@@ -53,7 +54,7 @@ class End:
     end_flat: ArrayLike = 0.0
     gauge_hole: ArrayLike = np.nan
     cup_depth: ArrayLike = np.nan
-    stands_out: dict[str, Floats] = field(init=False, repr=False, compare=False)
+    stands_out: Mapping[str, ArrayLike] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         out = _END_REACH(self)
@@ -77,7 +78,7 @@ class End:
         ndarray
             As :attr:`stands_out`, the common shape [in].
         """
-        return by_convention(measured_as, self.stands_out)
+        return by_convention(measured_as, {name: np.asarray(out) for name, out in self.stands_out.items()})
 
 
 def over_both(measured_as: ArrayLike, bottom: End, top: End | None = None) -> Floats:

@@ -80,14 +80,14 @@ def ball(centre: float, y: float, end: End, way: float) -> Shape:
     """
     radius = float(np.asarray(end.ball_diameter)) / 2
     turn = np.linspace(0.0, 2 * np.pi, 73)
-    out = np.minimum(radius * np.cos(turn), float(end.stands_out["overall"]))
+    out = np.minimum(radius * np.cos(turn), float(end.reach("overall")))
     return area("drawing", np.column_stack([centre + way * out, y + radius * np.sin(turn)]), palette.PUSHROD)
 
 
 def cup(centre: float, y: float, end: End, way: float) -> list[Shape]:
     """Draw a cup end in section, with the ball that sits in it."""
     radius = float(np.asarray(end.ball_diameter)) / 2
-    rim = float(end.stands_out["overall"])
+    rim = float(end.reach("overall"))
     outside = 1.35 * radius
     turn = np.linspace(-np.pi / 2, -3 * np.pi / 2, 31)
     hollow = np.column_stack([radius * np.cos(turn), radius * np.sin(turn)])
@@ -106,7 +106,7 @@ def cup(centre: float, y: float, end: End, way: float) -> list[Shape]:
 
 def gauge(centre: float, y: float, end: End, way: float) -> list[Shape]:
     """Draw a gauge in section, its hole's edge on the ball."""
-    face = float(end.stands_out["gauge"])
+    face = float(end.reach("gauge"))
     hole, back, wide = float(np.asarray(end.gauge_hole)) / 2, face + 0.16, 0.36
     halves: Sequence[tuple[float, float]] = ((hole, wide), (-wide, -hole))
     return [

@@ -77,9 +77,9 @@ def convention_shapes(measured_as: str, length: float, bottom: End, top: End | N
         if measured_as == "gauge" and not _is_cup(end):
             shapes += gauge(centre, 0.0, end, way)
         elif measured_as != "ball_centre":
-            shapes.append(jaw(centre + way * float(end.stands_out[measured_as]), 0.0, way))
+            shapes.append(jaw(centre + way * float(end.reach(measured_as)), 0.0, way))
         shapes.append(line("drawing", [(centre, -0.28), (centre, 0.28)], palette.CENTRE_LINE))
-    low, high = left - float(bottom.stands_out[measured_as]), right + float(top.stands_out[measured_as])
+    low, high = left - float(bottom.reach(measured_as)), right + float(top.reach(measured_as))
     shapes += dimension(low, high, -0.55, typed_inches(length), 0.0)
     shapes += [label(left, 0.5, "lifter end", "center"), label(right, 0.5, "rocker end", "center")]
     return shapes
