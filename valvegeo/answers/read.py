@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -296,6 +295,4 @@ def _mounted_uncertainty(fitted: MarkFit) -> float:
 
 def _chance_too_long(fitted: MarkFit) -> float:
     slopes = best_slopes(fitted.valvetrain, fitted.sizing.trial_pose, at_zero_lash=True)
-    standard = float(fitted.information.budget(slopes).standard)
-    beyond = (fitted.length_now - float(fitted.trial_length)) / standard
-    return 0.5 * math.erfc(-beyond / math.sqrt(2.0))
+    return fitted.information.budget(slopes).chance_below(fitted.length_now - float(fitted.trial_length))

@@ -5,6 +5,7 @@ All uncertainties are standard uncertainties, one standard deviation, of indepen
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
@@ -119,6 +120,10 @@ class Budget(ArrayRecord):
     def half_width(self) -> Floats:
         """Half-width of the answer's 95 % interval, shape B."""
         return np.asarray(COVERAGE * self.standard)
+
+    def chance_below(self, by: float) -> float:
+        """Chance that the true value lies below one answer (shape ()) plus so much, its error taken to be normal."""
+        return 0.5 * math.erfc(-by / float(self.standard) / math.sqrt(2.0))
 
     def valve(self, index: int) -> Budget:
         """One valve's of a batch whose last axis is the valves."""
