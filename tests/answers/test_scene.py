@@ -9,7 +9,7 @@ import pytest
 
 from tests.answers.larkspur import valve
 from valvegeo import settle
-from valvegeo.answers.panels.scene import LIFTS, look_at, scene, trace
+from valvegeo.answers.scene import LIFTS, look_at, scene, trace
 
 
 def test_a_trace_runs_from_base_circle_to_full_lift() -> None:

@@ -125,7 +125,7 @@ def sizing() -> None:
 
 def pages() -> None:
     def writing(valves: int) -> Callable[[], object]:
-        answer = answer_size(repeated_pair(valves))
+        answer = answer_size(repeated_pair(valves), drawn=True)
         return lambda: page_text(answer)
 
     few, many = 2, 200

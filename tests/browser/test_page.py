@@ -29,7 +29,7 @@ FROM_THE_SIDE = """Bokeh.documents.map((one) => {
 def opened(folder: Path, valves: int) -> Iterator[Page]:
     """Open the page of so many valves; at the end it has complained of nothing and asked for nothing from outside."""
     path = folder / "page.html"
-    path.write_text(page_text(answer_size(repeated_pair(valves))), encoding="utf-8")
+    path.write_text(page_text(answer_size(repeated_pair(valves), drawn=True)), encoding="utf-8")
     with browser() as running:
         seen = watched(running)
         seen.page.goto(path.as_uri())

@@ -24,8 +24,13 @@ FAMILIES = {code.partition(".")[0] for code in PHRASES}
 MOST_WORDS = 4
 """Words of the longest text in a computing floor that is taken for the name of a thing."""
 
-WORDS_OF_THEIR_OWN = {"shop/cautions.py", "shop/heeding.py", "records/files/template.py"}
-"""Modules whose one job is words: each hazard's, and the empty build file's notes."""
+WORDS_OF_THEIR_OWN = {
+    "shop/cautions.py",
+    "shop/heeding.py",
+    "records/files/template.py",
+    "records/files/workbook_template.py",
+}
+"""Modules whose one job is words: each hazard's, and the notes of the empty build file, as text and as workbook."""
 
 NAMES_OF_THINGS = {
     "ball centre to ball centre",

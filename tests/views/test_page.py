@@ -18,7 +18,7 @@ from markupsafe import escape
 from tests.builds import plausible
 from tests.views.larkspur import repeated_pair
 from valvegeo import read_build
-from valvegeo.answers.panels.scene import look_at
+from valvegeo.answers.scene import look_at
 from valvegeo.answers.size import SizeAnswer, answer_size
 from valvegeo.shop.cautions import CAUTIONS
 from valvegeo.views.drawings.figures import views_of
@@ -83,7 +83,7 @@ def mixed() -> SizeAnswer:
     """Roller and pad, stud and stand, each valve unlike the others."""
     builds = plausible(6, seed=7, mount=["stud", "stand"] * 3, tip_kind=["roller", "roller", "pad"] * 2)
     pair = read_build(DATA / "larkspur_pair.csv")
-    return answer_size(replace(pair, valves=tuple("abcdef"), valvetrain=builds))
+    return answer_size(replace(pair, valves=tuple("abcdef"), valvetrain=builds), drawn=True)
 
 
 def shown(page: str) -> str:
@@ -94,7 +94,7 @@ def shown(page: str) -> str:
 @pytest.fixture(scope="module", params=["larkspur_pair.csv", "larkspur_stand.csv"])
 def page(request: pytest.FixtureRequest) -> str:
     build = read_build(DATA / request.param)
-    return page_text(answer_size(build))
+    return page_text(answer_size(build, drawn=True))
 
 
 def test_loads_nothing_from_elsewhere(page: str) -> None:
@@ -129,22 +129,22 @@ def test_figures_are_made_once_however_many_valves(monkeypatch: pytest.MonkeyPat
     counts = []
     for valves in (2, 12):
         made.clear()
-        page = page_text(answer_size(repeated_pair(valves)))
+        page = page_text(answer_size(repeated_pair(valves), drawn=True))
         counts.append((len(made), page.count('{"type":"object"'), page.count('"name":"GlyphRenderer"')))
     assert counts[0] == counts[1]
 
 
 def test_work_grows_no_faster_than_the_valves() -> None:
-    page_text(answer_size(repeated_pair(2)))
-    few, more, most = (calls_of(answer_size(repeated_pair(valves))) for valves in (8, 16, 32))
+    page_text(answer_size(repeated_pair(2), drawn=True))
+    few, more, most = (calls_of(answer_size(repeated_pair(valves), drawn=True)) for valves in (8, 16, 32))
     assert most - more == pytest.approx(2 * (more - few), rel=0.02)
     assert (most - more) / 16 < CALLS_A_VALVE
 
 
 def test_says_when_drawings_come_and_go() -> None:
     said = "split the build file into files of at most 64 valves"
-    assert said not in page_text(answer_size(repeated_pair(MOST_KEPT)))
-    many = page_text(answer_size(repeated_pair(MOST_KEPT + 1)))
+    assert said not in page_text(answer_size(repeated_pair(MOST_KEPT), drawn=True))
+    many = page_text(answer_size(repeated_pair(MOST_KEPT + 1), drawn=True))
     assert "With 65 valves" in many
     assert said in many
 
@@ -170,6 +170,6 @@ def test_names_from_the_file_are_not_taken_for_markup(tmp_path: Path) -> None:
     path = tmp_path / "build.csv"
     path.write_text(text.replace("unit,intake", "unit,<b>intake</b>"), encoding="utf-8")
     build = read_build(path)
-    page = page_text(answer_size(build))
+    page = page_text(answer_size(build, drawn=True))
     assert ">&lt;b&gt;intake&lt;/b&gt;: stud mount" in page
     assert "<b>intake" not in page

@@ -36,7 +36,7 @@ def fit() -> MarkFit:
 def read_of(fit: MarkFit, advice: Advice | None = None) -> FitRead:
     """What is read of a fit, without what these sentences do not speak of."""
     marks = sweep(trial_pose(fit.valvetrain, float(fit.trial_length)))
-    return FitRead(fit, marks, marks, advice, (), (), 0.0, 0.0, 0.011)
+    return FitRead(fit, marks, marks, advice, (), (), 0.0, 0.0, 0.011, 0.5)
 
 
 def with_best(fit: MarkFit, **answers: float) -> MarkFit:

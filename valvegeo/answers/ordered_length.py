@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from valvegeo.records.ends import CONVENTIONS
-from valvegeo.shop.lengths import centre_lengths, ends_of, gauged, in_every_convention
+from valvegeo.shop.lengths import End, centre_lengths, ends_of, gauged, in_every_convention
 from valvegeo.shop.ordering.stock import Order
 
 
@@ -34,6 +34,8 @@ class OrderedLength:
         That its gauge length is over: the list's, or else the common one.
     everywhere : dict of str to float
         Convention -> length; NaN where the ends' sizes do not tell.
+    end : End
+        Either end, with that gauge hole.
     """
 
     label: str
@@ -47,6 +49,7 @@ class OrderedLength:
     listed_hole: float
     gauge_hole: float
     everywhere: dict[str, float]
+    end: End
 
 
 def ordered_lengths(order: Order, valves: Sequence[str], *, is_made: bool) -> tuple[OrderedLength, ...]:
@@ -67,6 +70,10 @@ def ordered_lengths(order: Order, valves: Sequence[str], *, is_made: bool) -> tu
     stock, ends = order.stock, gauged(ends_of(order.stock))
     everywhere = in_every_convention(centre_lengths(stock), ends)
     holes = np.asarray(ends.gauge_hole)
+
+    def end_at(place: int) -> End:
+        return End(float(stock.ball_diameter[place]), float(stock.end_flat[place]), float(holes[place]))
+
     return tuple(
         OrderedLength(
             label=stock.labels[line.place],
@@ -80,6 +87,7 @@ def ordered_lengths(order: Order, valves: Sequence[str], *, is_made: bool) -> tu
             listed_hole=float(stock.gauge_hole[line.place]),
             gauge_hole=float(holes[line.place]),
             everywhere={name: float(everywhere[name][line.place]) for name in CONVENTIONS},
+            end=end_at(line.place),
         )
         for line in order.lines
     )

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from valvegeo.answers.widths import widths_of
 from valvegeo.findings.finding import Finding
-from valvegeo.motion.certainty.sensitivity import as_mounted_slopes
+from valvegeo.motion.certainty.sensitivity import as_mounted_slopes, best_slopes
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.marks.advice import Advice, FurtherReading, advise, is_wide, what_to_add
@@ -51,6 +51,8 @@ class FitRead(ArrayRecord):
         Band's width running with the length to order, and at the worse end of the interval [in].
     mounted_uncertainty : float
         Half-width of the 95 % interval of the length for a stand left where it was checked [in]; NaN on a stud.
+    chance_too_long : float
+        That the last trial's pushrod was longer than the one to set next, whose error is taken to be normal [1].
     """
 
     fit: MarkFit
@@ -62,6 +64,7 @@ class FitRead(ArrayRecord):
     at_order: float
     at_ends: float
     mounted_uncertainty: float
+    chance_too_long: float
 
     @property
     def ordered(self) -> MarkFit:
@@ -280,6 +283,7 @@ def _answered(
         at_order=widths.at_order,
         at_ends=widths.at_ends,
         mounted_uncertainty=_mounted_uncertainty(fitted),
+        chance_too_long=_chance_too_long(fitted),
     )
 
 
@@ -287,3 +291,8 @@ def _mounted_uncertainty(fitted: MarkFit) -> float:
     if fitted.sizing.mechanism.length_moves_pivot:
         return float("nan")
     return float(fitted.information.budget(as_mounted_slopes(fitted.valvetrain)).half_width)
+
+
+def _chance_too_long(fitted: MarkFit) -> float:
+    slopes = best_slopes(fitted.valvetrain, fitted.sizing.trial_pose, at_zero_lash=True)
+    return fitted.information.budget(slopes).chance_below(fitted.length_now - float(fitted.trial_length))

@@ -8,9 +8,7 @@ from collections.abc import Iterable
 from valvegeo.answers.order import NutSettings, OrderAnswer
 from valvegeo.answers.read import FitRead, ReadAnswer
 from valvegeo.answers.size import SizeAnswer
-from valvegeo.motion.certainty.sensitivity import best_slopes
 from valvegeo.motion.judged.remedies import Remedy
-from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.files.tidy import TidyRow, rows_of_case
 from valvegeo.shop.ordering.delivery import Delivery
@@ -62,7 +60,7 @@ def read_rows(answer: ReadAnswer) -> list[TidyRow]:
     for name, read in found.items():
         rows += rows_of_case([name], "read", read.ordered)
         rows += _interval(name, "read", float(read.ordered.pushrod_length), float(read.ordered.length_uncertainty))
-        rows += _rows(name, "read", chance_too_long=_chance_too_long(read.fit))
+        rows += _rows(name, "read", chance_too_long=read.chance_too_long)
         rows += _rows(name, "marks_only", pushrod_length=read.fit.alone_length)
         rows += _interval(name, "marks_only", read.fit.alone_length, read.fit.alone_uncertainty)
         rows += _remedy_rows(name, read.remedies)
@@ -105,14 +103,6 @@ def _interval(valve: str, case: str, length: float, half_width: float) -> list[T
     return _rows(valve, case, length_low=length - half_width, length_high=length + half_width)
 
 
-def _chance_too_long(fit: MarkFit) -> float:
-    """Chance that the last trial's pushrod was longer than the one to set next, whose error is taken to be normal."""
-    slopes = best_slopes(fit.valvetrain, fit.sizing.trial_pose, at_zero_lash=True)
-    standard = float(fit.information.budget(slopes).standard)
-    beyond = (fit.length_now - float(fit.trial_length)) / standard
-    return 0.5 * math.erfc(-beyond / math.sqrt(2.0))
-
-
 def _remedy_rows(valve: str, remedies: Iterable[Remedy]) -> list[TidyRow]:
     """What each remedy alone takes and leaves; nothing of one that is not enough."""
     return [
@@ -145,11 +135,13 @@ def _nut_rows(settings: NutSettings | None) -> list[TidyRow]:
 def _delivered_rows(delivery: Delivery, valves: tuple[str, ...]) -> list[TidyRow]:
     return [
         row
-        for valve, got in delivery.to_frame(valves).iterrows()
+        for place, valve in enumerate(valves)
         for row in _rows(
-            str(valve),
+            valve,
             "delivered",
-            stock_label=str(got["pushrod"]),
-            **{name: float(got[name]) for name in ("pushrod_length", "length_error", "penalty")},
+            stock_label=str(delivery.pushrod[place]),
+            pushrod_length=float(delivery.pushrod_length[place]),
+            length_error=float(delivery.length_error[place]),
+            penalty=float(delivery.penalty[place]),
         )
     ]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from valvegeo.answers.scene import Scene, look_at
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.motion.certainty.tolerance import LengthUncertainty, uncertainty_of
@@ -41,6 +42,8 @@ class ValveSize(ArrayRecord):
         Lengths that serve: with a stand where it is, and moved for the narrowest sweep, shape (). The same on a stud.
     window : tuple of float
         Least and most lash or preload that is allowed on a stand [in].
+    scene : Scene or None
+        What a page draws of it, at half lift; None where no page was asked for.
     """
 
     name: str
@@ -51,6 +54,7 @@ class ValveSize(ArrayRecord):
     serving: Serving
     serving_moved: Serving
     window: tuple[float, float]
+    scene: Scene | None
 
     @property
     def serves_as_checked(self) -> bool:
@@ -114,13 +118,15 @@ def assembled_valves(build: Build) -> dict[str, Sizing]:
     return dict(zip(build.valves, each(assembled(build)), strict=True))
 
 
-def answer_size(build: Build) -> SizeAnswer:
+def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
     """Answer a build.
 
     Parameters
     ----------
     build : Build
         V valves.
+    drawn : bool
+        Whether a page is to draw it: every valve's scene takes time that only a page is worth.
 
     Returns
     -------
@@ -150,6 +156,7 @@ def answer_size(build: Build) -> SizeAnswer:
             serving=served[index],
             serving_moved=served_moved[index],
             window=(float(least[index]), float(most[index])),
+            scene=look_at(one) if drawn else None,
         )
         for index, (name, one) in enumerate(zip(build.valves, each(sizing), strict=True))
     )

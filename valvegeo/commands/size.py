@@ -16,7 +16,8 @@ from valvegeo.views.wording.size_sections import size_sections
 def run(arguments: argparse.Namespace) -> None:
     """Size a build file's valves."""
     job = Run([arguments.build], [arguments.tuned, arguments.results, arguments.page])
-    answer = job.sound(job.tried(lambda: answer_size(read_build(arguments.build))))
+    drawn = arguments.page is not None
+    answer = job.sound(job.tried(lambda: answer_size(read_build(arguments.build), drawn=drawn)))
     job.deliver(
         [
             (arguments.tuned, lambda: build_text(answer.build, answer.tuned)),

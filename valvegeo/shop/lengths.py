@@ -7,7 +7,8 @@ radius of the ball in it over a cup's rim. An order in the wrong convention is w
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -41,12 +42,28 @@ class End:
         Gauge hole that this end is measured over [in]; NaN where there is none.
     cup_depth : array_like
         Rim to bottom, for a cup end [in]; NaN for a ball end.
+
+    Attributes
+    ----------
+    stands_out : mapping of str to array_like
+        Convention -> how far what is measured stands out from the ball's centre, the common shape [in]; found when the
+        end is made. NaN where a size is missing or negative, or a hole or flat is larger than the ball.
     """
 
     ball_diameter: ArrayLike = np.nan
     end_flat: ArrayLike = 0.0
     gauge_hole: ArrayLike = np.nan
     cup_depth: ArrayLike = np.nan
+    stands_out: Mapping[str, ArrayLike] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        out = _END_REACH(self)
+        sizes = np.broadcast_arrays(self.ball_diameter, self.end_flat, self.gauge_hole, self.cup_depth)
+        below_nothing = np.any([np.less(size, 0.0) for size in sizes], axis=0)
+        is_ball = np.isnan(self.cup_depth)
+        over = {name: np.where(is_ball, out[name], out["cup"]) for name in CONVENTIONS if name in out}
+        over = {name: np.where(below_nothing, np.nan, reach) for name, reach in over.items()}
+        object.__setattr__(self, "stands_out", {"ball_centre": np.zeros(()), **over})
 
     def reach(self, measured_as: ArrayLike) -> Floats:
         """How far what is measured stands out from the ball's centre.
@@ -59,15 +76,9 @@ class End:
         Returns
         -------
         ndarray
-            The common shape [in]; NaN where a size is missing or negative, or a hole or flat is larger than the ball.
+            As :attr:`stands_out`, the common shape [in].
         """
-        out = _END_REACH(self)
-        sizes = np.broadcast_arrays(self.ball_diameter, self.end_flat, self.gauge_hole, self.cup_depth)
-        below_nothing = np.any([np.less(size, 0.0) for size in sizes], axis=0)
-        is_ball = np.isnan(self.cup_depth)
-        over = {name: np.where(is_ball, out[name], out["cup"]) for name in CONVENTIONS if name in out}
-        over = {name: np.where(below_nothing, np.nan, reach) for name, reach in over.items()}
-        return by_convention(measured_as, {"ball_centre": np.zeros(()), **over})
+        return by_convention(measured_as, {name: np.asarray(out) for name, out in self.stands_out.items()})
 
 
 def over_both(measured_as: ArrayLike, bottom: End, top: End | None = None) -> Floats:

@@ -14,7 +14,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import ArrayLike
 
-from valvegeo.answers.panels.scene import Scene, Trace, scene, trace
+from valvegeo.answers.scene import Scene, Trace, scene, trace
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import check

@@ -5,8 +5,9 @@ All uncertainties are standard uncertainties, one standard deviation, of indepen
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -96,26 +97,33 @@ class Budget(ArrayRecord):
         Derivative of the answer by each, shape B+(n,), the answer's unit over the input's.
     uncertainty : ndarray
         Standard uncertainty of each, shape B+(n,), in its unit.
+
+    Attributes
+    ----------
+    contributions : ndarray
+        What each input alone would bring, as a standard uncertainty of the answer; shape B+(n,).
+    standard : ndarray
+        Combined standard uncertainty of the answer, shape B.
     """
 
     names: tuple[str, ...]
     sensitivity: Floats
     uncertainty: Floats
+    contributions: Floats = field(init=False)
+    standard: Floats = field(init=False)
 
-    @property
-    def contributions(self) -> Floats:
-        """What each input alone would bring, as a standard uncertainty of the answer; shape B+(n,)."""
-        return np.asarray(np.abs(self.sensitivity) * self.uncertainty)
-
-    @property
-    def standard(self) -> Floats:
-        """Combined standard uncertainty of the answer, shape B."""
-        return combine(self.sensitivity, self.uncertainty)
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "contributions", np.asarray(np.abs(self.sensitivity) * self.uncertainty))
+        object.__setattr__(self, "standard", combine(self.sensitivity, self.uncertainty))
 
     @property
     def half_width(self) -> Floats:
         """Half-width of the answer's 95 % interval, shape B."""
         return np.asarray(COVERAGE * self.standard)
+
+    def chance_below(self, by: float) -> float:
+        """Chance that the true value lies below one answer (shape ()) plus so much, its error taken to be normal."""
+        return 0.5 * math.erfc(-by / float(self.standard) / math.sqrt(2.0))
 
     def valve(self, index: int) -> Budget:
         """One valve's of a batch whose last axis is the valves."""

@@ -15,7 +15,7 @@ from valvegeo.records.files.stock_file import PushrodList
 from valvegeo.shop.fitting import Fits, Wants, fits
 from valvegeo.shop.lengths import centre_lengths
 from valvegeo.shop.limits import Limits
-from valvegeo.shop.ordering.fewest import NOBODY
+from valvegeo.shop.ordering.fewest import NOBODY, picked
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -41,51 +41,39 @@ class Delivery(ArrayRecord):
         Each on each valve, shape (N, V).
     choice : ndarray of int
         Place of the pushrod for each valve, -1 where there are too few, shape (V,).
+    pushrod : ndarray of str
+        Its label, shape (V,); empty where there is none.
+    pushrod_length, length_error : ndarray
+        Ball centre to ball centre, and that less what the valve wants, shape (V,) [in].
+    penalty : ndarray
+        What each valve pays, shape (V,) [in]; NaN without a pushrod, or where the parts cannot meet.
+    outside : ndarray of bool
+        Valves whose pushrod is outside what is allowed, shape (V,).
+    left_over : tuple of int
+        Places of the pushrods that no valve got.
     """
 
     delivered: PushrodList
     fits: Fits
     choice: NDArray[np.intp]
+    pushrod: NDArray[np.str_]
+    pushrod_length: Floats
+    length_error: Floats
+    penalty: Floats
+    outside: NDArray[np.bool_]
+    left_over: tuple[int, ...]
 
     @property
     def matched(self) -> NDArray[np.bool_]:
         """Which valves got a pushrod, shape (V,)."""
         return np.asarray(self.choice != NOBODY)
 
-    @property
-    def penalty(self) -> Floats:
-        """What each valve pays, shape (V,) [in]; NaN without a pushrod, or where the parts cannot meet."""
-        return self._chosen(self.fits.penalty)
-
-    @property
-    def outside(self) -> NDArray[np.bool_]:
-        """Valves whose pushrod is outside what is allowed, shape (V,)."""
-        return np.asarray(self.matched & ~self._chosen(self.fits.allowed.astype(np.float64)).astype(bool))
-
-    @property
-    def left_over(self) -> tuple[int, ...]:
-        """Places of the pushrods that no valve got."""
-        return tuple(np.setdiff1d(np.arange(len(self.delivered.labels)), self.choice).tolist())
-
     def to_frame(self, valves: Sequence[str]) -> pd.DataFrame:
         """Tabulate: a row a valve, with its pushrod, length, error and penalty [in], and whether it is outside."""
         import pandas as pd
 
-        lengths = self._chosen(centre_lengths(self.delivered)[:, None])
-        return pd.DataFrame(
-            {
-                "pushrod": np.array([*self.delivered.labels, ""])[self.choice],
-                "pushrod_length": lengths,
-                "length_error": lengths - self.fits.wanted_length,
-                "penalty": self.penalty,
-                "outside": self.outside,
-            },
-            index=list(valves),
-        )
-
-    def _chosen(self, values: Floats) -> Floats:
-        everyone = np.broadcast_to(values, self.fits.penalty.shape)
-        return np.where(self.matched, everyone[self.choice, np.arange(self.choice.size)], np.nan)
+        names = ("pushrod", "pushrod_length", "length_error", "penalty", "outside")
+        return pd.DataFrame({name: getattr(self, name) for name in names}, index=list(valves))
 
 
 def match(valves: Mechanism | Wants, delivered: PushrodList, limits: Limits | None = None) -> Delivery:
@@ -106,9 +94,22 @@ def match(valves: Mechanism | Wants, delivered: PushrodList, limits: Limits | No
     """
     from scipy.optimize import linear_sum_assignment
 
-    tried = fits(valves, centre_lengths(delivered), limits)
+    lengths = centre_lengths(delivered)
+    tried = fits(valves, lengths, limits)
     cost = np.nan_to_num(tried.penalty, nan=_CANNOT_MEET) + np.where(tried.allowed, 0.0, _OUTSIDE)
     pushrods, takers = linear_sum_assignment(cost)
     choice = np.full(tried.penalty.shape[1], NOBODY, dtype=np.intp)
     choice[takers] = pushrods
-    return Delivery(delivered, tried, choice)
+    got = picked(lengths[:, None], choice, lengths.size)
+    within = picked(tried.allowed.astype(np.float64), choice, lengths.size) == 1.0
+    return Delivery(
+        delivered=delivered,
+        fits=tried,
+        choice=choice,
+        pushrod=np.array([*delivered.labels, ""])[choice],
+        pushrod_length=got,
+        length_error=got - tried.wanted_length,
+        penalty=picked(tried.penalty, choice, lengths.size),
+        outside=(choice != NOBODY) & ~within,
+        left_over=tuple(np.setdiff1d(np.arange(len(delivered.labels)), choice).tolist()),
+    )

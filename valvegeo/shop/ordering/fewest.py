@@ -49,6 +49,27 @@ def fewest(allowed: NDArray[np.bool_], penalty: NDArray[np.float64]) -> NDArray[
     return choice
 
 
+def picked(values: NDArray[np.float64], choice: NDArray[np.intp], lengths: int) -> NDArray[np.float64]:
+    """Pick what each valve's own length has.
+
+    Parameters
+    ----------
+    values : ndarray
+        Of each length on each valve, broadcasting to shape (`lengths`, V).
+    choice : ndarray of int
+        From :func:`fewest`, shape (V,).
+    lengths : int
+        How many there are to choose from.
+
+    Returns
+    -------
+    ndarray
+        Shape (V,); NaN for a valve that has none.
+    """
+    everyone = np.broadcast_to(values, (lengths, choice.size))
+    return np.where(choice == NOBODY, np.nan, everyone[choice, np.arange(choice.size)])
+
+
 def _least_count(allowed: NDArray[np.bool_]) -> int:
     """Fewest lengths that cover all valves."""
     from scipy.optimize import LinearConstraint

@@ -13,7 +13,7 @@ from valvegeo.records.files.stock_file import PushrodList
 from valvegeo.shop.fitting import Fits, Wants, fits
 from valvegeo.shop.lengths import centre_lengths
 from valvegeo.shop.limits import Limits
-from valvegeo.shop.ordering.fewest import NOBODY, fewest
+from valvegeo.shop.ordering.fewest import NOBODY, fewest, picked
 
 Floats = NDArray[np.float64]
 Words = NDArray[np.str_]
@@ -67,6 +67,12 @@ class Order(ArrayRecord):
         Shape (N, V).
     choice : ndarray of int
         Place in the list, -1 where none serves, shape (V,).
+    lines : tuple of OrderLine
+        The different lengths ordered, shortest first.
+    ordered : Ordered
+        What each valve gets.
+    penalty : ndarray
+        What each valve pays, shape (V,) [in]: sweep beyond its best on a stud, lash or preload off on a stand.
     """
 
     mechanism: Mechanism
@@ -74,46 +80,14 @@ class Order(ArrayRecord):
     limits: Limits
     fits: Fits
     choice: NDArray[np.intp]
+    lines: tuple[OrderLine, ...]
+    ordered: Ordered
+    penalty: Floats
 
     @property
     def served(self) -> NDArray[np.bool_]:
         """Which valves have a pushrod, shape (V,)."""
         return np.asarray(self.choice != NOBODY)
-
-    @property
-    def penalty(self) -> Floats:
-        """What each valve pays, shape (V,) [in]: sweep beyond its best on a stud, lash or preload off on a stand."""
-        return self._chosen(self.fits.penalty)
-
-    @property
-    def lines(self) -> tuple[OrderLine, ...]:
-        """The different lengths ordered, shortest first."""
-        places = sorted(set(self.choice[self.served].tolist()), key=lambda place: self._centre_lengths[place])
-        return tuple(OrderLine(place, tuple(np.flatnonzero(self.choice == place).tolist())) for place in places)
-
-    @property
-    def ordered(self) -> Ordered:
-        """What each valve gets."""
-        labels = np.array([*self.stock.labels, ""])
-        length = self._chosen(self._centre_lengths[:, None])
-        solid, standing = self.mechanism.has_lash, ~self.mechanism.length_moves_pivot
-        return Ordered(
-            stock_label=labels[self.choice],
-            pushrod_length=length,
-            length_error=length - self.fits.wanted_length,
-            sweep_width=self._chosen(self.fits.sweep.sweep_width),
-            sweep_centre=self._chosen(self.fits.sweep.sweep_centre),
-            lash_ordered=np.where(standing & solid, self._chosen(self.fits.pose.gap), np.nan),
-            preload_ordered=np.where(standing & ~solid, self._chosen(self.fits.pose.preload), np.nan),
-        )
-
-    @property
-    def _centre_lengths(self) -> Floats:
-        return centre_lengths(self.stock)
-
-    def _chosen(self, values: Floats) -> Floats:
-        everyone = np.broadcast_to(values, self.fits.penalty.shape)
-        return np.where(self.served, everyone[self.choice, np.arange(self.choice.size)], np.nan)
 
 
 def choose(valves: Mechanism | Wants, stock: PushrodList, limits: Limits | None = None) -> Order:
@@ -144,5 +118,40 @@ def choose(valves: Mechanism | Wants, stock: PushrodList, limits: Limits | None 
     [('LK-8100', 6), ('LG-8500', 6)]
     """
     limits = Limits() if limits is None else limits
-    tried = fits(valves, centre_lengths(stock), limits)
-    return Order(tried.wants.mechanism, stock, limits, tried, fewest(tried.allowed, tried.penalty))
+    lengths = centre_lengths(stock)
+    tried = fits(valves, lengths, limits)
+    choice = fewest(tried.allowed, tried.penalty)
+    return Order(
+        mechanism=tried.wants.mechanism,
+        stock=stock,
+        limits=limits,
+        fits=tried,
+        choice=choice,
+        lines=_lines(choice, lengths),
+        ordered=_ordered(tried, choice, stock.labels, lengths),
+        penalty=picked(tried.penalty, choice, lengths.size),
+    )
+
+
+def _lines(choice: NDArray[np.intp], lengths: Floats) -> tuple[OrderLine, ...]:
+    places = sorted(set(choice[choice != NOBODY].tolist()), key=lambda place: lengths[place])
+    return tuple(OrderLine(place, tuple(np.flatnonzero(choice == place).tolist())) for place in places)
+
+
+def _ordered(tried: Fits, choice: NDArray[np.intp], labels: tuple[str, ...], lengths: Floats) -> Ordered:
+    mechanism = tried.wants.mechanism
+    solid, standing = mechanism.has_lash, ~mechanism.length_moves_pivot
+
+    def got(values: Floats) -> Floats:
+        return picked(values, choice, lengths.size)
+
+    length = got(lengths[:, None])
+    return Ordered(
+        stock_label=np.array([*labels, ""])[choice],
+        pushrod_length=length,
+        length_error=length - tried.wanted_length,
+        sweep_width=got(tried.sweep.sweep_width),
+        sweep_centre=got(tried.sweep.sweep_centre),
+        lash_ordered=np.where(standing & solid, got(tried.pose.gap), np.nan),
+        preload_ordered=np.where(standing & ~solid, got(tried.pose.preload), np.nan),
+    )

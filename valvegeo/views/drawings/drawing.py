@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from valvegeo.answers.panels.scene import Scene
+from valvegeo.answers.scene import Scene
 from valvegeo.motion.cycle import Places
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.quantities import SMALLEST

@@ -14,7 +14,7 @@ from bokeh.models import ColumnDataSource, Model
 from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
 
-from valvegeo.answers.panels.scene import Scene
+from valvegeo.answers.scene import Scene
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.drawing import mechanism_shapes
 from valvegeo.views.drawings.plots import (

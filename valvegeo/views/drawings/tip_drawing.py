@@ -7,7 +7,7 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
-from valvegeo.answers.panels.scene import Scene, Trace
+from valvegeo.answers.scene import Scene, Trace
 from valvegeo.motion.cycle import Path
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.palette import Style

@@ -9,11 +9,9 @@ from pathlib import Path
 import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
-from valvegeo.answers.panels.scene import look_at
 from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import BY_NAME
-from valvegeo.shop.lengths import End
 from valvegeo.views.drawings.figures import views_of
 from valvegeo.views.drawings.length_drawings import convention_figures
 from valvegeo.views.drawings.order_figures import order_figures
@@ -38,11 +36,17 @@ def page_text(answer: SizeAnswer) -> str:
     Parameters
     ----------
     answer : SizeAnswer
+        Drawn: see :func:`valvegeo.answers.size.answer_size`.
 
     Returns
     -------
     str
         A whole HTML document; nothing in it is loaded from elsewhere.
+
+    Raises
+    ------
+    ValueError
+        The answer was made without what is drawn.
     """
     sized = {one.name: one.sizing for one in answer.valves}
     sections = [
@@ -74,7 +78,9 @@ def order_page(answer: OrderAnswer, sources: Sequence[Path]) -> str:
 def _mechanisms(valves: Iterable[ValveSize]) -> dict[str, Figure]:
     """Draw every valve: the first one's figures, and for each valve what differs in them."""
     caption = "Drawn at half lift with the pushrod the check was made with; the narrowest band is dashed."
-    scenes = {valve.name: look_at(valve.sizing) for valve in valves}
+    scenes = {valve.name: valve.scene for valve in valves if valve.scene is not None}
+    if not scenes:
+        raise ValueError("answer: got one without drawings; a page takes answer_size(build, drawn=True)")
     views = views_of(next(iter(scenes.values())))
     return {name: Figure(caption, views.layout, views.of(scene)) for name, scene in scenes.items()}
 
@@ -100,9 +106,8 @@ def _calipers(answer: OrderAnswer) -> dict[str, Figure]:
     if not known:
         return {}
     first = known[0]
-    end = End(first.ball_diameter, first.end_flat, first.gauge_hole)
     caption = (
         "Where the calipers go: the first pushrod of the order, middle left out. Measure one known pushrod all these "
         "ways and compare it with what the supplier says it is: then you know the supplier's convention."
     )
-    return {CALIPERS: Figure(caption, convention_figures(first.everywhere, end))}
+    return {CALIPERS: Figure(caption, convention_figures(first.everywhere, first.end))}

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from numpy.typing import ArrayLike
 
-from valvegeo.answers.panels.scene import Trace
 from valvegeo.answers.panels.tuning import Tuning
+from valvegeo.answers.scene import Trace
 from valvegeo.views.wording import words
 from valvegeo.views.wording.sections import Table
 

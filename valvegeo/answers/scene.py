@@ -72,20 +72,23 @@ class Scene(ArrayRecord):
     places: Places
 
 
-def trace(pose: Pose) -> Trace:
+def trace(pose: Pose, marks: Sweep | None = None) -> Trace:
     """Follow a pose of one valve through its lift.
 
     Parameters
     ----------
     pose : Pose
         Batch shape ().
+    marks : Sweep, optional
+        Its marks, if they are known; found when left out.
 
     Returns
     -------
     Trace
         NaN where the loop cannot close.
     """
-    return Trace(pose, follow(pose, np.linspace(0.0, float(pose.mechanism.lobe_lift), LIFTS)), sweep(pose))
+    path = follow(pose, np.linspace(0.0, float(pose.mechanism.lobe_lift), LIFTS))
+    return Trace(pose, path, sweep(pose) if marks is None else marks)
 
 
 def scene(now: Trace, measured: Trace, best: Trace, lift_share: float) -> Scene:
@@ -120,5 +123,5 @@ def look_at(valve: Sizing, lift_share: float = 0.5) -> Scene:
     -------
     Scene
     """
-    checked = trace(valve.checked_pose)
-    return scene(checked, checked, trace(valve.best_pose), lift_share)
+    checked = trace(valve.checked_pose, valve.checked_sweep)
+    return scene(checked, checked, trace(valve.best_pose, valve.best_sweep), lift_share)

@@ -1,0 +1,174 @@
+"""Nothing is computed after an answer is made: what is printed, written and drawn then only words and draws it.
+
+Read from what Python really calls from the moment the answer function returns until the command ends, methods and
+properties too: no equation, no root finder, no least squares, no integer program, and of the floors that compute only
+what :data:`LOOKED_UP` lists.
+"""
+
+from __future__ import annotations
+
+import sys
+from argparse import ArgumentParser, _SubParsersAction
+from collections.abc import Callable, Iterator
+from importlib import import_module
+from pathlib import Path
+from types import FrameType
+from typing import Any
+
+import pytest
+
+import valvegeo.views.printed.page  # noqa: F401  loaded beforehand, so that loading it is not taken for computing
+from tests.answers.larkspur import DATA, build, sized
+from tests.views.reports import LIFTERS, MOUNTED, build_text
+from valvegeo import cli, size
+from valvegeo.answers.size import answer_size
+
+ANSWERS = {"size": "answer_size", "read": "answer_read", "order": "answer_order", "quick": "answer_quick"}
+"""Command -> the function that answers it."""
+
+COMPUTE = ("valvegeo/equations/", "valvegeo/motion/", "valvegeo/shop/", "scipy/")
+"""Folders whose functions compute."""
+
+LOOKED_UP = {
+    # picked from what the record holds, case by case or valve by valve
+    "Sizing.ordered", "Fits.wanted_length", "MarkFit.budget", "MarkFit.length_now", "Budget.largest",
+    "LengthUncertainty.length_uncertainty", "Delivery.to_frame", "End.reach",
+    # a word or place of a record asked for what it means
+    "Mechanism.length_moves_pivot", "Mechanism.has_lash", "Order.served", "MarkFit.build_overruled",
+    # two numbers of a record compared, or one taken from the other
+    "Sizing.is_worth_moving", "Band.is_centred", "Band.off_flat_by", "Band.inner", "Band.outer",
+    "ByRule.is_within_reach",
+    # a number told in another unit: 95 % for one standard deviation, turns for inches
+    "Budget.half_width", "Thread.turns",
+    # words
+    "heeded", "stopping",
+}  # fmt: skip
+"""What may be called of the floors that compute: it looks at numbers that the answer holds, and finds no new one."""
+
+WRITTEN = {
+    "size": {"--tuned": "tuned.csv", "--results": "results.csv", "--page": "page.html"},
+    "read": {"--tuned": "tuned.csv", "--results": "results.csv"},
+    "order": {"--results": "results.csv", "--sheet": "sheet.csv", "--page": "page.html"},
+    "quick": {},
+}
+"""Command -> its options for files to be written."""
+
+READ = {"order": {"--delivered": str(DATA / "larkspur_delivered.csv")}}
+"""Command -> its options for files to be read."""
+
+
+class Spy:
+    """Names of what is called of the floors that compute, while it looks."""
+
+    def __init__(self) -> None:
+        self.called: set[str] = set()
+        self.answered = False
+
+    def look(self) -> None:
+        self.answered = True
+        sys.setprofile(self._seen)
+
+    def _seen(self, frame: FrameType, event: str, _: Any) -> None:
+        code = frame.f_code
+        if event == "call" and any(folder in code.co_filename for folder in COMPUTE):
+            self.called.add(code.co_qualname.partition(".<locals>")[0])
+
+
+@pytest.fixture
+def spy(monkeypatch: pytest.MonkeyPatch) -> Iterator[Spy]:
+    """Looks from the moment that a command's answer is made."""
+    found = Spy()
+
+    def then_looking(answer: Callable[..., object]) -> Callable[..., object]:
+        def answered(*arguments: object, **options: object) -> object:
+            made = answer(*arguments, **options)
+            found.look()
+            return made
+
+        return answered
+
+    for command, name in ANSWERS.items():
+        module = import_module(f"valvegeo.commands.{command}")
+        monkeypatch.setattr(module, name, then_looking(getattr(module, name)))
+    yield found
+    sys.setprofile(None)
+
+
+def run(spy: Spy, *arguments: str) -> int:
+    try:
+        return cli.main(arguments)
+    finally:
+        sys.setprofile(None)
+        assert spy.answered
+
+
+def options(command: str, folder: Path) -> list[str]:
+    """Every option for a file."""
+    written = {option: str(folder / name) for option, name in WRITTEN[command].items()}
+    return [word for pair in (written | READ.get(command, {})).items() for word in pair]
+
+
+ALSO_READ = {"size": [], "read": [str(DATA / "larkspur_marks.csv")], "order": [str(DATA / "larkspur_stock.csv")]}
+
+
+@pytest.mark.parametrize("whole", [False, True], ids=["printed", "written too"])
+@pytest.mark.parametrize("lifter", LIFTERS)
+@pytest.mark.parametrize("mount", MOUNTED)
+@pytest.mark.parametrize("command", ALSO_READ)
+def test_nothing_is_computed_once_a_build_is_answered(
+    command: str, mount: str, lifter: str, whole: bool, spy: Spy, tmp_path: Path
+) -> None:
+    path = tmp_path / "build.csv"
+    path.write_text(build_text("pair" if mount == "stud" else "stand", MOUNTED[mount] | LIFTERS[lifter]), "utf-8")
+    assert run(spy, command, str(path), *ALSO_READ[command], *(options(command, tmp_path) if whole else ())) == 0
+    assert spy.called <= LOOKED_UP
+    assert all((tmp_path / name).exists() == whole for name in WRITTEN[command].values())
+
+
+def test_nothing_is_computed_once_a_whole_engine_is_ordered_for(spy: Spy, tmp_path: Path) -> None:
+    inputs = [str(DATA / "larkspur_six.csv"), str(DATA / "larkspur_stock.csv")]
+    assert run(spy, "order", *inputs, *options("order", tmp_path), "--spares", "1", "--step", "0.025") == 0
+    assert spy.called <= LOOKED_UP
+
+
+@pytest.mark.parametrize("travel", ["0.044", "-0.010", "0.120"])
+def test_nothing_is_computed_once_four_numbers_are_answered(travel: str, spy: Spy) -> None:
+    numbers = ["--arm", "1.52", "--ratio", "1.6", "--lift", "0.57", "--mark-travel", travel]
+    assert run(spy, "quick", *numbers) == 0
+    assert spy.called <= LOOKED_UP
+
+
+def test_nothing_is_computed_once_marks_are_found_not_to_tell(spy: Spy, tmp_path: Path) -> None:
+    head, *_ = (DATA / "larkspur_marks.csv").read_text("utf-8").partition("valve,")
+    marks = tmp_path / "marks.csv"
+    columns = "valve,trial,pushrod_length,unit,station,from_inboard_edge,uncertainty"
+    marks.write_text(f"{head}{columns}\nintake,1,8.000,in,no_lift,0.200,\n", "utf-8")
+    assert run(spy, "read", str(DATA / "larkspur_pair.csv"), str(marks)) == 2
+    assert spy.called <= LOOKED_UP
+
+
+def test_every_option_for_a_file_is_tried() -> None:
+    (commands,) = [action for action in cli._parser()._actions if isinstance(action, _SubParsersAction)]
+    parsers: dict[str, ArgumentParser] = commands.choices
+    for command, written in WRITTEN.items():
+        of_files = [action for action in parsers[command]._actions if action.type is Path]
+        assert {*written, *READ.get(command, {})} == {word for action in of_files for word in action.option_strings}
+    assert set(parsers) - set(WRITTEN) == {"template", "cautions"}  # nothing is computed for these at all
+
+
+def test_methods_properties_and_equations_are_seen(spy: Spy) -> None:
+    sizing = sized("pair").sizing
+    spy.look()
+    sizing.tuned()
+    sys.setprofile(None)
+    assert spy.called >= {"Sizing.tuned", "at_rise", "Compiled.__call__", "Mechanism.length_moves_pivot"}
+    spy.called.clear()
+    spy.look()
+    size(build("pair").valvetrain)
+    sys.setprofile(None)
+    assert spy.called >= {"angle_where", "find_root"}
+
+
+def test_a_size_that_is_not_drawn_has_no_scene() -> None:
+    assert all(one.scene is None for one in sized("pair").valves)
+    assert all(one.scene is not None for one in answer_size(build("pair"), drawn=True).valves)
