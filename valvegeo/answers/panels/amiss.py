@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from valvegeo.answers.panels.scene import Trace
+from valvegeo.answers.scene import Trace
 from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.mechanism import Mechanism
