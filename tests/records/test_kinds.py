@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import ast
+
 import numpy as np
 import pytest
 
 from tests.builds import CENTRED
+from tests.modules import FILES, source
 from valvegeo import Valvetrain, locate
 from valvegeo.motion.mechanism import pivot_held, swapped
 from valvegeo.quantities import BY_NAME
@@ -24,6 +27,19 @@ def test_a_row_for_each_choice(table: dict[str, object], quantity: str) -> None:
 def test_what_a_length_moves_and_what_is_set() -> None:
     assert length_moves_pivot(np.array(["stud", "stand"])).tolist() == [True, False]
     assert has_lash(np.array(["solid", "hydraulic"])).tolist() == [True, False]
+
+
+def test_no_module_asks_for_a_mount_or_lifter_by_its_word() -> None:
+    """What a kind is like stands in its table, so that another kind is a row more."""
+    words = {*MOUNTS, *LIFTERS}
+    asked = [
+        f"{module}:{node.lineno}"
+        for module in FILES
+        for node in ast.walk(ast.parse(source(module)))
+        if isinstance(node, ast.Compare)
+        and any(isinstance(part, ast.Constant) and part.value in words for part in ast.walk(node))
+    ]
+    assert asked == []
 
 
 def test_word_that_is_no_choice_is_refused_with_the_choices() -> None:

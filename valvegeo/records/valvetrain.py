@@ -16,7 +16,7 @@ from valvegeo.records.arrays import Tabular
 from valvegeo.records.cells.spelling import nearest
 from valvegeo.records.ends import end_findings
 from valvegeo.records.given import Given, as_arrays, shape_findings
-from valvegeo.records.kinds import checked_choice
+from valvegeo.records.kinds import LIFTERS, checked_choice
 from valvegeo.records.stem_tip import StemTip
 
 
@@ -263,7 +263,8 @@ def _lifter_problems(numbers: dict[str, float], lifter: str) -> list[Finding]:
         if not math.isnan(numbers[quantity.name]):
             other = {"lifter": lifter, "label": quantity.label, "kind": quantity.only_for[1]}
             found.append(Finding("lifter.of_other_kind", other, quantity.name, repr(numbers[quantity.name])))
-    if lifter == "hydraulic" and numbers["preload"] > numbers["plunger_travel"]:
+    sets_preload = lifter in LIFTERS and LIFTERS[lifter].setting == "preload"
+    if sets_preload and numbers["preload"] > numbers["plunger_travel"]:
         travel = {"travel": numbers["plunger_travel"]}
         found.append(Finding("lifter.preload_over_travel", travel, "preload", repr(numbers["preload"])))
     return found
