@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
+import unicodedata
 
 import pytest
 from hypothesis import assume, example, given
@@ -176,6 +177,13 @@ def test_names_that_look_alike(one: str, other: str) -> None:
         allowed, cure = said(names.refusal(second, "in column 4"))
         assert "tell each valve" in allowed
         assert cure == f'it looks like "{first}" in column 3: rename one'
+
+
+def test_every_letter_with_a_mark_is_looked_at() -> None:
+    named = [chr(point) for point in range(0x20000) if "LETTER" in unicodedata.name(chr(point), "")]
+    assert len(named) > 5000
+    for char in named:
+        assert Names("valve").refusal(f"{char}1", "") == name_refusal(f"{char}1")
 
 
 @pytest.mark.parametrize(

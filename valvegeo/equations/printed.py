@@ -1604,7 +1604,7 @@ SOURCES: dict[str, str] = {
     "quantities/__init__.py": "bc42bff6d0e6472a607cca1be3d4a7a236b6667cb01225005517331737c0c760",
     "quantities/found.py": "04e9709627fbddc8f6cc2c1052abdc92563c2b2fdc0b2ae4302458edabad672a",
     "quantities/measured.py": "1b1296623365270ca7250ecb478f2f0fe38011407400d7f45810048f78622226",
-    "quantities/parts.py": "f1825c202e4801a5b724713ee4e2fec29a51c5a391ec242ec6e5472fffe47f75",
+    "quantities/parts.py": "ff584f9cd377cfd7f833004c2129647acf57565afc3e691a67cfc63443530023",
     "quantities/quantity.py": "925b5c019c46cb0699b41d5b0c606a732f88d83694f64aa32f0e995ee6c56026",
 }
 """What it was printed from: path in the package, SHA-256."""

@@ -13,10 +13,9 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import Misfit
 from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED, Kind, Quantity
 from valvegeo.records.arrays import Tabular
-from valvegeo.records.cells.spelling import nearest
 from valvegeo.records.ends import end_findings
 from valvegeo.records.given import Given, as_arrays, shape_findings
-from valvegeo.records.kinds import LIFTERS, checked_choice
+from valvegeo.records.kinds import LIFTERS, checked_choice, word_problem
 from valvegeo.records.stem_tip import StemTip
 
 
@@ -208,18 +207,6 @@ def _valve_problems(numbers: dict[str, float], words: dict[str, str]) -> list[Fi
         + _rocker_problems(numbers)
         + end_findings(numbers, words["check_measured_as"], unsound, prefix="check_")
     )
-
-
-def word_problem(quantity: Quantity, word: str) -> list[Finding]:
-    """Find a word that is none of a quantity's choices; a blank one is missing."""
-    if word in quantity.choices:
-        return []
-    if not word:
-        return [Finding("value.missing", {"range": quantity.allowed}, quantity.name)]
-    near = nearest(word, quantity.choices)
-    if near:
-        return [Finding("value.word_near", {"range": quantity.allowed, "near": near}, quantity.name, word)]
-    return [Finding("value.word", {"range": quantity.allowed}, quantity.name, word)]
 
 
 def _number_problem(quantity: Quantity, number: float) -> list[Finding]:

@@ -39,9 +39,6 @@ _LIKE_ONE_LETTER = (("rn", "m"), ("vv", "w"), ("VV", "W"))
 _OVERLAY = 1
 """Unicode's combining class of strokes through a letter."""
 
-_WITH_STROKE = re.compile(r"(LATIN (?:CAPITAL|SMALL) LETTER \w) WITH (?:DIAGONAL )?(?:STROKE|BAR)")
-"""Name of a letter with a stroke that Unicode does not take apart: Ø, đ, ł."""
-
 _SOFT_DOT = re.compile("(?<=[ij])\u0307")
 """A dot on a letter that has one anyhow, such as a small İ has."""
 
@@ -162,8 +159,9 @@ def _without_stroke(char: str) -> str:
         return char
     if unicodedata.combining(char) == _OVERLAY:
         return ""
-    struck = _WITH_STROKE.fullmatch(unicodedata.name(char, ""))
-    return unicodedata.lookup(struck[1]) if struck else char
+    letter, _, mark = unicodedata.name(char, "").partition(" WITH ")  # Unicode does not take these apart: Ø, đ, ł
+    is_latin = letter[:-1] in ("LATIN CAPITAL LETTER ", "LATIN SMALL LETTER ")
+    return unicodedata.lookup(letter) if is_latin and mark.endswith(("STROKE", "BAR")) else char
 
 
 def _small(text: str) -> str:
