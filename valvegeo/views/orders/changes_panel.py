@@ -10,6 +10,8 @@ from jupyter_bokeh.widgets import BokehModel
 from numpy.typing import ArrayLike
 
 from valvegeo.answers.panels.later import Later, unchanged, with_amount, with_one
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.files.build_file import Build
 from valvegeo.shop.changes import ALL, HOT
@@ -20,7 +22,6 @@ from valvegeo.views.live.shown import columns, folded
 from valvegeo.views.orders.later_words import needs_attention, says, shift_table
 from valvegeo.views.orders.shift_figure import shift_columns, shift_figure
 from valvegeo.views.wording.caution_words import line
-from valvegeo.views.wording.refusal import NotAllowed
 from valvegeo.views.wording.sections import Section
 
 PARTS = (
@@ -141,7 +142,8 @@ def _heating(name: str, handle: Handle) -> _Step:
 
     def heated(later: Later, value: float) -> Later:
         if not handle.min <= value <= handle.max:
-            raise NotAllowed(f"{handle.description} {value:g}; allowed: {handle.min:g} to {handle.max:g}")
+            ends = {"range": f"{handle.min:g} to {handle.max:g}"}
+            raise Refused(Finding("limit.range", ends, value=f"{handle.description} {value:g}"))
         return with_one(later, name, value)
 
     return heated
