@@ -37,9 +37,6 @@ NAMES_OF_THINGS = {
 TYPED_BY_HAND = re.compile(r"\ballowed:|[;:] got (?!\w+ )")
 """How a refusal begins: ``got …; allowed: …``."""
 
-STILL_TYPED_BY_HAND = {"answers/panels/photograph.py", "views/live/controls.py"}
-"""Modules with a refusal whose words are not in the tables yet."""
-
 
 def texts(tree: ast.Module, raised_too: bool = False) -> Iterator[tuple[int, str]]:
     """Texts of a module, numbers in them as …; without docstrings, what is raised to a programmer only if wanted."""
@@ -71,7 +68,7 @@ def test_no_refusal_is_typed_by_hand() -> None:
         f"{module}:{line}: {text}"
         for module, tree in parsed()
         for line, text in texts(tree, raised_too=True)
-        if TYPED_BY_HAND.search(text) and module not in STILL_TYPED_BY_HAND
+        if TYPED_BY_HAND.search(text)
     }
     assert typed == set()
 

@@ -77,6 +77,7 @@ PHRASES: dict[str, Phrase] = {
         says="the trial length is more than {most:g} in from every length that was marked: set the checking pushrod to "
         "it and mark again before ordering"
     ),
+    "photo.places": Phrase("{count} places: {names}", "pick each of them once"),
     "photo.edges_unknown": Phrase("finite places", "pick both edges of the tip again"),
     "photo.edges_equal": Phrase(_EDGES, "both stand at one place: pick them again, the inboard one nearest the pivot"),
     "photo.edges_swapped": Phrase(
