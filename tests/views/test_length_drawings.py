@@ -5,15 +5,16 @@ from __future__ import annotations
 import pytest
 from bokeh.plotting import figure
 
+from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import End, in_every_convention, measured_length
-from valvegeo.views.drawings.length_drawings import SHOWN, TITLES, convention_figures, convention_shapes
+from valvegeo.views.drawings.length_drawings import SHOWN, convention_figures, convention_shapes
 
 BALL = End(0.3125, 0.100, 0.140)
 CUP = End(0.3125, gauge_hole=0.140, cup_depth=0.250)
 
 
 @pytest.mark.parametrize("top", [BALL, CUP, End(0.375, 0.0, 0.140)])
-@pytest.mark.parametrize("measured_as", list(TITLES))
+@pytest.mark.parametrize("measured_as", list(CONVENTIONS))
 def test_dimension_spans_what_is_measured(measured_as: str, top: End) -> None:
     length = float(measured_length(7.800, measured_as, BALL, top))
     shapes = convention_shapes(measured_as, length, BALL, top)
@@ -29,5 +30,5 @@ def test_only_what_the_sizes_allow_is_drawn() -> None:
         drawn = convention_figures(in_every_convention(7.8, end), end)
         return [plot.title.text for plot in drawn.select({"type": figure})]
 
-    assert sorted(titles(BALL)) == sorted(TITLES.values())
-    assert sorted(titles(End(0.3125, 0.150))) == sorted([TITLES["ball_centre"], TITLES["overall"]])
+    assert sorted(titles(BALL)) == sorted(one.drawn for one in CONVENTIONS.values())
+    assert sorted(titles(End(0.3125, 0.150))) == sorted(CONVENTIONS[name].drawn for name in ("ball_centre", "overall"))

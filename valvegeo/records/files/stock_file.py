@@ -21,9 +21,9 @@ from valvegeo.records.cells.names import Names
 from valvegeo.records.cells.numbers import read_number
 from valvegeo.records.cells.spelling import nearest
 from valvegeo.records.cells.units import accepted_units, convert, range_in, unit_refusal
-from valvegeo.records.ends import CONVENTIONS, end_findings
+from valvegeo.records.ends import end_findings
 from valvegeo.records.files.table import Row, Table, named_cells, read_table
-from valvegeo.records.kinds import checked_choice
+from valvegeo.records.kinds import CONVENTIONS, checked_choice
 
 COLUMNS = ("label", "length", "unit", "measured_as", "ball_diameter", "gauge_hole", "end_flat")
 """Columns of a list of pushrods."""

@@ -83,8 +83,8 @@ def _serving(one: ValveSize) -> tuple[str, ...]:
     if not least <= most:
         return ()
     valve, mechanism = one.sizing, one.sizing.mechanism
-    convention = words.CONVENTIONS.get(str(valve.valvetrain.check_measured_as), "ball centre to ball centre")
-    ends = f"{words.inches(least + valve.over_centres)} to {words.inches(most + valve.over_centres)} {convention}"
+    shortest, longest = (words.inches(length + valve.over_centres) for length in (least, most))
+    ends = f"{shortest} to {longest} {words.convention_of(valve)}"
     if mechanism.length_moves_pivot:
         return (f"from a catalogue: {ends}; the sweep stays within {words.inches(SWEEP_ALLOWANCE)} of its narrowest",)
     setting = LIFTERS[str(mechanism.lifter)].setting

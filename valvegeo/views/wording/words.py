@@ -16,6 +16,7 @@ from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.motion.sweep import CENTRED_WITHIN, Sweep
 from valvegeo.quantities import BY_NAME, USABLE_SWEEP
 from valvegeo.quantities import SMALLEST as SMALLEST
+from valvegeo.records import kinds
 from valvegeo.records.cells.units import convert
 from valvegeo.records.kinds import LIFTERS, MOUNTS
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
@@ -25,12 +26,14 @@ from valvegeo.views.wording.sections import Table
 _WORTH_SAYING = 0.1
 """Share of a variance below which a measurement is not worth improving."""
 
+CENTRES = kinds.CONVENTIONS["ball_centre"].said
+"""What is said behind a length that the library computes with."""
+
+CONVENTIONS = {name: one.said for name, one in kinds.CONVENTIONS.items() if one.said != CENTRES}
+"""What is said of a check's length that was measured in another convention."""
+
 NO_NUMBER = "–"
 """What stands in a table where there is no number."""
-
-CONVENTIONS = {"overall": "overall", "gauge": "over the gauge"}
-"""How a length was measured, where it was not ball centre to ball centre."""
-
 
 _AMISS = {
     "pivot": ("pivot too high, pushrod too long", "pivot too low, pushrod too short"),
@@ -104,28 +107,28 @@ def by_column(columns: Mapping[str, Mapping[str, ArrayLike]], missing: str = NO_
 
 def as_checked(centre_length: ArrayLike, valve: Sizing) -> str:
     """Write a pushrod length as the check was measured."""
-    convention = CONVENTIONS.get(str(valve.valvetrain.check_measured_as))
-    if convention is None:
-        return f"{typed_inches(centre_length)} ball centre to ball centre"
-    return f"{typed_inches(centre_length + valve.over_centres)} {convention}"  # type: ignore[operator]
+    return f"{typed_inches(centre_length + valve.over_centres)} {convention_of(valve)}"  # type: ignore[operator]
 
 
 def pushrod(centre_length: ArrayLike, valve: Sizing) -> str:
     """Write a pushrod length both ways: as the check was measured, and ball centre to ball centre."""
-    centres = f"{inches(centre_length)} ball centre to ball centre"
-    convention = CONVENTIONS.get(str(valve.valvetrain.check_measured_as))
-    if convention is None:
-        return centres
-    return f"{inches(centre_length + valve.over_centres)} {convention} ({centres})"  # type: ignore[operator]
+    return _both_ways(inches(centre_length + valve.over_centres), centre_length, valve)  # type: ignore[operator]
 
 
 def checking_pushrod(valve: Sizing) -> str:
     """Write the length that was typed for the check, as it was measured, and ball centre to ball centre."""
-    length = typed_inches(valve.valvetrain.check_length)
-    convention = CONVENTIONS.get(str(valve.valvetrain.check_measured_as))
-    if convention is None:
-        return f"{length} ball centre to ball centre"
-    return f"{length} {convention} ({inches(valve.checked.pushrod_length)} ball centre to ball centre)"
+    return _both_ways(typed_inches(valve.valvetrain.check_length), valve.checked.pushrod_length, valve)
+
+
+def convention_of(valve: Sizing) -> str:
+    """Say in which convention the check was measured, behind a length: ``overall``."""
+    return kinds.CONVENTIONS[str(valve.valvetrain.check_measured_as)].said
+
+
+def _both_ways(as_measured: str, centre_length: ArrayLike, valve: Sizing) -> str:
+    """Put the length ball centre to ball centre behind one as measured, where that is another."""
+    said, centres = convention_of(valve), CENTRES
+    return f"{as_measured} {said}" + ("" if said == centres else f" ({inches(centre_length)} {centres})")
 
 
 def longer_or_shorter(change: ArrayLike, thread: Thread = CHECKING_THREAD) -> str:
