@@ -84,7 +84,7 @@ def test_report_says_what_to_order_what_it_costs_and_what_to_leave(capsys: pytes
     assert "2 different lengths serve all 12 valves; fewer cannot" in printed
     assert "LK-8100 7 8.100 in overall 0.3125 0.100 7.804 8.100 8.083 0.140" in printed
     assert "LG-8500 7 8.500 in gauge 0.3125 0.100 8.221 8.517 8.500 0.140" in printed
-    assert "made to measure in steps of 0.010 in instead" in printed
+    assert "made to measure in steps of 0.010 in overall, over 0.3125 in balls with 0.100 in flats" in printed
     assert "do not take the lash or preload out again" in printed
     assert printed.count("OUTSIDE, do not fit") == 1
     assert BY_KEY["one_before_the_set"].line in printed
@@ -108,7 +108,7 @@ def test_page_holds_sheet_drawings_and_cautions_and_loads_nothing(tmp_path: Path
     assert main(["order", SIX, STOCK, "--page", str(page), "--delivered", DELIVERED]) == 0
     text = page.read_text(encoding="utf-8")
     assert "8.500 in gauge" in text
-    assert "Overall: caliper jaws over the ends" in text
+    assert "Overall: jaws over the ends" in text
     assert "OUTSIDE, do not fit" in text
     assert all(one.words in html.unescape(text) for one in CAUTIONS)
     body = re.sub(r"<script.*?</script>", "", text, flags=re.DOTALL)

@@ -70,8 +70,8 @@ class Convention:
         Behind a length: ``8.150 in overall``.
     in_full : str
         To somebody who does not know it yet.
-    drawn : str
-        Over a drawing of it.
+    touched : str
+        What the calipers touch.
     """
 
     name: str
@@ -79,7 +79,7 @@ class Convention:
     column: str
     said: str
     in_full: str
-    drawn: str
+    touched: str
 
 
 MOUNTS: dict[str, Mount] = {
@@ -101,7 +101,7 @@ CONVENTIONS: dict[str, Convention] = {
             "ball centres",
             "ball centre to ball centre",
             "ball centre to ball centre",
-            "Ball centres: out of the calipers' reach",
+            "out of calipers' reach",
         ),
         Convention(
             "overall",
@@ -109,7 +109,7 @@ CONVENTIONS: dict[str, Convention] = {
             "overall",
             "overall",
             "overall, over its ends",
-            "Overall: caliper jaws over the ends",
+            "jaws over the ends",
         ),
         Convention(
             "gauge",
@@ -117,7 +117,7 @@ CONVENTIONS: dict[str, Convention] = {
             "gauge",
             "over the gauge",
             "over the gauge holes",
-            "Gauge: from face to face of the gauges",
+            "over the gauges' faces",
         ),
     )
 }

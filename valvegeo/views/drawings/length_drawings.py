@@ -24,6 +24,12 @@ _ROD = 0.80
 """Rod drawn thinner than the ball by this."""
 
 
+def title(measured_as: str) -> str:
+    """Say what a drawing shows: ``Overall: jaws over the ends``."""
+    convention = CONVENTIONS[measured_as]
+    return f"{convention.column.capitalize()}: {convention.touched}"
+
+
 def convention_figure(measured_as: str, length: float, bottom: End, top: End | None = None) -> figure:
     """Draw one way of measuring.
 
@@ -40,7 +46,7 @@ def convention_figure(measured_as: str, length: float, bottom: End, top: End | N
     -------
     figure
     """
-    return drawing(CONVENTIONS[measured_as].drawn, convention_shapes(measured_as, length, bottom, top), 230)
+    return drawing(title(measured_as), convention_shapes(measured_as, length, bottom, top), 230)
 
 
 def convention_figures(lengths: Mapping[str, ArrayLike], bottom: End, top: End | None = None) -> LayoutDOM:

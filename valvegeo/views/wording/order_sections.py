@@ -40,7 +40,7 @@ def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
         *([_sheet(answer)] if answer.lengths else []),
         instead,
         Section(
-            "What each valve gets and pays", tuple(order_words.meaning(order)), order_words.valve_table(answer),
+            "What each valve gets and pays", tuple(order_words.meaning(answer)), order_words.valve_table(answer),
             figure=PAID,
         ),
         *([_delivered(answer)] if delivery is not None else []),

@@ -13,7 +13,7 @@ from valvegeo.answers.order import OrderAnswer
 from valvegeo.answers.ordered_length import OrderedLength
 from valvegeo.findings.typed import typed
 from valvegeo.records.cells.units import convert
-from valvegeo.records.kinds import CONVENTIONS
+from valvegeo.records.kinds import CONVENTIONS, LIFTERS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
 from valvegeo.shop.ordering.stock import Order
@@ -87,8 +87,9 @@ def headline(order: Order) -> str:
     if not served:
         return f"none of the {valves} valves is served by this stock"
     lengths = "one length serves" if count == 1 else f"{count} different lengths serve"
-    fewer = "" if count == 1 else "; fewer cannot"
-    return f"{lengths} {'all' if served == valves else f'{served} of the'} {valves} valves{fewer}"
+    if served == valves:
+        return f"{lengths} all {valves} valves" + ("" if count == 1 else "; fewer cannot")
+    return f"{lengths} {served} of the {valves} valves" + ("" if count == 1 else f"; fewer cannot serve those {served}")
 
 
 def sheet_table(answer: OrderAnswer) -> Table:
@@ -199,8 +200,9 @@ def _any_held(order: Order) -> bool:
     return not bool(order.mechanism.length_moves_pivot.all())
 
 
-def meaning(order: Order) -> list[str]:
+def meaning(answer: OrderAnswer) -> list[str]:
     """Say what the columns of the valves' table are."""
+    order = answer.order
     said = ["length is ball centre to ball centre, off is that less what the valve wants (positive: longer)"]
     if order.mechanism.length_moves_pivot.any():
         said.append(
@@ -208,11 +210,22 @@ def meaning(order: Order) -> list[str]:
         )
     if _any_held(order):
         said.append(
-            "on a stand the pivot stays and a valve pays in lash or preload away from the declared one: solid "
-            f"{as_typed(order.limits.lash_least)} to {typed_inches(order.limits.lash_most)} lash, hydraulic "
-            f"{as_typed(order.limits.preload_least)} to {typed_inches(order.limits.preload_most)} preload is let pass"
+            "on a stand the pivot stays and a valve pays in lash or preload away from the declared one; let pass is "
+            f"{'; '.join(_let_pass(answer))}"
         )
     return said
+
+
+def _let_pass(answer: OrderAnswer) -> list[str]:
+    """Say which lash or preload is let pass on stands: once where it is the same for all, else for whom."""
+    windows: dict[str, list[str]] = {}
+    for one, valve in zip(answer.valves, answer.sized, strict=True):
+        if not np.isnan(one.window).any():
+            least, most = one.window
+            setting = LIFTERS[str(valve.mechanism.lifter)].setting
+            windows.setdefault(f"{as_typed(least)} to {typed_inches(most)} {setting}", []).append(one.name)
+    everyone = len(windows) == 1
+    return [window + ("" if everyone else f" ({', '.join(names)})") for window, names in windows.items()]
 
 
 def unserved(answer: OrderAnswer) -> list[str]:
@@ -243,14 +256,13 @@ def custom(answer: OrderAnswer) -> str:
     if not instead.served.any():
         return f"made to measure in steps of {step}: no length serves"
     lengths = ", ".join(f"{len(one.valves)} of {listed_length(one)}{in_centres(one)}" for one in answer.instead_lengths)
-    alike = measured_over(answer.instead_lengths[0])
     least, most = float(np.nansum(instead.penalty)), float(np.nanmax(instead.penalty))
     left = np.count_nonzero(~instead.served)
     unserved_too = f", {left} valves unserved" if left else ""
     ordered = f", against {words.inches(np.nansum(order.penalty))} from stock" if order.served.all() else ""
     return (
-        f"made to measure in steps of {step} instead: {lengths}{unserved_too}; {alike}. Valves pay at "
-        f"most {words.inches(most)}, together {words.inches(least)}{ordered}"
+        f"made to measure in steps of {step} {measured_over(answer.instead_lengths[0])}, instead: "
+        f"{lengths}{unserved_too}; valves pay at most {words.inches(most)}, together {words.inches(least)}{ordered}"
     )
 
 
