@@ -84,7 +84,7 @@ def test_report_says_what_to_order_what_it_costs_and_what_to_leave(capsys: pytes
     assert "2 different lengths serve all 12 valves; fewer cannot" in printed
     assert "LK-8100 7 8.100 in overall 0.3125 0.100 7.804 8.100 8.083 0.140" in printed
     assert "LG-8500 7 8.500 in gauge 0.3125 0.100 8.221 8.517 8.500 0.140" in printed
-    assert "made to measure in steps of 0.010 in overall, over 0.3125 in balls with 0.100 in flats" in printed
+    assert "made to measure instead, in steps of 0.010 in overall, over 0.3125 in balls with 0.100 in flats" in printed
     assert "do not take the lash or preload out again" in printed
     assert printed.count("OUTSIDE, do not fit") == 1
     assert BY_KEY["one_before_the_set"].line in printed
@@ -170,7 +170,7 @@ def test_step_of_made_lengths_can_be_chosen_and_is_round_in_the_list_s_unit(
     assert made
     assert all(round(length / 0.25, 6).is_integer() for length in made)
     assert main(["order", SIX, STOCK, "--step", "0.025"]) == 0
-    assert "made to measure in steps of 0.025 in" in words(capsys.readouterr().out)
+    assert "made to measure instead, in steps of 0.025 in" in words(capsys.readouterr().out)
 
 
 def test_a_made_length_is_told_once_for_all_its_valves_and_set_like_the_others(

@@ -42,7 +42,7 @@ def test_marks_of_the_last_trial_and_of_the_next(name: str) -> None:
 @pytest.mark.parametrize("name", ["intake", "exhaust"])
 def test_advice_and_remedies_where_they_are_wanted(name: str) -> None:
     found = fit_read(name)
-    assert (found.advice is None) == (not is_wide(found.fit))
+    assert (found.advice is None) == (not is_wide(found.fit.length_uncertainty))
     assert bool(found.remedies) == (not found.fit.sizing.best.is_centred)
     assert found.at_order <= found.at_ends
     assert found.at_order == pytest.approx(float(found.fit.sizing.best.sweep_width), abs=1e-9)
@@ -63,7 +63,7 @@ def test_the_tuned_check_has_each_fit_at_its_valve() -> None:
 
 def test_valves_without_marks_stay_as_measured() -> None:
     only = Marks(marks().path, {"exhaust": marks().readings["exhaust"]}, marks().table)
-    answer = answer_read(size(build("pair").valvetrain), build("pair"), only, "starting_guess", {})
+    answer = answer_read(build("pair"), size(build("pair").valvetrain), only, "starting_guess", {})
     assert list(answer.valves) == ["exhaust"]
     assert answer.tuned.check_length[0] == build("pair").valvetrain.check_length[0]
     assert answer.tuned.check_length[1] != build("pair").valvetrain.check_length[1]

@@ -85,7 +85,7 @@ def test_made_line_fixes_the_length(tmp_path: Path, name: str) -> None:
 def test_set_made_to_measure_fixes_its_lengths(tmp_path: Path, name: str) -> None:
     ends, unit = LISTED[name]
     answer = answered(tmp_path / "stock.csv", f"only,{6 * MM if unit == 'mm' else 6},{unit},{ends}")
-    alike, _, lengths = order_words.custom(answer).partition("; valves")[0].partition(", instead: ")
+    alike, _, lengths = order_words.custom(answer).partition("; valves")[0].partition(": ")
     over = 2 * over_one_end(alike)
     wanted = {one.pushrod_length for one in answer.valves}
     made = re.findall(r"\d+ of " + SIZE + r"(?: \(([\d.]+) in ball centre to ball centre\))?", lengths)
@@ -112,4 +112,4 @@ def test_unlike_ends_come_as_ball_centres_and_no_end_has_a_part_in_the_length(tm
 
 def test_steps_are_told_in_the_list_s_unit(tmp_path: Path) -> None:
     answer = answered(tmp_path / "stock.csv", "only,150,mm,overall,8,,2.5")
-    assert order_words.custom(answer).startswith("made to measure in steps of 0.25 mm overall, over 8.00 mm")
+    assert order_words.custom(answer).startswith("made to measure instead, in steps of 0.25 mm overall, over 8.00 mm")

@@ -40,7 +40,7 @@ def on_stands(folder: Path, rows: dict[str, list[str]], limits: Limits | None = 
 def test_the_window_told_is_the_one_that_is_let_pass(tmp_path: Path, rows: dict[str, list[str]], window: str) -> None:
     answer = on_stands(tmp_path, rows)
     (said,) = [one for one in order_words.meaning(answer) if "let pass" in one]
-    assert said.endswith(f"let pass is {window}")
+    assert said.endswith(f"let pass: {window}")
     least, most = (float(end) for end in window.split(" in ")[0].split(" to "))
     fits, setting = answer.order.fits, answer.order.fits.pose.setting
     inside = (least - 1e-9 <= setting) & (setting <= most + 1e-9)
@@ -58,7 +58,7 @@ def test_windows_that_differ_are_told_with_their_valves(tmp_path: Path) -> None:
         build, assembled(build), read_pushrod_list(DATA / "larkspur_stock.csv"), Limits(lash_most=0.04)
     )
     (said,) = [one for one in order_words.meaning(answer) if "let pass" in one]
-    assert said.endswith("let pass is 0.010 to 0.045 in lash (intake); 0.010 to 0.040 in lash (exhaust)")
+    assert said.endswith("let pass: 0.010 to 0.045 in lash (intake); 0.010 to 0.040 in lash (exhaust)")
 
 
 def test_no_window_is_told_of_studs() -> None:

@@ -17,7 +17,7 @@ from valvegeo.records.kinds import CONVENTIONS, LIFTERS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
 from valvegeo.shop.ordering.stock import Order
-from valvegeo.views.wording import words
+from valvegeo.views.wording import stand_words, words
 from valvegeo.views.wording.sections import Table
 from valvegeo.views.wording.words import as_typed, three, typed_in, typed_inches
 
@@ -164,9 +164,18 @@ def of_the_valves(answer: OrderAnswer) -> list[str]:
     names = answer.build.valves
     found = [f"{names[wary.valve]}: {wary.sentence}" for wary in answer.warnings]
     for name, one in zip(names, answer.sized, strict=True):
-        beyond = words.beyond_length(one.best, one.mechanism)
+        beyond = words.beyond_length(one.ordered, one.mechanism, words.band_ordered(one))
         found += [f"{name}: {beyond}"] if beyond else []
     return found
+
+
+def options(answer: OrderAnswer) -> list[str]:
+    """Say for which stands moving is worth it, and what it brings: not what is ordered here."""
+    return [
+        f"{name}: {stand_words.gain(one)}: {stand_words.shim(one)}, check again and order by that check"
+        for name, one in zip(answer.build.valves, answer.sized, strict=True)
+        if one.is_worth_moving()
+    ]
 
 
 def who(answer: OrderAnswer) -> list[str]:
@@ -210,7 +219,7 @@ def meaning(answer: OrderAnswer) -> list[str]:
         )
     if _any_held(order):
         said.append(
-            "on a stand the pivot stays and a valve pays in lash or preload away from the declared one; let pass is "
+            "on a stand the pivot stays and a valve pays in lash or preload away from the declared one; let pass: "
             f"{'; '.join(_let_pass(answer))}"
         )
     return said
@@ -261,7 +270,7 @@ def custom(answer: OrderAnswer) -> str:
     unserved_too = f", {left} valves unserved" if left else ""
     ordered = f", against {words.inches(np.nansum(order.penalty))} from stock" if order.served.all() else ""
     return (
-        f"made to measure in steps of {step} {measured_over(answer.instead_lengths[0])}, instead: "
+        f"made to measure instead, in steps of {step} {measured_over(answer.instead_lengths[0])}: "
         f"{lengths}{unserved_too}; valves pay at most {words.inches(most)}, together {words.inches(least)}{ordered}"
     )
 

@@ -20,7 +20,6 @@ from valvegeo.records import kinds
 from valvegeo.records.cells.units import convert
 from valvegeo.records.kinds import LIFTERS, MOUNTS
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
-from valvegeo.views.wording import caution_words
 from valvegeo.views.wording.sections import Table
 
 _WORTH_SAYING = 0.1
@@ -41,7 +40,7 @@ _AMISS = {
 }
 """What a pushrod's length moves (:class:`valvegeo.records.kinds.Mount`) -> what is amiss, either way."""
 
-_RIGHT = {"pivot": "right for a check, since the {setting} is not set yet", "setting": "good as the stand stands"}
+_RIGHT = {"pivot": "right for a check, since the {setting} is not set yet", "setting": "the stand's height is right"}
 """The same -> why nothing is amiss though the marks travel."""
 
 
@@ -217,43 +216,42 @@ def still_to_change(valve: Sizing, length: ArrayLike) -> float:
     return float(valve.best_pose.pivot_rise) if valve.is_worth_moving() else 0.0
 
 
-def beyond_length(best: Case, mechanism: Mechanism) -> str:
-    """Say what no length can mend, empty where there is nothing: the best band stands off centre."""
-    if is_centred(best):
+NARROWEST = "the narrowest band"
+
+
+def band_ordered(valve: Sizing) -> str:
+    """Name the band that the engine will run with."""
+    return NARROWEST if valve.mechanism.length_moves_pivot else "with the stand where it is the band"
+
+
+def off_centre(case: Case, mechanism: Mechanism, band: str = NARROWEST) -> str:
+    """Say that a band stands off centre and that length does not mend it; empty where it is centred.
+
+    Parameters
+    ----------
+    case : Case
+        Shape ().
+    mechanism : Mechanism
+        Shape ().
+    band : str
+        What it is called: :func:`band_ordered` of what is ordered.
+    """
+    if is_centred(case):
         return ""
-    off = float(best.sweep_centre)
-    holder = str(mechanism.mount)
-    toward = "away from" if off > 0 else "toward"
-    return (
-        f"the narrowest band stands {side(off)} of centre, and length does not move it there: the {holder} would have "
-        f"to move {inches(abs(off))} {toward} the valve, or the arm be {'shorter' if off > 0 else 'longer'} by that"
-    )
+    left = float(-case.off_flat_by(mechanism.flat))
+    where = f"{inches(left)} from the edge of the flat" if left >= 0.0 else f"{inches(-left)} off the flat"
+    return f"{band} stands {side(case.sweep_centre)} of centre, {where}, and length does not centre it"
 
 
-def shim(valve: Sizing) -> str:
-    """Say how the stand has to move: ``shim up 0.123 in``; nothing for a stud."""
-    rise = float(valve.best_pose.pivot_rise)
-    if valve.mechanism.length_moves_pivot:
+def beyond_length(case: Case, mechanism: Mechanism, band: str = NARROWEST) -> str:
+    """Say :func:`off_centre` and about what would mend it, empty where there is nothing to mend."""
+    verdict = off_centre(case, mechanism, band)
+    if not verdict:
         return ""
-    if abs(rise) < SMALLEST:
-        return "stays"
-    return f"shim up {inches(rise)}" if rise > 0 else f"lower {inches(-rise)}"
-
-
-def moving(valve: Sizing) -> tuple[str, ...]:
-    """Say whether moving the stand is worth it, and how it is checked then."""
-    best, now, least = valve.best, valve.as_mounted, inches(valve.best.sweep_width)
-    if not valve.is_worth_moving():
-        kept = inches(now.sweep_width)
-        return (
-            f"it is good as it stands: the sweep is {kept} wide, and no height of the stand gives less than {least}",
-        )
+    off, holder = float(case.sweep_centre), str(mechanism.mount)
+    toward, arm = ("away from", "shorter") if off > 0 else ("toward", "longer")
     return (
-        f"moving the stand would narrow the sweep from {inches(now.sweep_width)} to {least}; length alone does not. If "
-        f"you move it, do not fit the pushrod above: {shim(valve)}, set the checking pushrod to "
-        f"{pushrod(best.trial_length, valve)} for zero lash there, check again, and order by that check, about "
-        f"{as_checked(best.pushrod_length, valve)}",
-        caution_words.line("shims_and_oil"),
+        f"{verdict}: the {holder} would have to move {inches(abs(off))} {toward} the valve, or the arm be {arm} by that"
     )
 
 
