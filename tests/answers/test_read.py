@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 
 from tests.answers.larkspur import build, marks, marks_read, valve
-from valvegeo import fit_marks, size
+from valvegeo import fit_marks, read_build, size
 from valvegeo.answers.read import FitRead, Unanswered, answer_read, read_valve
 from valvegeo.motion.marks.advice import is_wide
 from valvegeo.motion.marks.expected import expected_marks
@@ -71,6 +73,25 @@ def test_valves_without_marks_stay_as_measured() -> None:
     found = answer.valves["exhaust"].found
     assert isinstance(found, FitRead)
     assert found.fit.asked == "starting_guess"
+
+
+@pytest.mark.parametrize(("bad", "marked"), [("exhaust", "intake"), ("intake", "exhaust")])
+def test_faults_of_unmarked_valves_are_placed_in_the_build(tmp_path: Path, bad: str, marked: str) -> None:
+    heights = {"intake": "0.105", "exhaust": "-0.140"}
+    text = build("pair").path.read_text(encoding="utf-8")
+    row = f"check_pivot_height,in,{heights['intake']},{heights['exhaust']}"
+    assert row in text
+    path = tmp_path / "build.csv"
+    path.write_text(text.replace(row, row.replace(heights[bad], "1.900")), encoding="utf-8")
+    wrong = read_build(path)
+    for valves, found in ((marked,), 1), (("intake", "exhaust"), 0):
+        some = Marks(marks().path, {valve: marks().readings[valve] for valve in valves}, marks().table)
+        answer = answer_read(wrong, size(wrong.valvetrain), some, "measurement", {})
+        assert len(answer.unmarked_faults) == found
+        for fault in answer.unmarked_faults:
+            assert (fault.file, fault.column, fault.value) == (str(path), bad, "1.900")
+            assert path.read_text(encoding="utf-8").splitlines()[fault.row - 1].startswith("check_pivot_height")
+    assert isinstance(answer.valves[marked].found, FitRead)
 
 
 def test_one_reading_leaves_the_length_open_and_none_says_nothing() -> None:

@@ -71,7 +71,8 @@ def marks_warnings(build: Sizing, fit: MarkFit, short: UnexpectedLift | None = N
     if short is not None:
         code = "marks.lift_over" if short.measured > short.predicted else "marks.lift_short"
         found.append(Finding(code, asdict(short), gravity="warning"))
-    to_set = float(fit.sizing.ordered.trial_length)
+    sizing = fit.sizing
+    to_set = float(fit.trial_length if sizing.mechanism.length_moves_pivot else sizing.as_mounted.trial_length)
     nearest = min(abs(to_set - reading.pushrod_length) for reading in fit.readings)
     if nearest > LARGE_CHANGE:
         found.append(Finding("marks.far_trial", {"most": LARGE_CHANGE}, gravity="warning"))
