@@ -97,9 +97,10 @@ def test_on_a_stand_a_remedy_centres_the_band_at_the_pivot_s_own_height(valve) -
         assert abs(float(remedy.change)) <= remedy.limit
 
 
-def test_the_least_of_several_tip_heights_is_offered() -> None:
+@pytest.mark.parametrize("height", [0.10, -0.15])
+def test_the_least_of_several_tip_heights_is_offered(height: float) -> None:
     """The arm passes square: a tip higher and a tip lower both centre the band; the nearer one is told."""
-    sizing = size(held(check_pivot_height=0.10, stud_offset=1.50))
+    sizing = size(held(check_pivot_height=height, stud_offset=1.50))
     tip = remedies(sizing)[2]
     tried = np.linspace(-tip.limit, tip.limit, 4001)
     middles = np.array([float(sweep(at_rise(raise_tip(sizing.mechanism, by), 0.0)).sweep_centre) for by in tried])
