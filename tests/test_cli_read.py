@@ -101,7 +101,8 @@ def test_stand_is_read_with_shims_and_alternatives(tmp_path: Path, capsys: pytes
         assert found[valve, "trial_length"] == pytest.approx(float(mounted.trial_length), abs=1e-7)
         assert found[valve, "length_change"] == pytest.approx(float(mounted.length_change), abs=1e-7)
         own = f"({float(mounted.pushrod_length):.3f} in ball centre to ball centre)"
-        assert re.search(rf"with the stand where it was at the build's check: order [^(]*{re.escape(own)}", words)
+        change = r"from the build's check: [^;]*; with the stand where it was at that check"
+        assert re.search(rf"order [^(]*{re.escape(own)}[^;]*; {change}", words)
     assert "do not fit the pushrod above: shim up" in words
     assert size(read_build(tuned).valvetrain).best.pivot_height_change == pytest.approx([0.0, 0.0], abs=1e-9)
 

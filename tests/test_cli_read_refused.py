@@ -130,6 +130,48 @@ def test_tuned_file_is_not_written_when_an_unmarked_valve_cannot_be(
     marks = write_marks(tmp_path / "m.csv", {"intake": marks_of(TRUE["intake"], (8.0, 7.9))})
     tuned = tmp_path / "t.csv"
     assert main(["read", str(build), str(marks), "--tuned", str(tuned)]) == 2
-    assert "column exhaust" in capsys.readouterr().err
+    (line,) = capsys.readouterr().err.splitlines()
+    assert re.match(r".*b\.csv, row \d+, column exhaust: got \"1\.900\"; allowed: ", line)
     assert not tuned.exists()
     assert main(["read", str(build), str(marks)]) == 0
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("check_pivot_height,in,0.105,-0.140", "check_pivot_height,in,1.900,1.900"),
+        ("rocker_ratio,1,1.610,1.520", "check_valve_lift,in,0.100,0.100"),
+    ],
+    ids=["rocker and stem apart", "no such ratio"],
+)
+def test_a_build_that_cannot_be_assembled_is_blamed_itself_and_as_size_does(
+    tmp_path: Path, exact: Path, capsys: pytest.CaptureFixture[str], old: str, new: str
+) -> None:
+    """Not the marks: each valve at its row and column of the build, with what else is wrong in the same run."""
+    build = tmp_path / "b.csv"
+    text = PAIR.read_text(encoding="utf-8")
+    assert old in text
+    build.write_text(text.replace(old, new), encoding="utf-8")
+    assert main(["size", str(build)]) == 2
+    by_size = capsys.readouterr().err.splitlines()
+    assert [re.search(r"b\.csv, row \d+, column (\w+)", line)[1] for line in by_size] == list(TRUE)  # type: ignore[index]
+    assert main(["read", str(build), str(exact), "--valve-lift", "intake=half"]) == 2
+    *by_read, option = capsys.readouterr().err.splitlines()
+    assert by_read == by_size
+    assert option.startswith("command line, column --valve-lift")
+    only = write_marks(tmp_path / "only.csv", {"exhaust": marks_of(TRUE["exhaust"], (8.0, 7.93))})
+    assert main(["read", str(build), str(only)]) == 2
+    assert capsys.readouterr().err.splitlines() == by_size[1:]
+
+
+def test_marks_tell_where_a_pivot_is_that_the_build_has_off_the_flat(
+    tmp_path: Path, exact: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A check that goes together is no obstacle, wherever its band stands: the offset may be a guess."""
+    build = tmp_path / "b.csv"
+    text = PAIR.read_text(encoding="utf-8")
+    assert "stud_offset,in,1.504,1.460" in text
+    build.write_text(text.replace("stud_offset,in,1.504,1.460", "stud_offset,in,1.304,1.260"), encoding="utf-8")
+    assert main(["size", str(build)]) == 2
+    assert "off the" in capsys.readouterr().err
+    assert main(["read", str(build), str(exact), "--starting-guess"]) == 0

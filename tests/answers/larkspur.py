@@ -34,7 +34,7 @@ def valve(name: str, index: int = 0) -> Sizing:
 
 @cache
 def marks_read() -> ReadAnswer:
-    return answer_read(size(build("pair").valvetrain), build("pair"), marks(), "measurement", {"intake": 0.50})
+    return answer_read(build("pair"), size(build("pair").valvetrain), marks(), "measurement", {"intake": 0.50})
 
 
 @cache

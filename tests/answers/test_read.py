@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 
 from tests.answers.larkspur import build, marks, marks_read, valve
-from valvegeo import fit_marks, size
+from valvegeo import fit_marks, read_build, size
 from valvegeo.answers.read import FitRead, Unanswered, answer_read, read_valve
 from valvegeo.motion.marks.advice import is_wide
 from valvegeo.motion.marks.expected import expected_marks
@@ -42,7 +44,7 @@ def test_marks_of_the_last_trial_and_of_the_next(name: str) -> None:
 @pytest.mark.parametrize("name", ["intake", "exhaust"])
 def test_advice_and_remedies_where_they_are_wanted(name: str) -> None:
     found = fit_read(name)
-    assert (found.advice is None) == (not is_wide(found.fit))
+    assert (found.advice is None) == (not is_wide(found.fit.length_uncertainty))
     assert bool(found.remedies) == (not found.fit.sizing.best.is_centred)
     assert found.at_order <= found.at_ends
     assert found.at_order == pytest.approx(float(found.fit.sizing.best.sweep_width), abs=1e-9)
@@ -63,7 +65,7 @@ def test_the_tuned_check_has_each_fit_at_its_valve() -> None:
 
 def test_valves_without_marks_stay_as_measured() -> None:
     only = Marks(marks().path, {"exhaust": marks().readings["exhaust"]}, marks().table)
-    answer = answer_read(size(build("pair").valvetrain), build("pair"), only, "starting_guess", {})
+    answer = answer_read(build("pair"), size(build("pair").valvetrain), only, "starting_guess", {})
     assert list(answer.valves) == ["exhaust"]
     assert answer.tuned.check_length[0] == build("pair").valvetrain.check_length[0]
     assert answer.tuned.check_length[1] != build("pair").valvetrain.check_length[1]
@@ -71,6 +73,25 @@ def test_valves_without_marks_stay_as_measured() -> None:
     found = answer.valves["exhaust"].found
     assert isinstance(found, FitRead)
     assert found.fit.asked == "starting_guess"
+
+
+@pytest.mark.parametrize(("bad", "marked"), [("exhaust", "intake"), ("intake", "exhaust")])
+def test_faults_of_unmarked_valves_are_placed_in_the_build(tmp_path: Path, bad: str, marked: str) -> None:
+    heights = {"intake": "0.105", "exhaust": "-0.140"}
+    text = build("pair").path.read_text(encoding="utf-8")
+    row = f"check_pivot_height,in,{heights['intake']},{heights['exhaust']}"
+    assert row in text
+    path = tmp_path / "build.csv"
+    path.write_text(text.replace(row, row.replace(heights[bad], "1.900")), encoding="utf-8")
+    wrong = read_build(path)
+    for valves, found in ((marked,), 1), (("intake", "exhaust"), 0):
+        some = Marks(marks().path, {valve: marks().readings[valve] for valve in valves}, marks().table)
+        answer = answer_read(wrong, size(wrong.valvetrain), some, "measurement", {})
+        assert len(answer.unmarked_faults) == found
+        for fault in answer.unmarked_faults:
+            assert (fault.file, fault.column, fault.value) == (str(path), bad, "1.900")
+            assert path.read_text(encoding="utf-8").splitlines()[fault.row - 1].startswith("check_pivot_height")
+    assert isinstance(answer.valves[marked].found, FitRead)
 
 
 def test_one_reading_leaves_the_length_open_and_none_says_nothing() -> None:

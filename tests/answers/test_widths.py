@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from tests.answers.larkspur import marks_read
 from valvegeo import locate, settle, sweep
-from valvegeo.answers.widths import Widths, widths_of
+from valvegeo.answers.widths import Widths, widths_of, widths_ordered
 from valvegeo.motion.marks.fit import MarkFit
 
 LENGTHS = np.linspace(7.6, 8.1, 21)
@@ -44,6 +46,17 @@ def test_the_best_is_narrowest_and_the_worse_end_is_told(fit: MarkFit, widths: W
     assert widths.at_order <= widths.running.min() + 1e-9
     ends = [float(sweep(settle(locate(fit.valvetrain), end)).sweep_width) for end in (widths.low, widths.high)]
     assert widths.at_ends == pytest.approx(max(ends), abs=1e-9)
+
+
+@pytest.mark.parametrize(("off", "worse"), [(-0.05, "low"), (0.05, "high")])
+def test_either_end_may_be_the_worse(fit: MarkFit, off: float, worse: str) -> None:
+    order = np.asarray(float(fit.pushrod_length) + off)
+    found = widths_of(replace(fit, pushrod_length=order), np.zeros(0), {})
+    width = float(sweep(settle(locate(fit.valvetrain), getattr(found, worse))).sweep_width)
+    assert found.at_ends == pytest.approx(width, abs=1e-9)
+    best = replace(fit.sizing.best, pushrod_length=order)
+    aimed = replace(fit, sizing=replace(fit.sizing, best=best))
+    assert widths_ordered(aimed, float(fit.length_uncertainty)) == pytest.approx((found.at_order, width), abs=1e-9)
 
 
 def test_checks_show_the_trials_and_the_next(widths: Widths) -> None:

@@ -23,9 +23,15 @@ def test_shown(value: float, shown: str) -> None:
     assert typed(value) == shown
 
 
-@given(st.integers(-20_000_000, 20_000_000))
-def test_nothing_typed_is_lost(millionths: int) -> None:
-    assert Fraction(typed(float(Fraction(millionths, 1_000_000)))) == Fraction(millionths, 1_000_000)
+@given(st.integers(-2_000_000, 2_000_000), st.sampled_from([100_000, 64]))
+def test_nothing_typed_is_lost(parts: int, whole: int) -> None:
+    """Five decimals, and sixty-fourths of an inch, which take six."""
+    assert Fraction(typed(float(Fraction(parts, whole)))) == Fraction(parts, whole)
+
+
+@pytest.mark.parametrize(("value", "shown"), [(8.045095, "8.045"), (8.045094999547594, "8.045"), (1e-6, "0.000")])
+def test_six_decimals_are_a_machine_s_unless_they_are_sixty_fourths(value: float, shown: str) -> None:
+    assert typed(value) == shown
 
 
 @given(st.floats(-20, 20))

@@ -243,10 +243,9 @@ def test_what_is_added_stays_on_the_flat_and_is_nothing_where_none_does() -> Non
 
 
 def test_wide_is_more_than_a_stock_step_from_end_to_end() -> None:
-    fit = fitted(marks_of(TRUE, (8.0,)), INTAKE)
-    assert not is_wide(replace(fit, length_uncertainty=np.asarray(STOCK_STEP / 2)))
-    assert is_wide(replace(fit, length_uncertainty=np.asarray(STOCK_STEP / 2 + 1e-6)))
-    assert not is_wide(replace(fit, length_uncertainty=np.asarray(STOCK_STEP / 2 - 1e-6)))
+    assert not is_wide(STOCK_STEP / 2)
+    assert is_wide(STOCK_STEP / 2 + 1e-6)
+    assert not is_wide(STOCK_STEP / 2 - 1e-6)
 
 
 def test_readings_tried_in_a_batch_tell_what_each_tells_by_itself():

@@ -147,7 +147,7 @@ def test_a_trial_that_cannot_be_put_together_is_undetermined() -> None:
 def test_the_readings_that_halve_an_interval_do() -> None:
     readings = marks_of(TRUE, (8.0,))
     fit = fitted(readings)
-    assert is_wide(fit)
+    assert is_wide(fit.length_uncertainty)
     halving = advise(fit).halving
     assert halving is not None
     more = readings + marks_of(TRUE, (halving.pushrod_length,), halving.stations) * halving.sets
@@ -171,7 +171,7 @@ def test_a_narrow_interval_needs_nothing() -> None:
     steady = dict.fromkeys(("check_length", "preload", "seat_change", "lobe_lift", "rocker_ratio", "tip_radius"), 0.001)
     fit = fitted(marks_of(TRUE, (8.0, 7.9, 7.8) * 4, stated=0.002), uncertainties=steady)
     assert 2 * float(fit.length_uncertainty) <= STOCK_STEP
-    assert not is_wide(fit)
+    assert not is_wide(fit.length_uncertainty)
 
 
 def test_disagreement_is_told_only_beyond_what_chance_explains() -> None:

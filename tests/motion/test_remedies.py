@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
 
 import numpy as np
 import pytest
 
 from tests.motion.marked import EXHAUST, INTAKE, changed
-from valvegeo import best_pose, size, sweep
+from valvegeo import Valvetrain, best_pose, size, sweep
 from valvegeo.motion.judged.remedies import lengthen_arm, move_stud, raise_tip, remedies
+from valvegeo.motion.pose import at_rise
 
 ALTER = {"stud_position": move_stud, "valve_arm": lengthen_arm, "tip_height": raise_tip}
 LEANING = changed(EXHAUST, stud_lean=12.0, stud_offset=1.490)
@@ -70,3 +71,47 @@ def test_a_remedy_is_looked_for_up_to_its_limit_either_way(place: int, limit: fl
         assert bool(np.isfinite(again.change)) is offered
         if offered:
             assert again.change == pytest.approx(way * needed, abs=1e-7)
+
+
+def held(**changes: float):
+    """Larkspur's exhaust on a stand, too high by far; shape ()."""
+    high = {"check_pivot_height": 0.45, "stud_offset": 1.50} | changes
+    return replace(changed(EXHAUST, **high), mount=np.asarray("stand"))
+
+
+@pytest.mark.parametrize("valve", [held(), held(stud_lean=6.0), held(check_pivot_height=0.20, stud_offset=1.44)])
+def test_on_a_stand_a_remedy_centres_the_band_at_the_pivot_s_own_height(valve) -> None:
+    sizing = size(valve)
+    assert not sizing.ordered.is_centred
+    found = remedies(sizing)
+    assert np.isfinite([float(remedy.change) for remedy in found[:2]]).all()
+    for remedy in found:
+        if np.isnan(remedy.change):
+            continue
+        altered = ALTER[remedy.name](sizing.mechanism, remedy.change)
+        pose = at_rise(altered, 0.0)
+        band = sweep(pose)
+        assert float(band.sweep_centre) == pytest.approx(0.0, abs=1e-9)
+        assert remedy.margin == pytest.approx(float(altered.flat) - float(band.sweep_width) / 2, abs=1e-9)
+        assert remedy.pushrod_length == pytest.approx(float(pose.pushrod_length))
+        assert abs(float(remedy.change)) <= remedy.limit
+
+
+@pytest.mark.parametrize("height", [0.10, -0.15])
+def test_the_least_of_several_tip_heights_is_offered(height: float) -> None:
+    """The arm passes square: a tip higher and a tip lower both centre the band; the nearer one is told."""
+    sizing = size(held(check_pivot_height=height, stud_offset=1.50))
+    tip = remedies(sizing)[2]
+    tried = np.linspace(-tip.limit, tip.limit, 4001)
+    middles = np.array([float(sweep(at_rise(raise_tip(sizing.mechanism, by), 0.0)).sweep_centre) for by in tried])
+    roots = tried[:-1][middles[:-1] * middles[1:] <= 0.0]
+    assert roots.size == 2
+    assert float(tip.change) == pytest.approx(float(roots[np.argmin(np.abs(roots))]), abs=1e-4)
+
+
+def test_studs_and_stands_of_one_engine_are_each_judged_as_they_are_ordered() -> None:
+    one, other = changed(EXHAUST, check_pivot_height=0.45, stud_offset=1.50), held()
+    both = Valvetrain(**{f.name: np.stack([getattr(one, f.name), getattr(other, f.name)]) for f in fields(one)})
+    for together, stud, stand in zip(*map(remedies, map(size, (both, one, other))), strict=True):
+        np.testing.assert_allclose(together.change, [stud.change, stand.change], atol=1e-9)
+        np.testing.assert_allclose(together.pushrod_length, [stud.pushrod_length, stand.pushrod_length], atol=1e-9)

@@ -13,8 +13,8 @@ from valvegeo import Valvetrain, locate
 from valvegeo.findings.refusal import Misfit
 from valvegeo.motion.mechanism import pivot_held, swapped
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.ends import CONVENTIONS, by_convention
-from valvegeo.records.kinds import LIFTERS, MOUNTS, checked_choice, has_lash, length_moves_pivot
+from valvegeo.records.ends import by_convention
+from valvegeo.records.kinds import CONVENTIONS, LIFTERS, MOUNTS, checked_choice, has_lash, length_moves_pivot
 from valvegeo.shop.lengths import End, centre_length
 
 

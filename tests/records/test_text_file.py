@@ -1,6 +1,7 @@
 """How much of a file is read, and what cannot be read at all."""
 
 import os
+import re
 from pathlib import Path
 
 import pytest
@@ -110,6 +111,14 @@ def test_a_file_may_have_as_many_columns_as_are_allowed(tmp_path: Path):
         f"{MOST_COLUMNS + 2} cells",
         f"at most {MOST_COLUMNS} columns",
     )
+
+
+def test_readme_says_how_large_a_file_may_be():
+    text = " ".join((Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8").split())
+    said = re.search(r"A file may have (\d+) MB, ([\d ]+) lines and (\d+) columns", text)
+    assert said is not None
+    megabytes, lines, columns = (int(number.replace(" ", "")) for number in said.groups())
+    assert (megabytes * 1_000_000, lines, columns) == (MOST_BYTES, MOST_LINES, MOST_COLUMNS)
 
 
 def test_a_very_long_cell_is_no_unpaired_quote(tmp_path: Path):

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.shop.larkspur import stock
-from valvegeo.records.ends import CONVENTIONS
+from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import (
     End,
     centre_length,

@@ -118,6 +118,18 @@ def test_the_declared_lash_is_let_pass_outside_the_window() -> None:
     assert to_make(order) is None
 
 
+def test_lash_that_swallows_the_lift_is_not_let_pass() -> None:
+    """A cam of .030 in: its lift is gone long before the lash leaves a window this wide."""
+    mechanism = swapped(engine("stand"), lobe_lift=0.030)
+    right = at_rise(mechanism, 0.0).pushrod_length
+    tried = fits(mechanism, right[0] + np.array([-0.03, -0.025, -0.02, -0.01, 0.0]), Limits(lash_most=0.100))
+    gap, lift = tried.pose.gap[:, 0], tried.sweep.valve_lift[:, 0]
+    assert ((gap >= 0.010) & (gap <= 0.100)).all()
+    assert (tried.sweep.off_flat_by(mechanism.flat)[:, 0] < 0.0).all()
+    assert (lift > 0.0).tolist() == [False, False, True, True, True]
+    assert tried.allowed[:, 0].tolist() == [False, False, True, True, True]
+
+
 @pytest.mark.parametrize("name", ["six", "stand"])
 def test_a_length_that_cannot_be_put_together_serves_nobody(name: str) -> None:
     order = choose(engine(name), listed(np.array([3.0, 19.0])))

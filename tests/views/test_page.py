@@ -173,3 +173,23 @@ def test_names_from_the_file_are_not_taken_for_markup(tmp_path: Path) -> None:
     page = page_text(answer_size(build, drawn=True))
     assert ">&lt;b&gt;intake&lt;/b&gt;: stud mount" in page
     assert "<b>intake" not in page
+
+
+@pytest.mark.parametrize(
+    ("name", "cases"),
+    [
+        ("pair", {"as checked": "checked", "narrowest, running": "best", "ordered pushrod, checked": "verify"}),
+        ("stand", {"as checked": "checked", "narrowest, running": "best", "stand left where it is": "as_mounted"}),
+    ],
+)
+def test_each_case_s_numbers_stand_under_its_name(name: str, cases: dict[str, str]) -> None:
+    answer = answer_size(read_build(DATA / f"larkspur_{name}.csv"), drawn=True)
+    tables = re.findall(r"<table>(?:(?!</table>).)*?>pivot height \[in\].*?</table>", page_text(answer), re.DOTALL)
+    assert len(tables) == len(answer.valves)
+    for table, one in zip(tables, answer.valves, strict=True):
+        head, *rows = (re.findall(r"<t[hd][^>]*>(.*?)</t[hd]>", row, re.DOTALL) for row in table.split("<tr>")[1:])
+        assert head[1:] == list(cases)
+        cells = {row[0]: row[1:] for row in rows}
+        for label, quantity in (("pushrod length [in]", "pushrod_length"), ("pivot height [in]", "pivot_height")):
+            told = [float(getattr(getattr(one.sizing, case), quantity)) for case in cases.values()]
+            assert [float(cell) for cell in cells[label]] == pytest.approx(told, abs=6e-4)

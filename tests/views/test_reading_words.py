@@ -36,7 +36,8 @@ def fit() -> MarkFit:
 def read_of(fit: MarkFit, advice: Advice | None = None) -> FitRead:
     """What is read of a fit, without what these sentences do not speak of."""
     marks = sweep(trial_pose(fit.valvetrain, float(fit.trial_length)))
-    return FitRead(fit, marks, marks, advice, (), (), 0.0, 0.0, 0.011, 0.5)
+    still = float(fit.sizing.best.pushrod_length) - fit.length_now
+    return FitRead(fit, marks, marks, advice, (), (), 0.0, 0.0, still, fit.budget, 0.5)
 
 
 def with_best(fit: MarkFit, **answers: float) -> MarkFit:
@@ -59,7 +60,8 @@ def test_a_zero_lash_check_of_the_order_is_told_where_it_differs_from_the_trial(
     told = reading_words.to_expect(read_of(aimed))
     assert any("that is right, do not correct it" in point for point in told) is said
     assert len(told) == 2 + said
-    (running,) = reading_words.to_expect(read_of(mounted(aimed, "stand")))
+    marks, running = reading_words.to_expect(read_of(mounted(aimed, "stand")))
+    assert marks.startswith("running with the order, marks from the inboard edge: no lift ")
     assert running.startswith("running with the order: sweep ")
 
 
@@ -124,14 +126,14 @@ def test_further_readings_are_told_with_stations_times_length_and_what_they_leav
     [(0.020, ""), (-0.020, ""), (0.0201, "0.020 in outboard"), (-0.0201, "0.020 in inboard"), (0.043, "0.043 in out")],
 )
 def test_off_centre_is_said_beyond_twenty_thousandths(fit: MarkFit, centre: float, said: str) -> None:
-    told = reading_words.off_centre(with_best(fit, sweep_centre=centre))
+    told = reading_words.off_centre(with_best(fit, sweep_centre=centre).sizing)
     assert (said in told) if said else told == ""
 
 
 def test_off_centre_tells_what_is_left_to_the_edge_of_the_flat(fit: MarkFit) -> None:
     off = with_best(fit, sweep_centre=-0.05, sweep_width=0.040)
     left = float(off.sizing.mechanism.flat) - 0.070
-    assert f"{left:.3f} in from the edge of the flat" in reading_words.off_centre(off)
+    assert f"{left:.3f} in from the edge of the flat" in reading_words.off_centre(off.sizing)
 
 
 def remedy(name: str, change: float, limit: float, length: float, ratio: float, margin: float) -> Remedy:

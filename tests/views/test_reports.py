@@ -84,10 +84,14 @@ def test_nothing_is_said_against_a_check_of_what_was_ordered(mount: str, lifter:
     setting = {"solid": "lash", "hydraulic": "preload"}[lifter]
     for said in blocks(report).values():
         right = (
-            f"right for a check, since the {setting} is not set yet" if mount == "stud" else "good as the stand stands"
+            f"right for a check, since the {setting} is not set yet"
+            if mount == "stud"
+            else "the stand's height is right"
         )
         assert f"{right}; leave it so" in said or "as narrow as it gets" in said
-        assert ("pushrod checked is the one to run: order" if mount == "stud" else "it is good as it stands") in said
+        assert (
+            "pushrod checked is the one to run: order" if mount == "stud" else "the stand's height is right: the sweep"
+        ) in said
 
 
 def test_reports_come_from_the_shipped_data() -> None:

@@ -169,7 +169,7 @@ def test_moving_a_stand_is_offered_where_it_gains_more_than_the_allowance_with_a
             gain = float(shown.ordered.sweep.sweep_width - best.sweep_width)
             offer = OPTION.search(said)
             assert (offer is not None) == (gain > SWEEP_ALLOWANCE), said
-            assert ("it is good as it stands" in said.lower()) == (gain <= SWEEP_ALLOWANCE)
+            assert ("the stand's height is right" in said.lower()) == (gain <= SWEEP_ALLOWANCE)
             if offer is None:
                 continue
             offers += 1
@@ -239,7 +239,7 @@ def test_another_pushrod_on_the_stand_changes_nothing_in_the_order() -> None:
 def test_a_stand_tried_elsewhere_that_stood_best_is_put_back() -> None:
     sizing = take(size(build("stand").valvetrain), 0)
     best = as_measured(size(sizing.tuned()))
-    assert says(best).endswith("no height of the stand gives less than 0.022 in.")
+    assert says(best).endswith("no other height gives less than 0.022 in.")
     away = with_pivot_height(best, best.pivot_height + 0.1)
     assert "length alone does not: put it back where it was checked." in says(away)
 

@@ -83,3 +83,15 @@ def test_the_check_beside_what_is_shown() -> None:
 def test_the_checking_pushrod(convention: str, said: str) -> None:
     valve = replace(read_build(PAIR)["intake"], check_measured_as=convention)
     assert words.checking_pushrod(size(valve)) == said
+
+
+@pytest.mark.parametrize("name", ["pair", "stand"])
+def test_a_tuned_file_s_lengths_are_a_machine_s(name: str, tmp_path: Path) -> None:
+    """One of the stand's is 8.045095 to the ninth decimal: that the file keeps them all is not said to a builder."""
+    tuned = tmp_path / "tuned.csv"
+    printed("size", str(DATA / f"larkspur_{name}.csv"), "--tuned", str(tuned))
+    lengths = [row.split(",")[2:] for row in tuned.read_text(encoding="utf-8").splitlines() if "check_length" in row]
+    said = on_one_line(printed("size", str(tuned)))
+    for cell in lengths[0]:
+        assert len(cell.partition(".")[2]) > 6
+        assert f"checked at zero lash with {float(cell):.3f} in" in said

@@ -11,7 +11,7 @@ import pytest
 from valvegeo import Sizing, read_build, size
 from valvegeo.records.batch import take
 from valvegeo.shop.threads import Thread
-from valvegeo.views.wording import words
+from valvegeo.views.wording import stand_words, words
 
 DATA = Path(__file__).parents[2] / "data"
 
@@ -72,7 +72,9 @@ def test_direction_of_travel_tells_high_from_low(
     for still in (-0.2, 0.0, 0.2):
         assert said(0.0004, still) == said(-0.0004, still) == said(0.0, still)
         assert "as narrow as it gets" in said(0.0, still)
-    right = f"right for a check, since the {setting} is not set yet" if mount == "stud" else "good as the stand stands"
+    right = (
+        f"right for a check, since the {setting} is not set yet" if mount == "stud" else "the stand's height is right"
+    )
     for still in (-0.0004, 0.0, 0.0004):
         assert said(0.007, still) == f"{inboard}: {right}; leave it so"
         assert said(-0.007, still) == f"{outboard}: {right}; leave it so"
@@ -125,7 +127,7 @@ def test_centred_is_within_twenty_thousandths_either_way(intake: Sizing, centre:
 def test_a_stand_is_shimmed_up_or_lowered(intake: Sizing, mount: str, rise: float, said: str) -> None:
     pose = replace(intake.best_pose, pivot_rise=np.array(rise))
     mechanism = replace(intake.mechanism, mount=np.array(mount))
-    assert words.shim(replace(intake, best_pose=pose, mechanism=mechanism)) == said
+    assert stand_words.shim(replace(intake, best_pose=pose, mechanism=mechanism)) == said
 
 
 def test_what_to_improve_first_is_what_brings_a_tenth_of_the_variance_and_two_at_most() -> None:

@@ -17,7 +17,7 @@ from valvegeo.records.batch import each, take
 from valvegeo.records.files.build_file import Build
 from valvegeo.records.files.stock_file import PushrodList
 from valvegeo.shop.adjustment import NutSetting, nut_setting
-from valvegeo.shop.fitting import wants
+from valvegeo.shop.fitting import setting_window, wants
 from valvegeo.shop.limits import Limits
 from valvegeo.shop.ordering.delivery import Delivery, match
 from valvegeo.shop.ordering.made import made_to_measure, pattern, to_make
@@ -43,6 +43,8 @@ class ValveOrder:
         Lash or preload that the pushrod leaves, where the pivot stays.
     penalty : float
         What it costs: sweep beyond the valve's best, or lash or preload off the declared one.
+    window : tuple of float
+        Least and most lash or preload that is allowed, where the pivot stays.
     """
 
     name: str
@@ -54,6 +56,7 @@ class ValveOrder:
     sweep_centre: float
     setting: float
     penalty: float
+    window: tuple[float, float]
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -189,6 +192,8 @@ def answer_order(
 def _valves(names: Sequence[str], order: Order, made: Order | None) -> tuple[ValveOrder, ...]:
     """Say what each valve gets, those served by none from what is to be made."""
     left = iter(range(int(np.count_nonzero(~order.served))))
+    standing = ~order.mechanism.length_moves_pivot
+    least, most = (np.where(standing, end, np.nan) for end in setting_window(order.mechanism, order.limits))
     found = []
     for index, name in enumerate(names):
         one, at = (order, index) if order.served[index] or made is None else (made, next(left))
@@ -205,6 +210,7 @@ def _valves(names: Sequence[str], order: Order, made: Order | None) -> tuple[Val
                 sweep_centre=float(got.sweep_centre[at]),
                 setting=float(settings[1] if np.isnan(settings[0]) else settings[0]),
                 penalty=float(one.penalty[at]),
+                window=(float(least[index]), float(most[index])),
             )
         )
     return tuple(found)

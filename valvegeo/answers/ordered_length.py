@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from valvegeo.records.ends import CONVENTIONS
+from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import End, centre_lengths, ends_of, gauged, in_every_convention
 from valvegeo.shop.ordering.stock import Order
 

@@ -8,22 +8,23 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from valvegeo.answers.widths import widths_of
+from valvegeo.answers.widths import widths_ordered
 from valvegeo.findings.finding import Finding
-from valvegeo.motion.certainty.sensitivity import as_mounted_slopes, best_slopes
+from valvegeo.motion.certainty.budget import Budget
+from valvegeo.motion.certainty.sensitivity import best_slopes
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.marks.advice import Advice, FurtherReading, advise, is_wide, what_to_add
 from valvegeo.motion.marks.bench import Card, bench_cards
 from valvegeo.motion.marks.expected import expect, trial_pose
 from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
-from valvegeo.motion.marks.information import FromBuild
+from valvegeo.motion.marks.information import FromBuild, length_to_order
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
 from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings, trial_apart, wrong_convention
-from valvegeo.motion.sizing import Sizing
+from valvegeo.motion.sizing import Sizing, is_worth_moving, still_to_change
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord
-from valvegeo.records.batch import each, put
+from valvegeo.records.batch import each, put, take
 from valvegeo.records.files.build_file import Build
 from valvegeo.records.files.marks_file import Marks
 from valvegeo.records.reading import Reading
@@ -44,13 +45,16 @@ class FitRead(ArrayRecord):
     advice : Advice or None
         How to narrow the interval; None where it is narrow enough.
     remedies : tuple of Remedy
-        What would centre the narrowest band where length does not; empty where it is centred.
+        What would centre the band that is ordered where length does not; empty where it is centred.
     warnings : tuple of Finding
         What to be wary of.
     at_order, at_ends : float
-        Band's width running with the length to order, and at the worse end of the interval [in].
-    mounted_uncertainty : float
-        Half-width of the 95 % interval of the length for a stand left where it was checked [in]; NaN on a stud.
+        Band's width running with the length to order, and at the worse end of its interval [in].
+    still : float
+        What is still to be changed from the last trial [in]: of the pushrod, on a stand of its height where that is
+        worth it; positive: longer, higher.
+    budget : Budget
+        Of the length to order: on a stand, with the stand where it was checked.
     chance_too_long : float
         That the last trial's pushrod was longer than the one to set next, whose error is taken to be normal [1].
     """
@@ -63,7 +67,8 @@ class FitRead(ArrayRecord):
     warnings: tuple[Finding, ...]
     at_order: float
     at_ends: float
-    mounted_uncertainty: float
+    still: float
+    budget: Budget
     chance_too_long: float
 
     @property
@@ -77,7 +82,7 @@ class FitRead(ArrayRecord):
             pushrod_length=case.pushrod_length,
             trial_length=case.trial_length,
             length_change=case.length_change,
-            length_uncertainty=np.asarray(self.mounted_uncertainty),
+            length_uncertainty=self.budget.half_width,
         )
 
 
@@ -171,15 +176,15 @@ class ReadAnswer(ArrayRecord):
 
 
 def answer_read(
-    sizing: Sizing, build: Build, marks: Marks, from_build: FromBuild, valve_lifts: Mapping[str, float]
+    build: Build, sizing: Sizing, marks: Marks, from_build: FromBuild, valve_lifts: Mapping[str, float]
 ) -> ReadAnswer:
     """Answer a build and its marks.
 
     Parameters
     ----------
+    build : Build
     sizing : Sizing
         Of the build as it was measured, shape (V,).
-    build : Build
     marks : Marks
         Of the same valves.
     from_build : {"measurement", "starting_guess"}
@@ -258,11 +263,7 @@ def _expected(believed: Sizing, shown: tuple[Reading, ...], found: FitRead | Una
     return expect(believed.valvetrain, shown).readings if shown else np.zeros(0)
 
 
-def _answered(
-    build: Sizing,
-    fitted: MarkFit | Undetermined,
-    lift: UnexpectedLift | None,
-) -> FitRead | Unanswered:
+def _answered(build: Sizing, fitted: MarkFit | Undetermined, lift: UnexpectedLift | None) -> FitRead | Unanswered:
     if isinstance(fitted, Undetermined):
         apart = trial_apart(build, fitted.readings)
         to_add = what_to_add(build.valvetrain, fitted, best=build.best_pose)
@@ -270,27 +271,25 @@ def _answered(
     problem = answer_problem(fitted)
     if problem is not None:
         return Unanswered(problem, None, None, None, ())
-    marks = sweep(trial_pose(fitted.valvetrain, np.array([fitted.length_now, float(fitted.trial_length)])))
-    last, following = each(marks)
-    widths = widths_of(fitted, np.zeros(0), {})
+    trials = trial_pose(fitted.valvetrain, np.array([fitted.length_now, float(fitted.trial_length)]))
+    last, following = each(sweep(trials))
+    sizing = fitted.sizing
+    _, slopes = length_to_order(fitted.information)
+    budget = fitted.information.budget(slopes)
+    at_order, at_ends = widths_ordered(fitted, float(budget.half_width))
     return FitRead(
         fit=fitted,
         last=last,
         next=following,
-        advice=advise(fitted) if is_wide(fitted) else None,
-        remedies=() if fitted.sizing.best.is_centred else remedies(fitted.sizing),
+        advice=advise(fitted) if is_wide(budget.half_width) else None,
+        remedies=() if sizing.ordered.is_centred else remedies(sizing),
         warnings=tuple(marks_warnings(build, fitted, lift)),
-        at_order=widths.at_order,
-        at_ends=widths.at_ends,
-        mounted_uncertainty=_mounted_uncertainty(fitted),
+        at_order=at_order,
+        at_ends=at_ends,
+        still=float(still_to_change(take(trials, 0), sizing.best_pose, is_worth_moving(last, sizing.best))),
+        budget=budget,
         chance_too_long=_chance_too_long(fitted),
     )
-
-
-def _mounted_uncertainty(fitted: MarkFit) -> float:
-    if fitted.sizing.mechanism.length_moves_pivot:
-        return float("nan")
-    return float(fitted.information.budget(as_mounted_slopes(fitted.valvetrain)).half_width)
 
 
 def _chance_too_long(fitted: MarkFit) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 import numpy as np
@@ -35,7 +36,8 @@ class ValveSize(ArrayRecord):
     uncertainty : LengthUncertainty
         Of its lengths, shape ().
     remedies : tuple of Remedy
-        What each change alone takes where no length centres the narrowest band, shape (); empty where it is centred.
+        What each change alone takes where no length centres the band that is ordered, shape (); empty where it is
+        centred.
     warnings : tuple of Finding
         What to be wary of.
     serving, serving_moved : Serving
@@ -88,13 +90,16 @@ class SizeAnswer(ArrayRecord):
     valves: tuple[ValveSize, ...]
 
 
-def assembled(build: Build) -> Sizing:
+def assembled(build: Build, marked: Collection[str] | None = None) -> Sizing:
     """Size a build, every valve of which can be put together.
 
     Parameters
     ----------
     build : Build
         V valves.
+    marked : collection of str, optional
+        Valves that marks tell more of: only their checks have to go together, wherever on the tip, and nothing of the
+        others.
 
     Returns
     -------
@@ -107,7 +112,8 @@ def assembled(build: Build) -> Sizing:
         Geometry that cannot be, placed on the build file's rows and columns.
     """
     sizing = size(build.valvetrain)
-    faults = build.faults(geometry_problems(sizing))
+    problems = geometry_problems(sizing, check_only=marked is not None)
+    faults = build.faults(found for found in problems if marked is None or build.valves[found.valve] in marked)
     if faults:
         raise BadInput(faults)
     return sizing
@@ -143,7 +149,7 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
     best = sizing.best_pose
     served, served_moved = each(serving(best)), each(serving(best, pivot_rise=best.pivot_rise))
     least, most = setting_window(sizing.mechanism, Limits())
-    off_centre = np.flatnonzero(~sizing.best.is_centred)
+    off_centre = np.flatnonzero(~sizing.ordered.is_centred)
     mended = [each(remedy) for remedy in remedies(take(sizing, off_centre))] if off_centre.size else []
     remedies_of = {int(valve): tuple(of[place] for of in mended) for place, valve in enumerate(off_centre)}
     valves = tuple(

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from valvegeo.motion.checking import locate
 from valvegeo.motion.marks.expected import trial_pose
 from valvegeo.motion.marks.fit import MarkFit
-from valvegeo.motion.pose import set_by_length
+from valvegeo.motion.pose import set_by_length, settle
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.arrays import ArrayRecord
 
@@ -85,3 +85,22 @@ def widths_of(fit: MarkFit, lengths: Floats, tried: Mapping[str, float]) -> Widt
             for (name, length), width in zip(tried.items(), on_check[points + 1 :], strict=True)
         },
     )
+
+
+def widths_ordered(fit: MarkFit, by: float) -> tuple[float, float]:
+    """Find the band's width with the length to order, and at the worse end of its interval, as the engine runs.
+
+    Parameters
+    ----------
+    fit : MarkFit
+    by : float
+        Half-width of the interval [in].
+
+    Returns
+    -------
+    tuple of float
+        [in]; on a stand, with the stand where it was checked.
+    """
+    order = float(fit.sizing.ordered.pushrod_length)
+    widths = sweep(settle(fit.sizing.mechanism, np.array([order, order - by, order + by]))).sweep_width
+    return float(widths[0]), float(widths[1:].max())

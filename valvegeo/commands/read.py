@@ -6,10 +6,10 @@ import argparse
 
 from valvegeo.answers.read import ReadAnswer, Unanswered, answer_read
 from valvegeo.answers.results import read_rows
+from valvegeo.answers.size import assembled
 from valvegeo.commands.run import Run
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.marks.information import FromBuild
-from valvegeo.motion.sizing import size
 from valvegeo.records.cells.valve_lifts import read_valve_lifts
 from valvegeo.records.files.build_file import build_text, read_build
 from valvegeo.records.files.marks_file import form_faults, read_marks
@@ -28,10 +28,13 @@ def run(arguments: argparse.Namespace) -> None:
     build = job.sound(build) if build is None else build
     marks = job.tried(lambda: read_marks(arguments.marks, build))
     marks = job.sound(marks) if marks is None else marks
+    sizing = job.tried(lambda: assembled(build, marks.readings))
     lifts, lift_faults = read_valve_lifts(arguments.valve_lift, tuple(marks.readings))
     from_build: FromBuild = "starting_guess" if arguments.starting_guess else "measurement"
-    answer = answer_read(size(build.valvetrain), build, marks, from_build, lifts)
-    job.blame([*_withheld(answer), *lift_faults])
+    job.blame(lift_faults)
+    sizing = job.sound(sizing) if sizing is None else sizing
+    answer = answer_read(build, sizing, marks, from_build, lifts)
+    job.blame(_withheld(answer))
     if arguments.tuned is not None:
         job.blame(answer.unmarked_faults)
     job.sound(answer)

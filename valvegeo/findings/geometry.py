@@ -81,6 +81,10 @@ PHRASES: dict[str, Phrase] = {
     "warning.swings_far": Phrase(
         says="the rocker swings {angle:.0f} deg from square, more than {most:g}: look for binding"
     ),
+    "warning.wide": Phrase(
+        says="running with the order the band is {width:.3f} in wide, more than the usable {usable:.3f} in, and no "
+        "other length makes it usable"
+    ),
     "warning.stand_down": Phrase(
         says="the narrowest sweep needs the stand lowered by {down:.3f} in; the order is for the stand where it is"
     ),

@@ -6,8 +6,11 @@ from collections.abc import Mapping
 from string import Formatter
 from typing import Any
 
-MOST_DECIMALS = 6
-"""Decimals of the finest number shown: sixty-fourths of an inch need as many."""
+MOST_DECIMALS = 5
+"""Decimals that somebody types; more are a machine's, of a tuned file that keeps all of a number."""
+
+_FINEST, _SIXTY_FOURTHS = 6, 64
+"""Decimals that sixty-fourths of an inch need, which are a person's too."""
 
 _SAME = 1e-9
 """Numbers that differ by less are the same but for rounding."""
@@ -16,7 +19,8 @@ _SAME = 1e-9
 def typed(value: float, least: int = 3) -> str:
     """Write a number with the fewest decimals that lose nothing; where no so few are enough, with the least.
 
-    A number that was computed has hardly ever an end so near, and keeps the least.
+    A number that was computed has hardly ever an end so near, and keeps the least. Of what ends with the sixth decimal
+    only sixty-fourths are taken to be typed.
 
     Parameters
     ----------
@@ -34,7 +38,9 @@ def typed(value: float, least: int = 3) -> str:
     >>> typed(8.31), typed(8.3125), typed(11 / 32), typed(25 / 3)
     ('8.310', '8.3125', '0.34375', '8.333')
     """
-    enough = (places for places in range(least, MOST_DECIMALS + 1) if abs(round(value, places) - value) <= _SAME)
+    parts = value * _SIXTY_FOURTHS
+    most = _FINEST if abs(round(parts, 0) - parts) <= _SAME else MOST_DECIMALS
+    enough = (places for places in range(least, most + 1) if abs(round(value, places) - value) <= _SAME)
     places = next(enough, least)
     return f"{round(value, places) + 0.0:.{places}f}"
 

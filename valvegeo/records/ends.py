@@ -10,17 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.findings.finding import Finding
 from valvegeo.quantities import BY_NAME
-
-CONVENTIONS: dict[str, tuple[str, ...]] = {
-    "ball_centre": (),
-    "overall": ("ball_diameter",),
-    "gauge": ("ball_diameter", "gauge_hole"),
-}
-"""Ways of measuring a pushrod's length, for builds, stock and deliveries alike -> the sizes of the ends each needs.
-
-Ball centre to ball centre, over the ends, over gauge holes. How far an end stands out in each is an equation of
-:mod:`valvegeo.equations.geometry.pushrod_ends`.
-"""
+from valvegeo.records.kinds import CONVENTIONS
 
 
 def by_convention(measured_as: ArrayLike, of_each: Mapping[str, NDArray[np.float64]]) -> NDArray[np.float64]:
@@ -31,7 +21,7 @@ def by_convention(measured_as: ArrayLike, of_each: Mapping[str, NDArray[np.float
     measured_as : array_like of str
         Conventions, any shape.
     of_each : mapping of str to ndarray
-        Convention -> numbers that broadcast with it; all of :data:`CONVENTIONS`.
+        Convention -> numbers that broadcast with it; all of :data:`valvegeo.records.kinds.CONVENTIONS`.
 
     Returns
     -------
@@ -52,7 +42,7 @@ def end_findings(
     sizes : mapping of str to float
         ``ball_diameter``, ``gauge_hole`` and ``end_flat`` [in], their names behind the prefix; NaN where not given.
     measured_as : str
-        One of :data:`CONVENTIONS`; another word sets off nothing.
+        One of :data:`valvegeo.records.kinds.CONVENTIONS`; another word sets off nothing.
     unsound : collection of str, optional
         Names with a fault of their own, about which nothing more is said.
     prefix : str
@@ -65,7 +55,8 @@ def end_findings(
     """
     found: list[Finding] = []
     ball_name, hole_name, flat_name = (prefix + name for name in ("ball_diameter", "gauge_hole", "end_flat"))
-    for name in (prefix + companion for companion in CONVENTIONS.get(measured_as, ())):
+    needed = CONVENTIONS[measured_as].needs if measured_as in CONVENTIONS else ()
+    for name in (prefix + companion for companion in needed):
         if math.isnan(sizes[name]) and name not in unsound:
             convention_of, limits = f"{prefix}measured_as", BY_NAME[name].allowed
             words = {"range": limits, "convention_of": convention_of, "measured_as": measured_as}

@@ -1,4 +1,7 @@
-"""Kinds of mount and of lifter, a row each: what sets the pivot, what a length moves, what is set on a lifter."""
+"""Kinds of mount, of lifter and of length convention, a row each.
+
+What sets the pivot, what a length moves, what is set on a lifter, what a length runs between and how that is said.
+"""
 
 from __future__ import annotations
 
@@ -51,6 +54,36 @@ class Lifter:
     setting: Literal["lash", "preload"]
 
 
+@dataclass(frozen=True)
+class Convention:
+    """How a pushrod's length is measured, for builds, stock and deliveries alike, with all its words.
+
+    How far an end stands out in each is an equation of :mod:`valvegeo.equations.geometry.pushrod_ends`.
+
+    Parameters
+    ----------
+    name : str
+        The word in files.
+    needs : tuple of str
+        Sizes of the ends that it needs.
+    column : str
+        As short as a column is.
+    said : str
+        Behind a length: ``8.150 in overall``.
+    in_full : str
+        To somebody who does not know it yet.
+    touched : str
+        What the calipers touch.
+    """
+
+    name: str
+    needs: tuple[str, ...]
+    column: str
+    said: str
+    in_full: str
+    touched: str
+
+
 MOUNTS: dict[str, Mount] = {
     mount.name: mount for mount in (Mount("stud", "nut", "pivot"), Mount("stand", "shims", "setting"))
 }
@@ -60,6 +93,37 @@ LIFTERS: dict[str, Lifter] = {
     lifter.name: lifter for lifter in (Lifter("solid", "lash"), Lifter("hydraulic", "preload"))
 }
 """Lifters by their word."""
+
+CONVENTIONS: dict[str, Convention] = {
+    convention.name: convention
+    for convention in (
+        Convention(
+            "ball_centre",
+            (),
+            "ball centres",
+            "ball centre to ball centre",
+            "ball centre to ball centre",
+            "out of calipers' reach",
+        ),
+        Convention(
+            "overall",
+            ("ball_diameter",),
+            "overall",
+            "overall",
+            "overall, over its ends",
+            "jaws over the ends",
+        ),
+        Convention(
+            "gauge",
+            ("ball_diameter", "gauge_hole"),
+            "gauge",
+            "over the gauge",
+            "over the gauge holes",
+            "over the gauges' faces",
+        ),
+    )
+}
+"""Length conventions by their word."""
 
 HELD = "stand"
 """Mount of a pivot that stays where it is."""

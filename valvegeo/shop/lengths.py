@@ -15,7 +15,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.equations.numeric import Compiled
-from valvegeo.records.ends import CONVENTIONS, by_convention
+from valvegeo.records.ends import by_convention
+from valvegeo.records.kinds import CONVENTIONS
 
 if TYPE_CHECKING:
     from valvegeo.records.files.stock_file import PushrodList

@@ -1,4 +1,8 @@
-"""Narrow but off centre: what each remedy alone would take, where no length helps."""
+"""Off centre: what each remedy alone would take, where no length helps.
+
+On a stud the band is the narrowest, since a length moves the pivot there. On a stand it is the one with the pivot where
+it is, since that is what is ordered.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
+from scipy.optimize import elementwise
 
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.mechanism import Mechanism, swapped
@@ -15,6 +20,7 @@ from valvegeo.motion.roots import SWING, angle_where
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import Tabular
+from valvegeo.records.batch import batch_shape, take
 
 Floats = NDArray[np.float64]
 Alter = Callable[[Mechanism, ArrayLike], Mechanism]
@@ -22,7 +28,7 @@ Alter = Callable[[Mechanism, ArrayLike], Mechanism]
 
 @dataclass(frozen=True, eq=False, repr=False)
 class Remedy(Tabular):
-    """One change that centres the narrowest band by itself; batch shape B, inches.
+    """One change that centres the band by itself; batch shape B, inches.
 
     Attributes
     ----------
@@ -34,7 +40,7 @@ class Remedy(Tabular):
     limit : float
         How far was looked, either way.
     band : Sweep
-        Narrowest band with the change made.
+        With the change made: the narrowest on a stud, the one at the pivot's height as it is on a stand.
     pushrod_length, rocker_ratio : ndarray
         Length to order, and ratio, with the change made.
     margin : ndarray
@@ -78,9 +84,12 @@ _WAYS: tuple[tuple[str, Alter, Compiled, float], ...] = (
 )
 """Name, how the mechanism is altered, what it takes over the rocker angle, how far to look [in]."""
 
+_TRIED = 101
+"""Changes tried, from one limit to the other, before the least that centres the band is found exactly."""
+
 
 def remedies(sizing: Sizing) -> tuple[Remedy, ...]:
-    """Find what each remedy alone would take to centre the narrowest band.
+    """Find what each remedy alone would take to centre the band that is ordered.
 
     Parameters
     ----------
@@ -106,9 +115,13 @@ def _remedy(mechanism: Mechanism, name: str, alter: Alter, takes: Compiled, limi
     place = {"seat_shift": mechanism.running_seat_shift, "gap": mechanism.lash}
     angle = angle_where(takes, "length_mismatch", 0.0, (0.0, SWING), mechanism, **place)
     found = takes(mechanism, rocker_angle=angle, **place)
-    change = np.where(np.abs(found["change"]) <= limit, found["change"], np.nan)
+    by_length = mechanism.length_moves_pivot
+    change = (
+        found["change"] if np.all(by_length) else np.where(by_length, found["change"], _held(mechanism, alter, limit))
+    )
+    change = np.where(np.abs(change) <= limit, change, np.nan)
     altered = alter(mechanism, change)
-    pose = at_rise(altered, found["pivot_rise"])
+    pose = at_rise(altered, np.where(by_length, found["pivot_rise"], 0.0))
     band = sweep(pose)
     return Remedy(
         name=name,
@@ -119,3 +132,24 @@ def _remedy(mechanism: Mechanism, name: str, alter: Alter, takes: Compiled, limi
         rocker_ratio=np.where(np.isnan(change), np.nan, altered.rocker_ratio),
         margin=-band.off_flat_by(altered.flat),
     )
+
+
+def _held(mechanism: Mechanism, alter: Alter, limit: float) -> Floats:
+    """Find the least change that centres the band with the pivot as high as it is, shape B [in]; NaN where none does.
+
+    There is no closed form, and not always one answer: the arm passes square on the way.
+    """
+    shape = batch_shape(mechanism)
+    every = np.arange(int(np.prod(shape)))
+
+    def middle(change: Floats, valve: NDArray[np.intp]) -> Floats:
+        one = mechanism if shape == () else take(mechanism, valve)
+        return np.asarray(sweep(at_rise(alter(one, change), 0.0)).sweep_centre)
+
+    tried = np.linspace(-limit, limit, _TRIED)
+    found = np.stack([middle(np.full(every.size, change), every) for change in tried])
+    crosses = found[:-1] * found[1:] <= 0.0
+    away = np.where(crosses, np.abs(tried[:-1] + tried[1:])[:, None], np.inf)
+    nearest = np.argmin(away, axis=0)
+    root = elementwise.find_root(middle, (tried[nearest], tried[nearest + 1]), args=(every,))
+    return np.where(np.isfinite(away.min(axis=0)) & root.success, root.x, np.nan).reshape(shape)

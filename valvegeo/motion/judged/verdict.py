@@ -46,22 +46,25 @@ class _Judge:
     tell: Callable[[Sizing], tuple[str, str, Numbers]]
 
 
-def geometry_problems(sizing: Sizing) -> list[Finding]:
+def geometry_problems(sizing: Sizing, *, check_only: bool = False) -> list[Finding]:
     """What about each valve's geometry cannot be: at most one entry a valve, the first cause.
 
     Parameters
     ----------
     sizing : Sizing
         Shape (V,).
+    check_only : bool
+        Judge whether the check goes together, wherever its band stands: what marks cannot tell otherwise.
 
     Returns
     -------
     list of Finding
         Empty when every applicable case is finite, assembled and on the flat of the tip.
     """
-    wrong = _wrong(sizing, _JUDGES)
+    judges = _OF_THE_CHECK if check_only else _JUDGES
+    wrong = _wrong(sizing, judges)
     return [
-        replace(_told(take(sizing, valve), _JUDGES[int(np.argmax(wrong[:, valve]))]), index=(valve,))
+        replace(_told(take(sizing, valve), judges[int(np.argmax(wrong[:, valve]))]), index=(valve,))
         for valve in np.flatnonzero(wrong.any(0)).tolist()
     ]
 
@@ -245,3 +248,6 @@ _JUDGES = [
     _on_flat("verify", "in a zero-lash check with the best pushrod"),
 ]
 """In the order in which the geometry is built up, so that the first fault is the cause."""
+
+_OF_THE_CHECK = [judge for judge in _JUDGES[:7] if judge is not _CHECK_ON_FLAT]
+"""Those that ask whether the check goes together."""

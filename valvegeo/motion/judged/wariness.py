@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.sizing import Sizing
-from valvegeo.quantities import SMALLEST
+from valvegeo.quantities import SMALLEST, USABLE_SWEEP
 
 Mask = NDArray[np.bool_]
 
@@ -38,7 +38,7 @@ def warnings(sizing: Sizing) -> list[Finding]:
 
 
 def pose_warnings(sizing: Sizing) -> list[Finding]:
-    """What to be wary of in how the rockers stand and swing.
+    """What to be wary of in how the rockers stand and swing, and in the band that is ordered.
 
     Parameters
     ----------
@@ -58,6 +58,10 @@ def pose_warnings(sizing: Sizing) -> list[Finding]:
         found.append(
             _warning("warning.swings_far", valve, {"angle": float(np.ravel(angle)[valve]), "most": LARGE_ANGLE})
         )
+    width = sizing.ordered.sweep_width
+    for valve in _where(width > USABLE_SWEEP):
+        numbers: Numbers = {"width": float(np.ravel(width)[valve]), "usable": USABLE_SWEEP}
+        found.append(_warning("warning.wide", valve, numbers))
     for valve in _where((down >= SMALLEST) & sizing.is_worth_moving()):
         found.append(_warning("warning.stand_down", valve, {"down": float(np.ravel(down)[valve])}))
     return found

@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.motion.marks.expected import Expected, expect, expected_marks
 from valvegeo.motion.marks.fit import WIDEST, MarkFit, Undetermined
-from valvegeo.motion.marks.information import READINGS, Information, information
+from valvegeo.motion.marks.information import READINGS, Information, information, length_to_order
 from valvegeo.motion.pose import Pose
 from valvegeo.quantities import BY_NAME, STOCK_STEP
 from valvegeo.records.reading import STATIONS, Reading
@@ -76,13 +76,13 @@ class Advice:
     improve: tuple[tuple[str, float], ...]
 
 
-def is_wide(fit: MarkFit) -> bool:
-    """Whether the 95 % interval, end to end, is wider than the step between stocked lengths."""
-    return 2.0 * float(fit.length_uncertainty) > STOCK_STEP
+def is_wide(half_width: ArrayLike) -> bool:
+    """Whether a 95 % interval, end to end, is wider than the step between stocked lengths."""
+    return 2.0 * float(half_width) > STOCK_STEP  # type: ignore[arg-type]
 
 
 def advise(fit: MarkFit) -> Advice:
-    """Say what would narrow a fit's interval.
+    """Say what would narrow the interval of the length to order.
 
     Parameters
     ----------
@@ -93,17 +93,19 @@ def advise(fit: MarkFit) -> Advice:
     Advice
     """
     told = fit.information
+    _, slopes = length_to_order(told)
+    now = told.budget(slopes)
     lengths = [float(fit.trial_length), *_near(fit.length_now)]
 
     def left(more: Information) -> Floats:
-        return more.length.half_width
+        return more.budget(slopes).half_width
 
     tried = list(_tried(told, fit.valvetrain, lengths, left, _noise(fit.readings), MOST_SETS))
-    wanted = float(fit.length_uncertainty) / 2.0
+    wanted = float(now.half_width) / 2.0
     halving = min((t for t in tried if t.half_width <= wanted), key=lambda t: (t.count, t.half_width), default=None)
     single = min((t for t in tried if t.count == 1), key=lambda t: t.half_width, default=None)
-    measurable = tuple(name for name in told.length.names if name != READINGS and name not in TOLD_BY_MAKERS)
-    return Advice(halving, single, told.length.largest(measurable))
+    measurable = tuple(name for name in now.names if name != READINGS and name not in TOLD_BY_MAKERS)
+    return Advice(halving, single, now.largest(measurable))
 
 
 def what_to_add(

@@ -19,7 +19,7 @@ from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.checking import canonical, locate
 from valvegeo.motion.marks.doubts import Disagreement, contradict, disagreements
 from valvegeo.motion.marks.expected import expect
-from valvegeo.motion.marks.information import FromBuild, Information, information
+from valvegeo.motion.marks.information import FromBuild, Information, information, length_to_order
 from valvegeo.motion.marks.least_squares import least_squares_fit
 from valvegeo.motion.pose import Pose
 from valvegeo.motion.sizing import Sizing, size
@@ -62,7 +62,7 @@ class OddReading:
     expected : float
         Where the others say that it should be, from the inboard edge [in].
     length_with_it : float
-        What the marks alone would say for the best running length, had it counted [in].
+        What the marks alone would say for the length to order, had it counted [in].
     """
 
     reading: Reading
@@ -102,8 +102,8 @@ class MarkFit(ArrayRecord):
     information : Information
         To first order about the fit; its ``length`` is the budget of the interval.
     alone_length, alone_uncertainty : float
-        Best running length and half-width of its 95 % interval by the marks alone, the build's height and offset being
-        only a place to begin.
+        Length to order and half-width of its 95 % interval by the marks alone, the build's height and offset being only
+        a place to begin.
     disagreements : tuple of Disagreement
         Between the marks by themselves and the build.
     contradictory : bool
@@ -215,6 +215,7 @@ def fit_marks(
         known = information(both[0], counted, from_build, uncertainties, expected=both[1])
     sizing = size(known.valvetrain, known.best)
     expected = known.expected if place is None else np.asarray(expect(known.valvetrain, marks).readings)
+    alone, alone_slopes = length_to_order(told)
     return MarkFit(
         pushrod_length=sizing.best.pushrod_length,
         trial_length=sizing.best.trial_length,
@@ -231,13 +232,11 @@ def fit_marks(
         expected=expected,
         residuals=_read(marks) - expected,
         information=known,
-        alone_length=float(told.best.pushrod_length),
-        alone_uncertainty=float(told.length.half_width),
+        alone_length=alone,
+        alone_uncertainty=float(told.budget(alone_slopes).half_width),
         disagreements=against,
         contradictory=contradictory,
-        odd=None
-        if place is None
-        else OddReading(marks[place], float(expected[place]), float(everything.best.pushrod_length)),
+        odd=None if place is None else OddReading(marks[place], float(expected[place]), length_to_order(everything)[0]),
     )
 
 

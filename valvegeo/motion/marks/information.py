@@ -20,11 +20,11 @@ from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.certainty.budget import COVERAGE, Budget
-from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, best_slopes
+from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, as_mounted_slopes, best_slopes
 from valvegeo.motion.certainty.tolerance import bench_uncertainty
 from valvegeo.motion.checking import locate
 from valvegeo.motion.marks.expected import Expected, expect
-from valvegeo.motion.pose import Pose
+from valvegeo.motion.pose import Pose, at_rise
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain
@@ -234,3 +234,24 @@ def information(
         bench=bench_uncertainty(valvetrain, uncertainties),
         from_build=from_build,
     )
+
+
+def length_to_order(told: Information) -> tuple[float, Floats]:
+    """Find the length that is ordered by what is believed, and how it moves with what was measured.
+
+    Parameters
+    ----------
+    told : Information
+
+    Returns
+    -------
+    float
+        The best running length on a stud; on a stand that for the declared lash or preload with the pivot where it is
+        at the check [in].
+    ndarray
+        Its slopes by the measurements, shape (n,).
+    """
+    mechanism = locate(told.valvetrain)
+    if mechanism.length_moves_pivot:
+        return float(told.best.pushrod_length), told.length_slopes
+    return float(at_rise(mechanism, 0.0).pushrod_length), as_mounted_slopes(told.valvetrain)

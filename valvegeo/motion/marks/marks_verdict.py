@@ -71,7 +71,9 @@ def marks_warnings(build: Sizing, fit: MarkFit, short: UnexpectedLift | None = N
     if short is not None:
         code = "marks.lift_over" if short.measured > short.predicted else "marks.lift_short"
         found.append(Finding(code, asdict(short), gravity="warning"))
-    nearest = min(abs(float(fit.trial_length) - reading.pushrod_length) for reading in fit.readings)
+    sizing = fit.sizing
+    to_set = float(fit.trial_length if sizing.mechanism.length_moves_pivot else sizing.as_mounted.trial_length)
+    nearest = min(abs(to_set - reading.pushrod_length) for reading in fit.readings)
     if nearest > LARGE_CHANGE:
         found.append(Finding("marks.far_trial", {"most": LARGE_CHANGE}, gravity="warning"))
     return found + [replace(wary, index=()) for wary in pose_warnings(fit.sizing)]

@@ -21,8 +21,8 @@ from valvegeo.records.cells.names import Names
 from valvegeo.records.cells.numbers import read_number
 from valvegeo.records.cells.spelling import nearest
 from valvegeo.records.cells.units import accepted_units, convert, range_in, unit_refusal
-from valvegeo.records.ends import CONVENTIONS, end_findings
-from valvegeo.records.kinds import checked_choice
+from valvegeo.records.ends import end_findings
+from valvegeo.records.kinds import CONVENTIONS, checked_choice
 from valvegeo.records.tables.table import Row, Table, named_cells
 from valvegeo.records.tables.table_reader import read_table
 

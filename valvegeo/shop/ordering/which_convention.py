@@ -10,6 +10,7 @@ import numpy as np
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import Misfit
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import End, gauged, in_every_convention, measured_length
 
 if TYPE_CHECKING:
@@ -18,12 +19,8 @@ if TYPE_CHECKING:
 CALIPERS = BY_NAME["check_length"].uncertainty
 """Standard uncertainty of a pushrod's length by calipers [in]."""
 
-_IN_WORDS = {
-    "ball_centre": "ball centre to ball centre",
-    "overall": "overall, over its ends",
-    "full_balls": "overall, as if its balls were full",
-    "gauge": "over the gauge holes",
-}
+_FULL_BALLS = "full_balls"
+"""Overall as if there were no flats: what somebody may state who takes the flats for nothing, not a convention."""
 
 
 @dataclass(frozen=True)
@@ -57,14 +54,14 @@ class ConventionCheck:
         """Which convention it is, a note; or that two fit, a warning; or that none does, a fault."""
         stated = self.stated_length
         if self.decided:
-            numbers: Numbers = {"stated": stated, "convention": _IN_WORDS[self.matches[0]]}
+            numbers: Numbers = {"stated": stated, "convention": _in_words(self.matches[0])}
             return Finding("convention.decided", numbers, gravity="note")
         if self.matches:
-            fitting = " or ".join(_IN_WORDS[name] for name in self.matches)
+            fitting = " or ".join(_in_words(name) for name in self.matches)
             return Finding("convention.undecided", {"stated": stated, "conventions": fitting}, gravity="warning")
         nearest = min(self.expected, key=lambda name: abs(self.expected[name] - stated))
         off = stated - self.expected[nearest]
-        numbers = {"stated": stated, "convention": _IN_WORDS[nearest], "off": off}
+        numbers = {"stated": stated, "convention": _in_words(nearest), "off": off}
         return Finding("convention.none", numbers)
 
     @property
@@ -83,7 +80,11 @@ class ConventionCheck:
                 "stated_less_this": self.stated_length - expected,
                 "fits": [name in self.matches for name in self.expected],
             },
-        ).rename(index=_IN_WORDS)
+        ).rename(index=_in_words)
+
+
+def _in_words(name: str) -> str:
+    return "overall, as if its balls were full" if name == _FULL_BALLS else CONVENTIONS[name].in_full
 
 
 def which_convention(
@@ -126,7 +127,7 @@ def which_convention(
     full = [End(end.ball_diameter, cup_depth=end.cup_depth) for end in ends]
     lengths = in_every_convention(centre_length, *ends)
     if any(np.any(np.asarray(end.end_flat) > 0.0) for end in ends):
-        lengths["full_balls"] = measured_length(centre_length, "overall", *full)
+        lengths[_FULL_BALLS] = measured_length(centre_length, "overall", *full)
     expected = {name: float(value) for name, value in lengths.items() if np.isfinite(value)}
     within = 2.0 * float(np.hypot(uncertainty, uncertainty))
     matches = tuple(name for name, length in expected.items() if abs(length - stated_length) <= within)

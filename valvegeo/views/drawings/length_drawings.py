@@ -9,6 +9,7 @@ from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
 from numpy.typing import ArrayLike
 
+from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import End
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.dimensioned import ball, cup, dimension, gauge, jaw, label, tube
@@ -22,12 +23,11 @@ SHOWN = 1.6
 _ROD = 0.80
 """Rod drawn thinner than the ball by this."""
 
-TITLES = {
-    "ball_centre": "Ball centres: out of the calipers' reach",
-    "overall": "Overall: caliper jaws over the ends",
-    "gauge": "Gauge: from face to face of the gauges",
-}
-"""What each drawing is called."""
+
+def title(measured_as: str) -> str:
+    """Say what a drawing shows: ``Overall: jaws over the ends``."""
+    convention = CONVENTIONS[measured_as]
+    return f"{convention.column.capitalize()}: {convention.touched}"
 
 
 def convention_figure(measured_as: str, length: float, bottom: End, top: End | None = None) -> figure:
@@ -46,7 +46,7 @@ def convention_figure(measured_as: str, length: float, bottom: End, top: End | N
     -------
     figure
     """
-    return drawing(TITLES[measured_as], convention_shapes(measured_as, length, bottom, top), 230)
+    return drawing(title(measured_as), convention_shapes(measured_as, length, bottom, top), 230)
 
 
 def convention_figures(lengths: Mapping[str, ArrayLike], bottom: End, top: End | None = None) -> LayoutDOM:
@@ -63,7 +63,7 @@ def convention_figures(lengths: Mapping[str, ArrayLike], bottom: End, top: End |
     -------
     LayoutDOM
     """
-    told = {name: float(lengths[name]) for name in TITLES if np.isfinite(lengths[name])}  # type: ignore[arg-type]
+    told = {name: float(lengths[name]) for name in CONVENTIONS if np.isfinite(lengths[name])}  # type: ignore[arg-type]
     return side_by_side(*(convention_figure(name, length, bottom, top) for name, length in told.items()))
 
 

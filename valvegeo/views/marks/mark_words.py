@@ -189,11 +189,14 @@ def _verdict(read: FitRead) -> str:
 
 
 def _to_expect(read: FitRead) -> str:
-    marks = words.marks(read.next, read.fit.sizing.mechanism)
-    moved = "" if read.fit.sizing.mechanism.length_moves_pivot else "with the stand moved for the narrowest sweep, "
-    return sentence(
-        f"{moved}at {words.inches(read.fit.trial_length)} expect the marks at {marks} from the inboard edge"
-    )
+    sizing = read.fit.sizing
+    if not sizing.mechanism.length_moves_pivot:
+        return sentence(f"running with the order, {_expected(words.marks(sizing.ordered, sizing.mechanism))}")
+    return sentence(f"at {words.inches(read.fit.trial_length)} {_expected(words.marks(read.next, sizing.mechanism))}")
+
+
+def _expected(marks: str) -> str:
+    return f"expect the marks at {marks} from the inboard edge"
 
 
 def _how_sure(read: FitRead) -> str:
@@ -203,15 +206,12 @@ def _how_sure(read: FitRead) -> str:
 def _cost(read: FitRead) -> str:
     """Say what the interval is worth in band width."""
     least, most = words.inches(read.at_order), words.inches(read.at_ends)
-    running, length = "Running", "the length to order"
-    if not read.fit.sizing.mechanism.length_moves_pivot:
-        running, length = "Running with the stand moved", "the length that it takes"
-    return f"{running}, the band is {least} wide with {length}, and at most {most} anywhere in the interval."
+    return f"Running, the band is {least} wide with the length to order, and at most {most} anywhere in the interval."
 
 
 def _wary(read: FitRead) -> list[str]:
     found = [sentence(wary.sentence) for wary in read.warnings]
-    beyond = reading_words.off_centre(read.fit)
+    beyond = reading_words.off_centre(read.fit.sizing)
     return [*found, f"{sentence(beyond)} The table below says what would, each alone."] if beyond else found
 
 

@@ -7,7 +7,7 @@ import numpy as np
 from valvegeo.answers.order import OrderAnswer
 from valvegeo.findings.typed import typed
 from valvegeo.records.cells.units import convert
-from valvegeo.records.ends import CONVENTIONS
+from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.records.tables.table import csv_line
 from valvegeo.views.wording.order_words import in_convention
 from valvegeo.views.wording.words import as_typed

@@ -33,12 +33,11 @@ def numbers(tuning: Tuning) -> Table:
 
 
 def _numbers_of(trace: Trace, tuning: Tuning) -> dict[str, ArrayLike]:
-    measured, marks = tuning.measured.valvetrain, trace.sweep
-    length = trace.pose.pushrod_length
+    marks, length = trace.sweep, trace.pose.pushrod_length
     from_edge = tuning.mechanism.from_inboard_edge
     found: dict[str, ArrayLike] = {"pushrod, ball centre to ball centre [in]": words.as_typed(length, words.NO_NUMBER)}
-    convention = words.CONVENTIONS.get(str(measured.check_measured_as))
-    if convention is not None:
+    convention = words.convention_of(tuning.measured)
+    if convention != words.CENTRES:
         found[f"pushrod, {convention} [in]"] = words.as_typed(length + tuning.measured.over_centres, words.NO_NUMBER)
     found |= {
         "pivot above the closed stem tip [in]": marks.pivot_height,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from valvegeo.answers.panels.amiss import move_problem, order_problem, problem
 from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.records.kinds import LIFTERS
-from valvegeo.views.wording import caution_words, words
+from valvegeo.views.wording import caution_words, stand_words, words
 from valvegeo.views.wording.reading_words import sentence
 
 
@@ -108,7 +108,7 @@ def _where_it_stands(tuning: Tuning) -> str:
         return f"{place}: {_order(tuning)}."
     order = _order(tuning)
     if _is_moved(tuning):
-        there = words.check_there(tuning.check_length(tuning.shim), tuning.ordered_length, tuning.measured)
+        there = stand_words.check_there(tuning.check_length(tuning.shim), tuning.ordered_length, tuning.measured)
         order = f"{there}, {words.running(tuning.mechanism)}"
     return f"{place}: {order}{_against_the_order(tuning)}."
 
@@ -130,12 +130,13 @@ def _elsewhere(tuning: Tuning) -> str:
     if found is not None:
         return f"Do not move the stand to where the sweep is narrowest: {found.sentence}."
     if not tuning.is_worth_moving and amiss_here is None:
-        return sentence(words.good_as_it_stands(standing, best.sweep))
-    gains, rise = words.would_narrow(standing, best.sweep), best.pose.pivot_rise
+        return sentence(stand_words.right_height(standing, best.sweep))
+    gains, rise = stand_words.would_gain(standing, best.sweep), best.pose.pivot_rise
     if abs(float(rise)) < words.SMALLEST:
         return sentence(f"{gains}: put it back where it was checked")
-    there = words.check_there(tuning.check_length(rise), best.pose.pushrod_length, tuning.measured)
-    return f"{sentence(gains)} If you move it, do not fit that pushrod: {words.shimmed(rise)} from the check, {there}."
+    there = stand_words.check_there(tuning.check_length(rise), best.pose.pushrod_length, tuning.measured)
+    how = f"{stand_words.shimmed(rise)} from the check, {there}"
+    return f"{sentence(gains)} If you move it, do not fit that pushrod: {how}."
 
 
 def _is_moved(tuning: Tuning) -> bool:

@@ -36,11 +36,12 @@ def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
         Section(sentences=(f"{headline[0].upper()}{headline[1:]}. In inches.",), tone="lead"),
         Section(parts=(Section("check", tuple(order_words.from_the_check(answer))),)),
         Section(parts=(Section("warning", loud, tone="heed"),)),
+        Section(parts=(Section("option", tuple(order_words.options(answer))),)),
         Section(parts=(Section("make", tuple(order_words.unserved(answer)), tone="heed"),)),
         *([_sheet(answer)] if answer.lengths else []),
         instead,
         Section(
-            "What each valve gets and pays", tuple(order_words.meaning(order)), order_words.valve_table(answer),
+            "What each valve gets and pays", tuple(order_words.meaning(answer)), order_words.valve_table(answer),
             figure=PAID,
         ),
         *([_delivered(answer)] if delivery is not None else []),

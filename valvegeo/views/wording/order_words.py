@@ -13,15 +13,13 @@ from valvegeo.answers.order import OrderAnswer
 from valvegeo.answers.ordered_length import OrderedLength
 from valvegeo.findings.typed import typed
 from valvegeo.records.cells.units import convert
+from valvegeo.records.kinds import CONVENTIONS, LIFTERS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
 from valvegeo.shop.ordering.stock import Order
-from valvegeo.views.wording import words
+from valvegeo.views.wording import stand_words, words
 from valvegeo.views.wording.sections import Table
-from valvegeo.views.wording.words import as_typed, three, typed_inches
-
-AS_LISTED = {"ball_centre": "ball centres", "overall": "overall", "gauge": "gauge"}
-"""Conventions, as short as a column is."""
+from valvegeo.views.wording.words import as_typed, three, typed_in, typed_inches
 
 _WHERE_IT_IS = (
     "on a stand the order is for the stand where it was at that check: whoever moves a stand checks again, and orders "
@@ -37,9 +35,38 @@ def signed(value: object) -> str:
 
 
 def listed_length(length: OrderedLength) -> str:
-    """Write a pushrod's length as its supplier does: ``8.100 in overall``, ``8.500 in gauge over 0.140 in holes``."""
-    hole = f" over {as_typed(length.gauge_hole)} in holes" if length.measured_as == "gauge" else ""
-    return f"{in_list_unit(length.length, length.unit)} {length.unit} {AS_LISTED[length.measured_as]}{hole}"
+    """Write a pushrod's length with its unit as its supplier does: ``8.100 in``."""
+    return f"{in_list_unit(length.length, length.unit)} {length.unit}"
+
+
+def measured_over(length: OrderedLength) -> str:
+    """Say all that fixes a pushrod's length besides the number: convention, balls, holes, and flats for the oil.
+
+    Parameters
+    ----------
+    length : OrderedLength
+        With its ends alike.
+
+    Returns
+    -------
+    str
+        Sizes in the unit of the length: ``overall, over 0.3125 in balls with 0.100 in flats for the oil holes``.
+    """
+    said = CONVENTIONS[length.measured_as].said
+    if np.isnan(length.ball_diameter):
+        return f"{said}, whatever its ends"
+    flat = float(length.end_flat)
+    balls = f"{typed_in(length.ball_diameter, length.unit)} balls"
+    balls = f"{balls} with {typed_in(flat, length.unit)} flats for the oil holes" if flat > 0.0 else f"full {balls}"
+    over = {"ball_centre": "of", "overall": "over", "gauge": f"{typed_in(length.gauge_hole, length.unit)} holes on"}
+    return f"{said}, {over[length.measured_as]} {balls}, alike at both ends"
+
+
+def in_centres(length: OrderedLength) -> str:
+    """Put behind a listed length what it is ball centre to ball centre; nothing where it is listed so."""
+    if length.measured_as == "ball_centre":
+        return ""
+    return f" ({in_convention(length, 'ball_centre')} in {words.CENTRES})"
 
 
 def in_list_unit(length: float, unit: str) -> str:
@@ -60,23 +87,25 @@ def headline(order: Order) -> str:
     if not served:
         return f"none of the {valves} valves is served by this stock"
     lengths = "one length serves" if count == 1 else f"{count} different lengths serve"
-    fewer = "" if count == 1 else "; fewer cannot"
-    return f"{lengths} {'all' if served == valves else f'{served} of the'} {valves} valves{fewer}"
+    if served == valves:
+        return f"{lengths} all {valves} valves" + ("" if count == 1 else "; fewer cannot")
+    return f"{lengths} {served} of the {valves} valves" + ("" if count == 1 else f"; fewer cannot serve those {served}")
 
 
 def sheet_table(answer: OrderAnswer) -> Table:
     """Tabulate what to write to the supplier: a row a length, in its convention with the others beside it."""
-    head = ("pushrod", "pieces", "order as", "ball", "flat", "ball centres", "overall", "gauge", "hole")
+    columns = (one.column for one in CONVENTIONS.values())
+    head = ("pushrod", "pieces", "order as", "ball", "flat", *columns, "hole")
     return Table(
         head,
         tuple(
             (
                 one.label,
                 str(len(one.valves) + answer.spares),
-                f"{in_list_unit(one.length, one.unit)} {one.unit} {AS_LISTED[one.measured_as]}",
+                f"{listed_length(one)} {CONVENTIONS[one.measured_as].column}",
                 as_typed(one.ball_diameter),
                 as_typed(one.end_flat),
-                *(in_convention(one, name) for name in AS_LISTED),
+                *(in_convention(one, name) for name in CONVENTIONS),
                 as_typed(one.gauge_hole),
             )
             for one in answer.lengths
@@ -135,9 +164,19 @@ def of_the_valves(answer: OrderAnswer) -> list[str]:
     names = answer.build.valves
     found = [f"{names[wary.valve]}: {wary.sentence}" for wary in answer.warnings]
     for name, one in zip(names, answer.sized, strict=True):
-        beyond = words.beyond_length(one.best, one.mechanism)
+        beyond = words.beyond_length(one.ordered, one.mechanism, words.band_ordered(one))
         found += [f"{name}: {beyond}"] if beyond else []
     return found
+
+
+def options(answer: OrderAnswer) -> list[str]:
+    """Say for which stands moving is worth it, and what it brings: not what is ordered here."""
+    return [
+        f"{name}: {stand_words.gain(one.as_mounted, one.best)}: {stand_words.shim(one)}, check again and order by "
+        f"that check"
+        for name, one in zip(answer.build.valves, answer.sized, strict=True)
+        if one.is_worth_moving()
+    ]
 
 
 def who(answer: OrderAnswer) -> list[str]:
@@ -171,8 +210,9 @@ def _any_held(order: Order) -> bool:
     return not bool(order.mechanism.length_moves_pivot.all())
 
 
-def meaning(order: Order) -> list[str]:
+def meaning(answer: OrderAnswer) -> list[str]:
     """Say what the columns of the valves' table are."""
+    order = answer.order
     said = ["length is ball centre to ball centre, off is that less what the valve wants (positive: longer)"]
     if order.mechanism.length_moves_pivot.any():
         said.append(
@@ -180,11 +220,22 @@ def meaning(order: Order) -> list[str]:
         )
     if _any_held(order):
         said.append(
-            "on a stand the pivot stays and a valve pays in lash or preload away from the declared one: solid "
-            f"{as_typed(order.limits.lash_least)} to {typed_inches(order.limits.lash_most)} lash, hydraulic "
-            f"{as_typed(order.limits.preload_least)} to {typed_inches(order.limits.preload_most)} preload is let pass"
+            "on a stand the pivot stays and a valve pays in lash or preload away from the declared one; let pass: "
+            f"{'; '.join(_let_pass(answer))}"
         )
     return said
+
+
+def _let_pass(answer: OrderAnswer) -> list[str]:
+    """Say which lash or preload is let pass on stands: once where it is the same for all, else for whom."""
+    windows: dict[str, list[str]] = {}
+    for one, valve in zip(answer.valves, answer.sized, strict=True):
+        if not np.isnan(one.window).any():
+            least, most = one.window
+            setting = LIFTERS[str(valve.mechanism.lifter)].setting
+            windows.setdefault(f"{as_typed(least)} to {typed_inches(most)} {setting}", []).append(one.name)
+    everyone = len(windows) == 1
+    return [window + ("" if everyone else f" ({', '.join(names)})") for window, names in windows.items()]
 
 
 def unserved(answer: OrderAnswer) -> list[str]:
@@ -193,19 +244,17 @@ def unserved(answer: OrderAnswer) -> list[str]:
     made = [one for one in answer.lengths if one.is_made]
     found = []
     for one in made:
-        ball = as_typed(one.ball_diameter)
         each = ", ".join(f"{name} ({three(wanted[name])})" for name in one.valves)
         found.append(
-            f"no stock length serves {', '.join(one.valves)}: have {listed_length(one)} made"
-            f"{f' with {ball} in balls' if ball else ''}, {in_convention(one, 'ball_centre')} in ball centre "
-            f"to ball centre; wanted: {each}"
+            f"no stock length serves {', '.join(one.valves)}: have made {listed_length(one)} "
+            f"{measured_over(one)}{in_centres(one)}; wanted {words.CENTRES}: {each}"
         )
     served = {name for one in made for name in one.valves}
     for name in answer.left:
         if name not in served:
             found.append(
                 f"no stock length serves {name}, and no step of a made one either; it wants "
-                f"{words.inches(wanted[name])} ball centre to ball centre"
+                f"{words.inches(wanted[name])} {words.CENTRES}"
             )
     return found
 
@@ -213,17 +262,17 @@ def unserved(answer: OrderAnswer) -> list[str]:
 def custom(answer: OrderAnswer) -> str:
     """Compare with a set made to measure, in the steps that its list of lengths has."""
     order, instead = answer.order, answer.instead
-    step = float(np.diff(instead.stock.length)[0])
+    step = typed_in(np.diff(instead.stock.length)[0], instead.stock.units[0])
     if not instead.served.any():
-        return f"made to measure in steps of {typed_inches(step)}: no length serves"
-    lengths = ", ".join(f"{len(one.valves)} of {listed_length(one)}" for one in answer.instead_lengths)
+        return f"made to measure in steps of {step}: no length serves"
+    lengths = ", ".join(f"{len(one.valves)} of {listed_length(one)}{in_centres(one)}" for one in answer.instead_lengths)
     least, most = float(np.nansum(instead.penalty)), float(np.nanmax(instead.penalty))
     left = np.count_nonzero(~instead.served)
     unserved_too = f", {left} valves unserved" if left else ""
     ordered = f", against {words.inches(np.nansum(order.penalty))} from stock" if order.served.all() else ""
     return (
-        f"made to measure in steps of {typed_inches(step)} instead: {lengths}{unserved_too}; valves pay at most "
-        f"{words.inches(most)}, together {words.inches(least)}{ordered}"
+        f"made to measure instead, in steps of {step} {measured_over(answer.instead_lengths[0])}: "
+        f"{lengths}{unserved_too}; valves pay at most {words.inches(most)}, together {words.inches(least)}{ordered}"
     )
 
 

@@ -49,7 +49,7 @@ def _valve(name: str, valve: ValveRead, read: FitRead) -> Section:
             Section("do", tuple(reading_words.to_do(read))),
             Section("sure", tuple(reading_words.how_sure(read))),
             Section("expect", tuple(reading_words.to_expect(read))),
-            Section("beyond", tuple(_beyond(read))),
+            Section("beyond", reading_words.beyond(read.fit.sizing, read.remedies)),
             Section("warning", tuple(wary.sentence for wary in read.warnings), tone="heed"),
         ),
     )
@@ -144,13 +144,3 @@ def _card(card: Card) -> str:
         f"trial {card.trial}: no lift less full lift {card.mark_travel:+.3f} in over {words.inches(card.valve_lift)} "
         f"lift: {words.inches(abs(card.pushrod_too_long))} {way}, give or take {words.inches(card.uncertainty)}{half}"
     )
-
-
-def _beyond(read: FitRead) -> list[str]:
-    """What length does not mend, and what would."""
-    found = reading_words.off_centre(read.fit)
-    if not found:
-        return []
-    mount = str(read.fit.sizing.mechanism.mount)
-    each = (f"- {reading_words.remedy(one, mount)}" for one in read.remedies)
-    return [f"{found}. Any one of these alone would:", *each, *caution_words.lines("mend")]

@@ -6,6 +6,7 @@ makes a sentence of it (:func:`sentence`).
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -14,12 +15,12 @@ from valvegeo.answers.read import FitRead, Unanswered
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.advice import TOLD_BY_MAKERS, Advice, FurtherReading
-from valvegeo.motion.marks.fit import WIDEST, MarkFit
+from valvegeo.motion.marks.fit import WIDEST
 from valvegeo.motion.marks.information import READINGS
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.reading import STATIONS
-from valvegeo.views.wording import words
+from valvegeo.views.wording import caution_words, stand_words, words
 
 PARTIAL_WIPE = (
     "to read no lift and full lift without the lines' width: ink the tip, turn from closed to half lift, and read the "
@@ -79,7 +80,7 @@ def to_do(read: FitRead) -> list[str]:
     Returns
     -------
     list of str
-        On a stand the order with the stand where it was checked, then whether moving it is worth it.
+        On a stand the order with the stand where it was checked, then whether moving it is worth it: what `size` says.
     """
     fit, ordered, sizing = read.fit, read.ordered, read.fit.sizing
     order = (
@@ -87,7 +88,7 @@ def to_do(read: FitRead) -> list[str]:
         f"build's check: {words.longer_or_shorter(ordered.length_change).partition(':')[0]}"
     )
     if not sizing.mechanism.length_moves_pivot:
-        return [f"with the stand where it was at the build's check: {order}", *words.moving(sizing)]
+        return [f"{order}; with the stand where it was at that check", *stand_words.moving(sizing)]
     change = words.longer_or_shorter(fit.trial_length - fit.length_now)
     return [
         f"set the checking pushrod to {words.pushrod(fit.trial_length, sizing)}",
@@ -98,18 +99,21 @@ def to_do(read: FitRead) -> list[str]:
 
 def last_mark(read: FitRead) -> str:
     """Say what the last trial's marks tell, the fit's noise taken out of them."""
-    fit = read.fit
-    still = float(fit.sizing.still_to_change(fit.length_now))
-    return f"last trial, {words.typed_inches(fit.length_now)}: {words.travel(read.last, fit.sizing.mechanism, still)}"
+    fit, mechanism = read.fit, read.fit.sizing.mechanism
+    shimmed = "" if mechanism.length_moves_pivot else " with the stand shimmed to suit"
+    return (
+        f"last trial, {words.typed_inches(fit.length_now)}{shimmed}: {words.travel(read.last, mechanism, read.still)}"
+    )
 
 
 def to_expect(read: FitRead) -> list[str]:
     """Say what the next trial, and the engine with the ordered pushrod, will show."""
     fit = read.fit
     best, mechanism = fit.sizing.best, fit.sizing.mechanism
-    running = f"running with the order: sweep {words.band(fit.sizing.ordered)}"
+    ordered = fit.sizing.ordered
+    running = f"running with the order: sweep {words.band(ordered)}"
     if not mechanism.length_moves_pivot:
-        return [running]
+        return [f"running with the order, marks from the inboard edge: {words.marks(ordered, mechanism)}", running]
     found = [f"at the length to set next: {words.marks(read.next, mechanism)}", running]
     if abs(best.pushrod_length - best.trial_length) >= words.SMALLEST:
         found.append(
@@ -127,26 +131,23 @@ def how_sure(read: FitRead) -> list[str]:
     read : FitRead
         Without advice where the interval lies within a stock step.
     """
-    fit, advice = read.fit, read.advice
-    order = "the order"
-    first = []
-    if not fit.sizing.mechanism.length_moves_pivot:
-        first = [f"the order is good to ±{words.inches(read.mounted_uncertainty)} (95 %)"]
-        order = "with the stand moved for the narrowest sweep, the order"
-    good = f"{order} is good to ±{words.inches(fit.length_uncertainty)} (95 %)"
+    advice, budget, sizing = read.advice, read.budget, read.fit.sizing
+    good = f"the order is good to ±{words.inches(budget.half_width)} (95 %)"
     if advice is None:
         found = [f"{good}, {_USUAL_STEP.format(how='within')}: no need to know it better"]
     else:
         found = [f"{good}: {_USUAL_STEP.format(how='end to end more than')}"]
-        found.append(_narrowing(advice, fit.sizing))
-    standard = float(fit.budget.standard)
-    (name, most), *_ = fit.budget.largest()
+        found.append(_narrowing(advice, sizing))
+    standard = float(budget.standard)
+    (name, most), *_ = budget.largest()
     if name == READINGS:
         share = (most / standard) ** 2
         found.append(f"the readings' own noise counts most, {share:.0%} of it: sharper lines, and more of them")
-    measurable = tuple(one for one in fit.budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
-    found.append(f"on the bench, {words.improve_first(fit.budget.largest(measurable), standard)}")
-    return [*first, *found]
+    measurable = tuple(one for one in budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
+    found.append(f"on the bench, {words.improve_first(budget.largest(measurable), standard)}")
+    if not sizing.mechanism.length_moves_pivot and sizing.is_worth_moving():
+        found.append(stand_words.sure_when_moved(read.fit.length_uncertainty))
+    return found
 
 
 def _narrowing(advice: Advice, valve: Sizing) -> str:
@@ -176,16 +177,18 @@ def to_add(reading: FurtherReading | None, valve: Sizing) -> str:
     return f"{further(reading, valve)} (95 %)"
 
 
-def off_centre(fit: MarkFit) -> str:
-    """Say that length does not centre the band; empty where it does."""
-    best = fit.sizing.best
-    if words.is_centred(best):
-        return ""
-    return (
-        f"the narrowest band stands {words.side(best.sweep_centre)} of centre, "
-        f"{words.inches(-best.off_flat_by(fit.sizing.mechanism.flat))} from the edge of the flat, and length "
-        "does not centre it"
-    )
+def off_centre(valve: Sizing) -> str:
+    """Say that length does not centre the band that is ordered; empty where it is centred."""
+    return words.off_centre(valve.ordered, valve.mechanism, words.band_ordered(valve))
+
+
+def beyond(valve: Sizing, remedies: Iterable[Remedy]) -> tuple[str, ...]:
+    """Say what no length can mend and what each remedy alone would take; nothing where the band is centred."""
+    found = off_centre(valve)
+    if not found:
+        return ()
+    each = (f"- {remedy(one, str(valve.mechanism.mount))}" for one in remedies)
+    return (f"{found}. Any one of these alone would:", *each, *caution_words.lines("mend"))
 
 
 def remedy(one: Remedy, mount: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.motion.sizing import SWEEP_ALLOWANCE, Sizing
 from valvegeo.records.kinds import LIFTERS
-from valvegeo.views.wording import caution_words, reading_words, words
+from valvegeo.views.wording import caution_words, reading_words, stand_words, words
 from valvegeo.views.wording.sections import Section, Table
 
 LENGTHS_AS = "In inches, lengths ball centre to ball centre; below they stand as the check was measured too."
@@ -42,7 +42,7 @@ def _valve(one: ValveSize) -> Section:
             Section("do", _to_do(one)),
             Section("after", _after(valve)),
             Section("sure", _how_sure(one)),
-            Section("beyond", _beyond(one)),
+            Section("beyond", reading_words.beyond(valve, one.remedies)),
             Section("warning", tuple(wary.sentence for wary in one.warnings), tone="heed"),
         ),
     )
@@ -64,7 +64,7 @@ def _to_do(one: ValveSize) -> tuple[str, ...]:
     ordered, mechanism = valve.ordered, valve.mechanism
     order = f"order {words.pushrod(ordered.pushrod_length, valve)}, {words.running(mechanism)}"
     if not mechanism.length_moves_pivot:
-        return (f"{order}, with the stand where it is", *_serving(one), *words.moving(valve))
+        return (f"{order}, with the stand where it is", *_serving(one), *stand_words.moving(valve))
     if abs(valve.still_to_change(valve.checked.pushrod_length)) < words.SMALLEST:
         return (f"the pushrod checked is the one to run: {order}", *_serving(one))
     enough = "no change is worth making: the pushrod checked serves as it is. For the narrowest sweep:"
@@ -83,8 +83,8 @@ def _serving(one: ValveSize) -> tuple[str, ...]:
     if not least <= most:
         return ()
     valve, mechanism = one.sizing, one.sizing.mechanism
-    convention = words.CONVENTIONS.get(str(valve.valvetrain.check_measured_as), "ball centre to ball centre")
-    ends = f"{words.inches(least + valve.over_centres)} to {words.inches(most + valve.over_centres)} {convention}"
+    shortest, longest = (words.inches(length + valve.over_centres) for length in (least, most))
+    ends = f"{shortest} to {longest} {words.convention_of(valve)}"
     if mechanism.length_moves_pivot:
         return (f"from a catalogue: {ends}; the sweep stays within {words.inches(SWEEP_ALLOWANCE)} of its narrowest",)
     setting = LIFTERS[str(mechanism.lifter)].setting
@@ -100,18 +100,7 @@ def _how_sure(valve: ValveSize) -> tuple[str, ...]:
     sure = f"the order is good to ±{words.inches(budget.half_width)} (95 %); {first}"
     if not sizing.is_worth_moving():
         return (sure,)
-    moved = words.inches(found.length_uncertainty)
-    return (sure, f"with the stand moved, only to ±{moved}, since the shim is no surer: that is why to check again")
-
-
-def _beyond(valve: ValveSize) -> tuple[str, ...]:
-    """Say what no length can mend and what each remedy alone would take; nothing where the band is centred."""
-    sentence = words.beyond_length(valve.sizing.best, valve.sizing.mechanism)
-    if not sentence:
-        return ()
-    mount = str(valve.sizing.mechanism.mount)
-    each = (f"- {reading_words.remedy(one, mount)}" for one in valve.remedies)
-    return (f"{sentence}. Each alone:", *each, *caution_words.lines("mend"))
+    return (sure, stand_words.sure_when_moved(found.length_uncertainty))
 
 
 def _after(valve: Sizing) -> tuple[str, ...]:
@@ -144,7 +133,7 @@ def _overview(answer: SizeAnswer) -> Table:
             words.inches(ordered.trial_length),
             words.inches(ordered.pushrod_length),
             "yes" if ordered.is_centred else f"NO: {words.side(ordered.sweep_centre)}",
-            *((words.shim(valve) if valve.is_worth_moving() else "",) if worth else ()),
+            *((stand_words.shim(valve) if valve.is_worth_moving() else "",) if worth else ()),
         )
         rows.append((one.name, *(cell.replace(" in", "", 1) for cell in cells)))
     return Table(head, tuple(rows))

@@ -13,24 +13,23 @@ from numpy.typing import ArrayLike
 from valvegeo.findings.typed import typed
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
-from valvegeo.motion.sweep import CENTRED_WITHIN, Band, Sweep
+from valvegeo.motion.sweep import CENTRED_WITHIN, Sweep
 from valvegeo.quantities import BY_NAME, USABLE_SWEEP
 from valvegeo.quantities import SMALLEST as SMALLEST
+from valvegeo.records import kinds
 from valvegeo.records.cells.units import convert
 from valvegeo.records.kinds import LIFTERS, MOUNTS
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
-from valvegeo.views.wording import caution_words
 from valvegeo.views.wording.sections import Table
 
 _WORTH_SAYING = 0.1
 """Share of a variance below which a measurement is not worth improving."""
 
+CENTRES = kinds.CONVENTIONS["ball_centre"].said
+"""What is said behind a length that the library computes with."""
+
 NO_NUMBER = "–"
 """What stands in a table where there is no number."""
-
-CONVENTIONS = {"overall": "overall", "gauge": "over the gauge"}
-"""How a length was measured, where it was not ball centre to ball centre."""
-
 
 _AMISS = {
     "pivot": ("pivot too high, pushrod too long", "pivot too low, pushrod too short"),
@@ -38,7 +37,7 @@ _AMISS = {
 }
 """What a pushrod's length moves (:class:`valvegeo.records.kinds.Mount`) -> what is amiss, either way."""
 
-_RIGHT = {"pivot": "right for a check, since the {setting} is not set yet", "setting": "good as the stand stands"}
+_RIGHT = {"pivot": "right for a check, since the {setting} is not set yet", "setting": "the stand's height is right"}
 """The same -> why nothing is amiss though the marks travel."""
 
 
@@ -104,28 +103,28 @@ def by_column(columns: Mapping[str, Mapping[str, ArrayLike]], missing: str = NO_
 
 def as_checked(centre_length: ArrayLike, valve: Sizing) -> str:
     """Write a pushrod length as the check was measured."""
-    convention = CONVENTIONS.get(str(valve.valvetrain.check_measured_as))
-    if convention is None:
-        return f"{typed_inches(centre_length)} ball centre to ball centre"
-    return f"{typed_inches(centre_length + valve.over_centres)} {convention}"  # type: ignore[operator]
+    return f"{typed_inches(centre_length + valve.over_centres)} {convention_of(valve)}"  # type: ignore[operator]
 
 
 def pushrod(centre_length: ArrayLike, valve: Sizing) -> str:
     """Write a pushrod length both ways: as the check was measured, and ball centre to ball centre."""
-    centres = f"{inches(centre_length)} ball centre to ball centre"
-    convention = CONVENTIONS.get(str(valve.valvetrain.check_measured_as))
-    if convention is None:
-        return centres
-    return f"{inches(centre_length + valve.over_centres)} {convention} ({centres})"  # type: ignore[operator]
+    return _both_ways(inches(centre_length + valve.over_centres), centre_length, valve)  # type: ignore[operator]
 
 
 def checking_pushrod(valve: Sizing) -> str:
     """Write the length that was typed for the check, as it was measured, and ball centre to ball centre."""
-    length = typed_inches(valve.valvetrain.check_length)
-    convention = CONVENTIONS.get(str(valve.valvetrain.check_measured_as))
-    if convention is None:
-        return f"{length} ball centre to ball centre"
-    return f"{length} {convention} ({inches(valve.checked.pushrod_length)} ball centre to ball centre)"
+    return _both_ways(typed_inches(valve.valvetrain.check_length), valve.checked.pushrod_length, valve)
+
+
+def convention_of(valve: Sizing) -> str:
+    """Say in which convention the check was measured, behind a length: ``overall``."""
+    return kinds.CONVENTIONS[str(valve.valvetrain.check_measured_as)].said
+
+
+def _both_ways(as_measured: str, centre_length: ArrayLike, valve: Sizing) -> str:
+    """Put the length ball centre to ball centre behind one as measured, where that is another."""
+    said, centres = convention_of(valve), CENTRES
+    return f"{as_measured} {said}" + ("" if said == centres else f" ({inches(centre_length)} {centres})")
 
 
 def longer_or_shorter(change: ArrayLike, thread: Thread = CHECKING_THREAD) -> str:
@@ -204,61 +203,42 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     return f"{lands}, since the {setting} is not set yet; with it set: {low if moved > 0 else high}"
 
 
-def beyond_length(best: Case, mechanism: Mechanism) -> str:
-    """Say what no length can mend, empty where there is nothing: the best band stands off centre."""
-    if is_centred(best):
+NARROWEST = "the narrowest band"
+
+
+def band_ordered(valve: Sizing) -> str:
+    """Name the band that the engine will run with."""
+    return NARROWEST if valve.mechanism.length_moves_pivot else "with the stand where it is the band"
+
+
+def off_centre(case: Case, mechanism: Mechanism, band: str = NARROWEST) -> str:
+    """Say that a band stands off centre and that length does not mend it; empty where it is centred.
+
+    Parameters
+    ----------
+    case : Case
+        Shape ().
+    mechanism : Mechanism
+        Shape ().
+    band : str
+        What it is called: :func:`band_ordered` of what is ordered.
+    """
+    if is_centred(case):
         return ""
-    off = float(best.sweep_centre)
-    holder = str(mechanism.mount)
-    toward = "away from" if off > 0 else "toward"
+    left = float(-case.off_flat_by(mechanism.flat))
+    where = f"{inches(left)} from the edge of the flat" if left >= 0.0 else f"{inches(-left)} off the flat"
+    return f"{band} stands {side(case.sweep_centre)} of centre, {where}, and length does not centre it"
+
+
+def beyond_length(case: Case, mechanism: Mechanism, band: str = NARROWEST) -> str:
+    """Say :func:`off_centre` and about what would mend it, empty where there is nothing to mend."""
+    verdict = off_centre(case, mechanism, band)
+    if not verdict:
+        return ""
+    off, holder = float(case.sweep_centre), str(mechanism.mount)
+    toward, arm = ("away from", "shorter") if off > 0 else ("toward", "longer")
     return (
-        f"the narrowest band stands {side(off)} of centre, and length does not move it there: the {holder} would have "
-        f"to move {inches(abs(off))} {toward} the valve, or the arm be {'shorter' if off > 0 else 'longer'} by that"
-    )
-
-
-def shim(valve: Sizing) -> str:
-    """Say how the stand has to move: ``shim up 0.123 in``; nothing for a stud."""
-    return "" if valve.mechanism.length_moves_pivot else shimmed(valve.best_pose.pivot_rise)
-
-
-def shimmed(pivot_rise: ArrayLike) -> str:
-    """Say how a stand has to move from where it was checked: ``shim up 0.123 in``, ``lower 0.123 in``, ``stays``."""
-    rise = float(pivot_rise)  # type: ignore[arg-type]
-    if abs(rise) < SMALLEST:
-        return "stays"
-    return f"shim up {inches(rise)}" if rise > 0 else f"lower {inches(-rise)}"
-
-
-def moving(valve: Sizing) -> tuple[str, ...]:
-    """Say whether moving the stand is worth it, and how it is checked then."""
-    best = valve.best
-    if not valve.is_worth_moving():
-        return (good_as_it_stands(valve.as_mounted, best),)
-    check_again = f"{shim(valve)}, {check_there(best.trial_length, best.pushrod_length, valve)}"
-    return (
-        f"{would_narrow(valve.as_mounted, best)}. If you move it, do not fit the pushrod above: {check_again}",
-        caution_words.line("shims_and_oil"),
-    )
-
-
-def good_as_it_stands(standing: Band, best: Band) -> str:
-    """Say that a stand is not worth moving."""
-    kept, least = inches(standing.sweep_width), inches(best.sweep_width)
-    return f"it is good as it stands: the sweep is {kept} wide, and no height of the stand gives less than {least}"
-
-
-def would_narrow(standing: Band, best: Band) -> str:
-    """Say what moving the stand would gain."""
-    kept, least = inches(standing.sweep_width), inches(best.sweep_width)
-    return f"moving the stand would narrow the sweep from {kept} to {least}; length alone does not"
-
-
-def check_there(trial_length: ArrayLike, pushrod_length: ArrayLike, valve: Sizing) -> str:
-    """Say how a stand that has moved is checked before anything is ordered for it."""
-    return (
-        f"set the checking pushrod to {pushrod(trial_length, valve)} for zero lash there, check again, and order by "
-        f"that check, about {as_checked(pushrod_length, valve)}"
+        f"{verdict}: the {holder} would have to move {inches(abs(off))} {toward} the valve, or the arm be {arm} by that"
     )
 
 
