@@ -70,8 +70,10 @@ ROOMS = {
     "motion": {"": 0, "judged": 1, "certainty": 1, "marks": 2},
     "shop": {"": 0, "ordering": 1, "checking": 1},
     "answers": {"": 0, "panels": 1},
-    "views": {"wording": 0, "drawings": 1, "live": 2, "pushrod": 3, "marks": 3, "orders": 3, "printed": 3},
-}
+    "views": {
+        "wording": 0, "reports": 1, "drawings": 1, "live": 2, "pushrod": 3, "marks": 3, "orders": 3, "printed": 3,
+    },
+}  # fmt: skip
 """Folders of a floor, the floor's own modules under no name: each imports only from lower numbers, and from itself."""
 
 PICKS_WORDS = {"valvegeo.shop.heeding.heeded", "valvegeo.shop.heeding.stopping"}
