@@ -1601,10 +1601,10 @@ SOURCES: dict[str, str] = {
     "equations/sensitivity.py": "7a35c51cce289e7dcb81f255d488662b742802d339f484d077efdbce452de682",
     "equations/sources.py": "58050e0bd6ab0c79a04ab8537be12b629033e2dc23fe5775c61e7e96f79d0f8a",
     "equations/symbols.py": "2b6dc6d6de76abfebee316ec8065d343a083ed2df52587419c4872c3bef82199",
-    "quantities/__init__.py": "bc42bff6d0e6472a607cca1be3d4a7a236b6667cb01225005517331737c0c760",
+    "quantities/__init__.py": "946d42985c5bf5f81e5b77bb9804ac3df0a91cd3fe4b8f649d7b9b97e33933dc",
     "quantities/found.py": "04e9709627fbddc8f6cc2c1052abdc92563c2b2fdc0b2ae4302458edabad672a",
     "quantities/measured.py": "1b1296623365270ca7250ecb478f2f0fe38011407400d7f45810048f78622226",
-    "quantities/parts.py": "f1825c202e4801a5b724713ee4e2fec29a51c5a391ec242ec6e5472fffe47f75",
-    "quantities/quantity.py": "925b5c019c46cb0699b41d5b0c606a732f88d83694f64aa32f0e995ee6c56026",
+    "quantities/parts.py": "d0da522ca7f9f9181e4390a7e6dd68d4d4d62de7cfa63976e051adbf04b3f256",
+    "quantities/quantity.py": "be4191de53d0d974d35200d87c4ad6ce23904e6a76f72a85f0dd172e62548e45",
 }
 """What it was printed from: path in the package, SHA-256."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from valvegeo.answers.scene import Trace
 from valvegeo.answers.panels.tuning import Tuning
+from valvegeo.answers.scene import Trace
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.pose import reach
