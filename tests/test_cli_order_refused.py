@@ -70,9 +70,15 @@ def test_a_window_upside_down_is_a_fault(capsys: pytest.CaptureFixture[str]) -> 
     ("option", "value", "says"),
     [
         ("--allowance", "0,01", "decimals with a point"),
-        ("--allowance", "1", "allowed: 0 to 0.1 in"),
-        ("--spares", "-1", "a whole number, 0 to 99"),
-        ("--step", "5", "0.001 to 0.5 in"),
+        (
+            "--allowance",
+            "1",
+            'column --allowance: got "1"; allowed: sweep allowance, 0 to 0.1 in; check',
+        ),
+        ("--spares", "-1", 'column --spares: got "-1"; allowed: a whole number, 0 to 99; say how many'),
+        ("--spares", "100", "a whole number, 0 to 99"),
+        ("--spares", "²", "a whole number, 0 to 99"),
+        ("--step", "5", 'column --step: got "5"; allowed: length step, 0.001 to 0.5 in'),
         ("--preload-most", "nan", "a finite number"),
     ],
 )
@@ -83,6 +89,21 @@ def test_options_that_cannot_be(option: str, value: str, says: str) -> None:
     assert ran.returncode == 2
     assert says in ran.stderr
     assert "Traceback" not in ran.stderr
+
+
+def test_an_option_out_of_range_is_asked_for_in_inches(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["order", SIX, STOCK, "--lash-most", "0.5"]) == 2
+    assert capsys.readouterr().err.endswith("0 to 0.1 in; check the decimal point and the sign, and give inches\n")
+
+
+def test_every_option_and_file_that_cannot_be_is_told_at_once(capsys: pytest.CaptureFixture[str]) -> None:
+    options = ["--allowance=x", "--step=5", "--spares=many", "--lash-least=0.04"]
+    assert main(["order", SIX, "absent.csv", *options]) == 2
+    said = capsys.readouterr().err.splitlines()
+    assert [line.partition(": got")[0] for line in said] == [
+        "absent.csv",
+        *(f"command line, column {option}" for option in ("--allowance", "--step", "--spares")),
+    ]
 
 
 def test_a_convention_in_capitals_is_told_what_is_wrong(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

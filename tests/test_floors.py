@@ -126,6 +126,15 @@ def test_equations_are_entered_by_their_one_door(module: str) -> None:
     assert entered <= {DOOR} or module == "views/live/formulas.py"
 
 
+@pytest.mark.parametrize("module", [name for name in MODULES if name.startswith("equations/geometry/")])
+def test_geometry_knows_the_symbols_and_not_how_they_become_numbers(module: str) -> None:
+    own = "valvegeo.equations.geometry"
+    entered = {name for name in imported(module) if name.startswith("valvegeo.equations")}
+    assert entered <= {own, "valvegeo.equations.symbols"} | {
+        name for name in FILES.values() if name.startswith(f"{own}.")
+    }
+
+
 def names_taken(module: str, floors: tuple[str, ...]) -> set[str]:
     """Full names of what a file takes from modules of some floors, those looked up on an imported module too."""
     tree = ast.parse(source(module))

@@ -45,7 +45,7 @@ def test_unchanged_copy_passes(copy: Path) -> None:
 
 
 def test_wrong_constant_fails_on_its_numbers(copy: Path) -> None:
-    frame = copy / "valvegeo" / "equations" / "frame.py"
+    frame = copy / "valvegeo" / "equations" / "geometry" / "frame.py"
     text = frame.read_text(encoding="utf-8")
     assert text.count(RIGHT) == 1
     frame.write_text(text.replace(RIGHT, WRONG), encoding="utf-8")

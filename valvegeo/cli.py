@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
 
@@ -150,9 +150,9 @@ def _parser() -> argparse.ArgumentParser:
     order.add_argument("--sheet", metavar="S.csv", type=Path, help="write the order sheet")
     order.add_argument("--page", metavar="P.html", type=Path, help="write the order as a page that opens from disk")
     order.add_argument("--delivered", metavar="D.csv", type=Path, help="pushrods that came, measured, to be matched")
-    order.add_argument("--spares", metavar="N", type=_spares, default=0, help="spares of each length")
+    order.add_argument("--spares", metavar="N", default="0", help="spares of each length")
     order.add_argument(
-        "--step", metavar="INCHES", type=_step, help="between lengths made to measure (default .010; .25 mm)"
+        "--step", dest="length_step", metavar="INCHES", help="between lengths made to measure (default .010; .25 mm)"
     )
     for name, what in (
         ("sweep_allowance", "sweep beyond a valve's best that is let pass, on a stud"),
@@ -161,11 +161,9 @@ def _parser() -> argparse.ArgumentParser:
         ("preload_least", "least preload that is let pass, on a stand"),
         ("preload_most", "most preload that is let pass, on a stand"),
     ):
-        default = BY_NAME[name].default
         option = "--" + name.replace("_", "-").removeprefix("sweep-")
-        order.add_argument(
-            option, dest=name, metavar="INCHES", type=_within(name), default=default, help=f"{what} (default {default})"
-        )
+        help_text = f"{what} (default {BY_NAME[name].default})"
+        order.add_argument(option, dest=name, metavar="INCHES", help=help_text)
     order.set_defaults(command="order")
 
     cautions = commands.add_parser(
@@ -220,42 +218,3 @@ def _parser() -> argparse.ArgumentParser:
     quick.add_argument("--units", choices=("in", "mm"), default="in", help="of every length (default in)")
     quick.set_defaults(command="quick")
     return parser
-
-
-def _spares(text: str) -> int:
-    """Read a count of spares."""
-    if text.isdecimal() and int(text) < 100:
-        return int(text)
-    raise argparse.ArgumentTypeError(f"got {text!r}; allowed: a whole number, 0 to 99; how many spares of each length")
-
-
-def _step(text: str) -> float:
-    """Read a step between lengths that can be had."""
-    from valvegeo.records.cells.numbers import read_number
-
-    allowed = "allowed: 0.001 to 0.5 in"
-    try:
-        value = read_number(text.strip())
-    except ValueError as likely:
-        raise argparse.ArgumentTypeError(f"got {text!r}; {allowed}; {likely}") from None
-    if not 0.001 <= value <= 0.5:
-        raise argparse.ArgumentTypeError(f"got {text!r}; {allowed}; check the decimal point")
-    return value
-
-
-def _within(name: str) -> Callable[[str], float]:
-    """Read an option in inches that lies in a quantity's range."""
-    quantity = BY_NAME[name]
-
-    def read(text: str) -> float:
-        from valvegeo.records.cells.numbers import read_number
-
-        try:
-            value = read_number(text.strip())
-        except ValueError as likely:
-            raise argparse.ArgumentTypeError(f"got {text!r}; allowed: {quantity.allowed}; {likely}") from None
-        if not quantity.low <= value <= quantity.high:
-            raise argparse.ArgumentTypeError(f"got {text!r}; allowed: {quantity.allowed}; check the decimal point")
-        return value
-
-    return read

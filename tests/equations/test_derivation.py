@@ -8,7 +8,7 @@ import mpmath
 import pytest
 import sympy as sp
 
-from valvegeo.equations import bench_rule, contact, frame, linkage
+from valvegeo.equations.geometry import bench_rule, contact, frame, linkage
 from valvegeo.equations.symbols import SYMBOLS as Q
 
 NUMBERS = {

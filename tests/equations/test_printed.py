@@ -16,8 +16,8 @@ from valvegeo.equations import printed, sources
 from valvegeo.equations.deriving import __main__ as command
 from valvegeo.equations.deriving.numpy_source import derived, is_current, module_text
 from valvegeo.equations.deriving.sets import SETS
+from valvegeo.equations.geometry.sensitivity import Implicit
 from valvegeo.equations.numeric import Compiled
-from valvegeo.equations.sensitivity import Implicit
 from valvegeo.equations.symbols import SYMBOLS
 from valvegeo.motion.certainty.sensitivity import Slopes
 from valvegeo.quantities import BY_NAME
@@ -80,7 +80,7 @@ def test_a_printed_set_gives_its_expressions_values(name: str) -> None:
 def test_what_is_left_out_of_the_derivatives_is_zero() -> None:
     for name in SETS:
         module, attribute = name.split(".")
-        found = getattr(importlib.import_module(f"valvegeo.equations.{module}"), attribute)
+        found = getattr(importlib.import_module(f"valvegeo.equations.geometry.{module}"), attribute)
         if isinstance(found, Implicit):
             slopes = {f"{row}_by_{column}": slope for (row, column), slope in found.partials.items()}
             assert {row for row, slope in slopes.items() if slope != 0} == set(printed.SETS[name].outputs)
@@ -122,7 +122,7 @@ def test_of_another_sympy_s_module_the_sources_are_judged() -> None:
     """Its numbers are held to those derived here above; its bytes may differ."""
     other = TEXT.replace(f'SYMPY = "{sp.__version__}"', 'SYMPY = "1.0"').replace("x0**2", "x0*x0", 1)
     assert is_current(other)
-    assert not is_current(other.replace(printed.SOURCES["equations/frame.py"], "0" * 64))
+    assert not is_current(other.replace(printed.SOURCES["equations/geometry/frame.py"], "0" * 64))
 
 
 def test_a_source_s_line_ends_do_not_count() -> None:

@@ -70,7 +70,7 @@ def copy(tmp_path: Path) -> Path:
 
 
 def spoil(copy: Path) -> None:
-    frame = copy / "valvegeo" / "equations" / "frame.py"
+    frame = copy / "valvegeo" / "equations" / "geometry" / "frame.py"
     text = frame.read_text(encoding="utf-8")
     assert text.count(RIGHT) == 1
     frame.write_text(text.replace(RIGHT, WRONG), encoding="utf-8")
@@ -135,7 +135,7 @@ def test_line_ends_of_another_system_count_for_nothing(copy: Path, tmp_path: Pat
 
     elsewhere = tmp_path / "elsewhere"
     shutil.copytree(copy / "valvegeo", elsewhere / "valvegeo", copy_function=with_its_line_ends)
-    assert (elsewhere / "valvegeo" / "equations" / "frame.py").read_bytes().count(b"\r\n") > 20
+    assert (elsewhere / "valvegeo" / "equations" / "geometry" / "frame.py").read_bytes().count(b"\r\n") > 20
     assert stations(elsewhere) == (expected(), False)
 
 
@@ -155,5 +155,5 @@ def test_without_sources_the_printed_sets_are_used(copy: Path, tmp_path: Path) -
     assert compileall.compile_dir(copy, quiet=2, legacy=True)
     bare = tmp_path / "bare"
     shutil.copytree(copy / "valvegeo", bare / "valvegeo", ignore=shutil.ignore_patterns("*.py", "__pycache__"))
-    assert not (bare / "valvegeo" / "equations" / "frame.py").exists()
+    assert not (bare / "valvegeo" / "equations" / "geometry" / "frame.py").exists()
     assert stations(bare) == (expected(), False)

@@ -7,9 +7,9 @@ import pytest
 import sympy as sp
 
 from valvegeo import Sizing, locate
-from valvegeo.equations import sensitivity
+from valvegeo.equations.geometry import sensitivity
+from valvegeo.equations.geometry.sensitivity import BEST, OVER_CENTRES, RATIO_FROM_LIFT, TRIAL, per_unit
 from valvegeo.equations.numeric import Compiled
-from valvegeo.equations.sensitivity import BEST, OVER_CENTRES, RATIO_FROM_LIFT, TRIAL, per_unit
 from valvegeo.equations.symbols import SYMBOLS as Q
 from valvegeo.motion.checking import canonical
 from valvegeo.motion.mechanism import zero_lash

@@ -13,7 +13,7 @@ from string import Formatter
 
 import pytest
 
-from tests.modules import FILES, source
+from tests.findings.sources import parsed
 from valvegeo.findings import builds, files, geometry, making, marks
 from valvegeo.findings.finding import PHRASES, Finding, Numbers
 from valvegeo.findings.phrase import Phrase
@@ -21,35 +21,6 @@ from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
 
 TABLES = (files, builds, geometry, marks, making)
 FAMILIES = {code.partition(".")[0] for code in PHRASES}
-MOST_WORDS = 4
-"""Words of the longest text in a computing floor that is taken for the name of a thing."""
-
-WORDS_OF_THEIR_OWN = {
-    "shop/hazards/engine.py",
-    "shop/hazards/making.py",
-    "shop/heeding.py",
-    "records/files/template.py",
-    "records/files/workbook_template.py",
-}
-"""Modules whose one job is words: each hazard's, and the notes of the empty build file, as text and as workbook."""
-
-NAMES_OF_THINGS = {
-    "ball centre to ball centre",
-    "overall, as if its balls were full",
-    "the ball's diameter at the donor's ends",
-    "the flat on the donor's balls",
-    "pushrod at the pivot as mounted",
-    "with the pivot as mounted",
-    "in a zero-lash check with the best pushrod",
-    "pivot height …, offset … in",
-}
-"""Longer texts that name a measure, a case, a convention or a value, and say nothing of it."""
-
-
-def parsed() -> Iterator[tuple[str, ast.Module]]:
-    for module in sorted(FILES):
-        if not module.startswith("findings/"):
-            yield module, ast.parse(source(module))
 
 
 def places_of(text: str) -> set[str]:
@@ -240,41 +211,3 @@ def test_every_phrase_can_be_said(code: str) -> None:
     assert [bool(words) for words in said] == [bool(text) for text in told]
     assert found.cure or found.sentence
     assert not any(words.endswith(".") or "  " in words for words in said if words != "quantity,unit,...")
-
-
-def texts(tree: ast.Module) -> Iterator[tuple[int, str]]:
-    """Texts of a module, numbers in them as …; without docstrings and without what is raised to a programmer."""
-    silent: set[ast.AST] = set()
-    for node in ast.walk(tree):
-        if isinstance(node, ast.Expr):
-            silent.add(node.value)
-        elif isinstance(node, ast.JoinedStr):
-            silent |= set(node.values)
-        elif isinstance(node, ast.Raise) and isinstance(node.exc, ast.Call):
-            raised = node.exc.func
-            if isinstance(raised, ast.Name) and raised.id in ("ValueError", "TypeError", "KeyError", "RuntimeError"):
-                silent |= set(ast.walk(node))
-    for node in ast.walk(tree):
-        if node in silent:
-            continue
-        if isinstance(node, ast.Constant) and isinstance(node.value, str):
-            yield node.lineno, node.value
-        elif isinstance(node, ast.JoinedStr):
-            yield (
-                node.lineno,
-                "".join(str(part.value) if isinstance(part, ast.Constant) else "…" for part in node.values),
-            )
-
-
-def test_floors_that_compute_say_nothing_themselves() -> None:
-    said, met = [], set()
-    for module, tree in parsed():
-        if module.split("/")[0] not in ("records", "motion", "shop", "answers") or module in WORDS_OF_THEIR_OWN:
-            continue
-        for line, text in texts(tree):
-            if text in NAMES_OF_THINGS:
-                met.add(text)
-            elif len(text.split()) > MOST_WORDS:
-                said.append(f"{module}:{line}: {text}")
-    assert said == []
-    assert met == NAMES_OF_THINGS

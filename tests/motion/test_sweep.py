@@ -12,7 +12,7 @@ from scipy.optimize import minimize_scalar
 from tests.builds import arrays_of, numbers_of, plausible
 from tests.by_hand import Bench
 from valvegeo import at_rise, best_pose, follow, locate, settle, sweep, zero_lash
-from valvegeo.equations import bench_rule
+from valvegeo.equations.geometry import bench_rule
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.pose import set_by_length
 from valvegeo.records.batch import take

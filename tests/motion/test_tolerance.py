@@ -78,7 +78,12 @@ def test_trial_length_does_not_hang_on_preload() -> None:
     [
         ({"valve_arm": -0.01}, "uncertainty of valve_arm: got -0.01"),
         ({"valve_arm": float("nan")}, "uncertainty of valve_arm: got nan"),
-        ({"mount": 0.1}, "uncertainty of mount: got 0.1"),
+        ({"mount": 0.1}, "uncertainty of mount: got 0.1; allowed: one of .*; take it out"),
+        ({"valve_ram": 0.1}, r"uncertainty of valve_ram: got 0.1; .*; did you mean valve_arm\?"),
+        (
+            {"stud_lean": -1.0, "mount": 0.1},
+            "stud_lean: got -1.0; allowed: zero or more, deg; .*\nuncertainty of mount",
+        ),
     ],
 )
 def test_an_override_that_cannot_be_is_refused(override: dict[str, float], says: str) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from valvegeo.equations import linkage
+from valvegeo.equations.geometry import linkage
 from valvegeo.equations.numeric import Compiled
 from valvegeo.equations.symbols import SYMBOLS as Q
 

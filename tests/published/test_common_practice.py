@@ -11,7 +11,7 @@ import pytest
 
 from tests.builds import centred, plausible
 from valvegeo import at_rise, best_pose, locate, size, sweep, zero_lash
-from valvegeo.equations import bench_rule, pushrod_ends
+from valvegeo.equations.geometry import bench_rule, pushrod_ends
 from valvegeo.equations.numeric import Compiled
 from valvegeo.equations.symbols import SYMBOLS
 from valvegeo.motion.pose import set_by_length

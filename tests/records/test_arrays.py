@@ -226,7 +226,9 @@ def test_other_tables_come_from_the_same_place(order: Order) -> None:
 
 
 def test_names_are_as_many_as_valves(sizing: Sizing) -> None:
-    with pytest.raises(ValueError, match=r"valves: got 3 names; allowed: 2, one for each valve of shape \(2,\)"):
+    with pytest.raises(
+        ValueError, match=r"valves: got 3 names; allowed: 2, one for each valve of shape \(2,\); give each"
+    ):
         sizing.best.to_frame(["a", "b", "c"])
 
 

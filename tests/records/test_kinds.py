@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import ast
+
 import numpy as np
 import pytest
 
 from tests.builds import CENTRED
+from tests.modules import FILES, source
 from valvegeo import Valvetrain, locate
+from valvegeo.findings.refusal import Misfit
 from valvegeo.motion.mechanism import pivot_held, swapped
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.ends import CONVENTIONS, by_convention
@@ -26,15 +30,35 @@ def test_what_a_length_moves_and_what_is_set() -> None:
     assert has_lash(np.array(["solid", "hydraulic"])).tolist() == [True, False]
 
 
+def test_no_module_asks_for_a_mount_or_lifter_by_its_word() -> None:
+    """What a kind is like stands in its table, so that another kind is a row more."""
+    words = {*MOUNTS, *LIFTERS}
+    asked = [
+        f"{module}:{node.lineno}"
+        for module in FILES
+        for node in ast.walk(ast.parse(source(module)))
+        if isinstance(node, ast.Compare)
+        and any(isinstance(part, ast.Constant) and part.value in words for part in ast.walk(node))
+    ]
+    assert asked == []
+
+
 def test_word_that_is_no_choice_is_refused_with_the_choices() -> None:
-    with pytest.raises(ValueError, match=r"mount: got 'stdu'; allowed: one of stud, stand"):
+    with pytest.raises(ValueError, match=r"^mount: got 'stdu'; allowed: one of stud, stand; did you mean stud\?$"):
         checked_choice("mount", ["stud", "stdu"])
 
 
-@pytest.mark.parametrize(("name", "word"), [("mount", "stdu"), ("lifter", "Solid"), ("tip_kind", "")])
+def test_every_word_that_is_no_choice_is_told() -> None:
+    with pytest.raises(
+        Misfit, match=r"^first: got 'hydro'; allowed: .*\nfirst: got 'jelly'; .*; write one of these words$"
+    ):
+        checked_choice("lifter", ["jelly", "solid", "hydro"], called="first")
+
+
+@pytest.mark.parametrize(("name", "word"), [("mount", "stdu"), ("lifter", "Solid"), ("tip_kind", "")], ids=str)
 def test_mechanism_with_such_a_word_cannot_be_made(name: str, word: str) -> None:
     mechanism = locate(Valvetrain.of(**CENTRED))
-    with pytest.raises(ValueError, match=f"{name}: got '{word}'"):
+    with pytest.raises(ValueError, match=f"^{name}: got '{word}'; allowed"):
         swapped(mechanism, **{name: word})
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
+import unicodedata
 
 import pytest
 from hypothesis import assume, example, given
@@ -140,6 +141,33 @@ def test_no_sound_name_runs_and_all_read_back(name: str) -> None:
         ("1О", "10"),  # Cyrillic
         ("burn", "bum"),
         ("BURN", "burn"),
+        ("intake", "ıntake"),
+        ("İntake", "intake"),
+        ("INTAKE", "ıntake"),
+        ("vv1", "w1"),
+        ("VV1", "W1"),
+        ("a1", "a\u03351"),
+        ("a\u03361", "a\u03381"),
+        ("đ1", "d\u03351"),
+        ("ø1", "o\u03381"),
+        ("ǿ1", "o\u0338\u03011"),
+        ("Ø1", "01"),
+        ("ø1", "o1"),
+        ("đ1", "d1"),
+        ("ł1", "l1"),
+        ("ħ1", "h1"),
+        ("ŧ1", "t1"),
+        ("ⱦ1", "t1"),
+        ("ƚ1", "l1"),
+        ("Đ1", "Ð1"),
+        ("o1", "01"),
+        ("S1", "51"),
+        ("1S", "15"),
+        ("Z1", "21"),
+        ("B1", "81"),
+        ("З1", "31"),  # Cyrillic
+        ("б1", "61"),
+        ("ɑ1", "a1"),
     ],
 )
 def test_names_that_look_alike(one: str, other: str) -> None:
@@ -151,13 +179,67 @@ def test_names_that_look_alike(one: str, other: str) -> None:
         assert cure == f'it looks like "{first}" in column 3: rename one'
 
 
+def test_every_letter_with_a_mark_is_looked_at() -> None:
+    named = [chr(point) for point in range(0x20000) if "LETTER" in unicodedata.name(chr(point), "")]
+    assert len(named) > 5000
+    for char in named:
+        assert Names("valve").refusal(f"{char}1", "") == name_refusal(f"{char}1")
+
+
 @pytest.mark.parametrize(
     ("one", "other"),
-    [("I1", "E1"), ("i1", "l1"), ("1I", "11I"), ("1 11", "11 1"), ("Öl", "Ol"), ("впуск", "выпуск"), ("Rnd", "Md")],
+    [
+        ("I1", "E1"),
+        ("i1", "l1"),
+        ("1I", "11I"),
+        ("1 11", "11 1"),
+        ("Öl", "Ol"),
+        ("Ö1", "Ø1"),
+        ("s1", "z1"),
+        ("впуск", "выпуск"),
+        ("Rnd", "Md"),
+    ],
 )
 def test_names_that_can_be_told_apart(one: str, other: str) -> None:
     names = Names("valve")
     assert (names.refusal(one, ""), names.refusal(other, "")) == (None, None)
+
+
+SIDES = (
+    *(("intake", "exhaust"), ("in", "ex"), ("I", "E"), ("inlet", "outlet"), ("E", "A"), ("Einlass", "Auslass")),
+    *(("admission", "échappement"), ("suction", "discharge"), ("S", "D"), ("insug", "avgas"), ("впуск", "выпуск")),
+)
+PLACES = ("", "Cyl ", "Cyl. ", "cylinder ", "C", "Z", "Zyl ", "No. ", "L", "R", "B", "S", "bank B ", "vvt ", "Ø")
+
+
+@given(
+    words=st.sampled_from(SIDES),
+    before=st.sampled_from(PLACES),
+    between=st.sampled_from(["", " ", "-", "_", ".", "/", ", "]),
+    side_first=st.booleans(),
+    change=st.sampled_from([str, str.upper, str.lower, str.title]),
+    width=st.integers(1, 3),
+)
+def test_usual_names_of_one_engine_are_all_told_apart(words, before, between, side_first, change, width) -> None:
+    cylinders = [f"{before}{cylinder:0{width}}" for cylinder in range(1, 25)]
+    named = [
+        change(f"{side}{between}{cylinder}" if side_first else f"{cylinder}{between}{side}")
+        for cylinder in cylinders
+        for side in words
+    ]
+    names = Names("valve")
+    assert [(name, found.cure) for name in named if (found := names.refusal(name, "")) is not None] == []
+
+
+def test_usual_trials_and_labels_are_all_told_apart() -> None:
+    for named in (
+        [str(trial) for trial in range(1, 100)],
+        [f"{length / 1000:.3f}" for length in range(6000, 10000, 25)],
+        [f"PR-{length}{kind}" for length in range(6000, 10000, 25) for kind in ("", "S", "B", "HD")],
+        [f"{sixteenths}/16 {place}" for sixteenths in (5, 6, 7) for place in ("short", "long", "std", "+.050")],
+    ):
+        names = Names("pushrod")
+        assert [name for name in named if names.refusal(name, "") is not None] == []
 
 
 def test_every_name_once_or_again() -> None:

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from tests.motion.marked import INTAKE, marks_of
+from valvegeo.findings.refusal import Misfit
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.reading import Reading, from_photograph, wiped_travel
 
@@ -31,8 +32,11 @@ def test_line_on_the_far_edge_is_at_the_whole_diameter(inboard: float, outboard:
 @pytest.mark.parametrize(
     ("places", "says"),
     [
-        ((500.0, 100.0, 300.0, 0.372), "got 500 and 100 px, the wrong way round"),
-        ((500.0, 500.0, 500.0, 0.372), "got 500 and 500 px, equal"),
+        (
+            (500.0, 100.0, 300.0, 0.372),
+            "edges: got 500 and 100 px; allowed: outboard edge above the inboard one; they are the wrong way",
+        ),
+        ((500.0, 500.0, 500.0, 0.372), "edges: got 500 and 500 px; allowed: .*; both stand at one place"),
         ((100.0, 500.0, 512.0, 0.372), "line: got 512 px; allowed: between the edges, 100 to 500"),
         ((100.0, 500.0, 99.9, 0.372), "line: got 99.9 px"),
         ((100.0, 500.0, NAN, 0.372), "line: got nan px"),
@@ -42,7 +46,7 @@ def test_line_on_the_far_edge_is_at_the_whole_diameter(inboard: float, outboard:
         ((100.0, 500.0, 300.0, NAN), "stem_diameter: got nan"),
         ((100.0, 500.0, 300.0, INF), "stem_diameter: got inf"),
         ((100.0, NAN, 300.0, 0.372), "edges: got 100 and nan px; allowed: finite places"),
-        ((100.0, INF, 300.0, 0.372), "edges: got 100 and inf px; allowed: finite places"),
+        ((100.0, INF, 300.0, 0.372), "edges: got 100 and inf px; allowed: finite places; pick both edges"),
         ((-INF, 500.0, 300.0, 0.372), "edges: got -inf and 500 px; allowed: finite places"),
     ],
 )
@@ -75,12 +79,18 @@ def test_wipe_from_edge_to_edge_is_allowed() -> None:
 @pytest.mark.parametrize(
     ("changed", "says"),
     [
-        ({"station": "quarter_lift"}, "station: got 'quarter_lift'; allowed: one of no_lift, half_lift, full_lift"),
-        ({"pushrod_length": 0.0}, "pushrod_length: got 0.0; allowed: above zero, finite, in"),
+        (
+            {"station": "quarter_lift"},
+            "^station: got 'quarter_lift'; allowed: one of no_lift, half_lift, full_lift; write one of these words",
+        ),
+        (
+            {"pushrod_length": 0.0},
+            "^pushrod_length: got 0.0; allowed: a length above zero, in, ball centre to ball centre; check",
+        ),
         ({"pushrod_length": -8.0}, "pushrod_length: got -8.0"),
         ({"pushrod_length": NAN}, "pushrod_length: got nan"),
         ({"pushrod_length": INF}, "pushrod_length: got inf"),
-        ({"from_inboard_edge": -0.001}, "from_inboard_edge: got -0.001; allowed: 0 to 1 in"),
+        ({"from_inboard_edge": -0.001}, "from_inboard_edge: got -0.001; allowed: 0 to 1 in; check the decimal point"),
         ({"from_inboard_edge": 1.001}, "from_inboard_edge: got 1.001; allowed: 0 to 1 in"),
         ({"from_inboard_edge": NAN}, "from_inboard_edge: got nan"),
         ({"from_inboard_edge": INF}, "from_inboard_edge: got inf"),
@@ -99,6 +109,16 @@ def test_a_reading_that_cannot_be_is_an_error(changed: dict[str, Any], says: str
     assert Reading(**sound).uncertainty == 0.008
     with pytest.raises(ValueError, match=says):
         Reading(**sound | changed)
+
+
+def test_everything_wrong_with_a_reading_is_told_at_once() -> None:
+    with pytest.raises(Misfit) as raised:
+        Reading("top", NAN, -1.0, 1.0, trial="#1")
+    assert [found.quantity for found in raised.value.findings] == [
+        "station", "pushrod_length", "from_inboard_edge", "uncertainty", "trial",
+    ]  # fmt: skip
+    with pytest.raises(Misfit, match=r"^first_inner_edge: .*\nsecond_inner_edge: "):
+        wiped_travel(-1.0, 2.0)
 
 
 def test_a_reading_on_the_limits_is_sound() -> None:

@@ -131,7 +131,7 @@ def test_table_has_a_row_a_change_and_valve() -> None:
 
 
 def test_a_change_of_another_name_is_refused() -> None:
-    with pytest.raises(TypeError, match="no such change: head_milled; allowed: gasket_change"):
+    with pytest.raises(TypeError, match="no such change: got head_milled; allowed: gasket_change"):
         moved(engine("pair"), head_milled=0.03)
 
 

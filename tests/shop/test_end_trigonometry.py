@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from valvegeo.equations import pushrod_ends
+from valvegeo.equations.geometry import pushrod_ends
 from valvegeo.equations.numeric import Compiled
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE, End, over_both
 

@@ -42,7 +42,7 @@ def test_a_change_beyond_its_range_or_no_number_is_refused(amount: float) -> Non
 
 
 def test_a_change_of_another_name_is_refused_before_anything_is_worked_out() -> None:
-    with pytest.raises(TypeError, match="no such change: head_milled; allowed: gasket_change"):
+    with pytest.raises(TypeError, match="no such change: got head_milled; allowed: gasket_change"):
         changed(engine("pair"), {"head_milled": 0.03})
 
 

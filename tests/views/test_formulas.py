@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 import sympy as sp
 
-from valvegeo.equations import linkage
+from valvegeo.equations.geometry import linkage
 from valvegeo.shop.cautions import CAUTIONS
 from valvegeo.shop.heeding import STEPS
 from valvegeo.views.live.formulas import FORMULAS, formula

@@ -24,6 +24,17 @@ def test_dimension_spans_what_is_measured(measured_as: str, top: End) -> None:
     assert span[0].xs[1] - span[0].xs[0] == pytest.approx(length - 7.800 + SHOWN, abs=2e-4)
 
 
+def test_each_end_is_named_where_it_is_drawn() -> None:
+    """The bottom's ball sits in the lifter, the top's in the rocker; here the top's is the larger one."""
+    bottom, top = End(0.250, 0.0, 0.140), End(0.375, 0.0, 0.140)
+    shapes = convention_shapes("overall", 8.0, bottom, top)
+    named = {s.text: s.xs[0] for s in shapes if s.kind == "text"}
+    balls = [s for s in shapes if s.kind == "area" and len(s.xs) > 60]
+    drawn = {round(max(ball.ys) - min(ball.ys), 3): (min(ball.xs) + max(ball.xs)) / 2 for ball in balls}
+    assert drawn[0.250] == pytest.approx(named["lifter end"], abs=2e-4)
+    assert drawn[0.375] == pytest.approx(named["rocker end"], abs=2e-4)
+
+
 def test_only_what_the_sizes_allow_is_drawn() -> None:
     def titles(end: End) -> list[str]:
         drawn = convention_figures(in_every_convention(7.8, end), end)

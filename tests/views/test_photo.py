@@ -130,7 +130,7 @@ def test_a_point_dragged_off_is_refused_and_can_be_dragged_on(photo):
 
 
 def test_a_photograph_that_cannot_be_is_no_value():
-    with pytest.raises(ValueError, match=r"points: got 4; allowed: 5"):
+    with pytest.raises(ValueError, match=r"places: got 4; allowed: 5 places"):
         Photograph(0.372, 8.0, "1", (72.0, 408.0, 192.0, 240.0))
     with pytest.raises(ValueError, match="the wrong way round"):
         Photograph(0.372, 8.0, "1", (408.0, 72.0, 192.0, 240.0, 288.0))

@@ -68,6 +68,13 @@ def test_each_length_stands_at_its_own_verb(
             assert part.index(to_order[0]) < part.index("moving the stand would narrow")
 
 
+def test_each_valve_of_a_mixed_engine_is_told_of_its_own_mount() -> None:
+    of_valves = REPORTS["read_mixed"]().partition("\nAbout the marks")[0]
+    intake, _, exhaust = of_valves.partition("\nexhaust: ")
+    assert intake.count("the stand") == 0
+    assert exhaust.count("the stand") > 2
+
+
 @pytest.mark.parametrize("mount", MOUNTED)
 @pytest.mark.parametrize("lifter", LIFTERS)
 def test_nothing_is_said_against_a_check_of_what_was_ordered(mount: str, lifter: str) -> None:

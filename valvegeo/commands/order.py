@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterable
-from dataclasses import fields
 
 from valvegeo.answers.order import OrderAnswer, answer_order
 from valvegeo.answers.results import order_rows
 from valvegeo.answers.size import assembled
 from valvegeo.commands.run import Run
 from valvegeo.findings.finding import Finding
+from valvegeo.records.cells.options import read_options
 from valvegeo.records.files.build_file import read_build
 from valvegeo.records.files.stock_file import read_pushrod_list
 from valvegeo.records.files.tidy import tidy_text
@@ -18,6 +18,19 @@ from valvegeo.shop.limits import Limits
 from valvegeo.views.printed.order_sheet import sheet_text
 from valvegeo.views.printed.text import as_text
 from valvegeo.views.reports.order_sections import order_sections
+
+OPTIONS = {
+    "sweep_allowance": "--allowance",
+    "lash_least": "--lash-least",
+    "lash_most": "--lash-most",
+    "preload_least": "--preload-least",
+    "preload_most": "--preload-most",
+    "length_step": "--step",
+}
+"""Registry name -> its option."""
+
+MOST_SPARES = 99
+"""Of each length."""
 
 
 def run(arguments: argparse.Namespace) -> None:
@@ -28,11 +41,17 @@ def run(arguments: argparse.Namespace) -> None:
     sizing = None if build is None else job.tried(lambda: assembled(build))
     stock = job.tried(lambda: read_pushrod_list(arguments.stock))
     came = None if arguments.delivered is None else job.tried(lambda: read_pushrod_list(arguments.delivered))
-    job.blame(_wrong_way_round(arguments))
-    limits = Limits(**{entry.name: getattr(arguments, entry.name) for entry in fields(Limits)})
-    answer = answer_order(
-        job.sound(build), job.sound(sizing), job.sound(stock), limits, came, arguments.step, arguments.spares
-    )
+    given = {name: getattr(arguments, name) for name in OPTIONS}
+    typed = {name: text for name, text in given.items() if text is not None}
+    numbers, faults = read_options(typed, "in", OPTIONS, always_inches=True)
+    step = numbers.pop("length_step", None)
+    limits = Limits(**numbers)
+    job.blame(faults or _wrong_way_round(limits))
+    spares = _spares(arguments.spares)
+    if spares is None:
+        found = Finding("option.spares", {"most": MOST_SPARES}, value=arguments.spares)
+        job.blame([found.at("command line", column="--spares")])
+    answer = answer_order(job.sound(build), job.sound(sizing), job.sound(stock), limits, came, step, job.sound(spares))
     job.deliver(
         [
             (arguments.results, lambda: tidy_text(order_rows(answer))),
@@ -43,12 +62,17 @@ def run(arguments: argparse.Namespace) -> None:
     )
 
 
-def _wrong_way_round(arguments: argparse.Namespace) -> Iterable[Finding]:
+def _wrong_way_round(limits: Limits) -> Iterable[Finding]:
     for kind in ("lash", "preload"):
-        least, most = getattr(arguments, f"{kind}_least"), getattr(arguments, f"{kind}_most")
+        least, most = getattr(limits, f"{kind}_least"), getattr(limits, f"{kind}_most")
         if least > most:
             swapped = Finding("option.least_over_most", {"kind": kind, "most": most}, value=f"{least:g}")
             yield swapped.at("command line", column=f"--{kind}-least")
+
+
+def _spares(text: str) -> int | None:
+    """Read a count of spares; None where it is none."""
+    return int(text) if text.isascii() and text.isdigit() and len(text) <= len(str(MOST_SPARES)) else None
 
 
 def _page(answer: OrderAnswer, arguments: argparse.Namespace) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from hashlib import sha256
 from importlib.resources import files
 
-ROOMS = ("quantities", "equations", "equations/deriving")
+ROOMS = ("quantities", "equations", "equations/geometry", "equations/deriving")
 """Folders of what decides, by their path in the package."""
 
 PRINTED = "equations/printed.py"

@@ -38,6 +38,15 @@ PHRASES: dict[str, Phrase] = {
     "given.shape": Phrase(
         "shape {shape}, as the others have, or a single one", "give one for each valve, or one for all"
     ),
+    "given.names": Phrase("{count}, one for each valve of shape {shape}", "give each valve a name, in their order"),
+    "given.no_such_change": Phrase("{names}", "take it out, or spell it as there"),
+    "given.no_such_change_near": Phrase("{names}", NEAR),
+    "given.length": Phrase(
+        "a length above zero, in, ball centre to ball centre", "check the decimal point and the unit"
+    ),
+    "given.uncertainty_of_none": Phrase("one of {names}", "take it out: it is not measured"),
+    "given.uncertainty_of_near": Phrase("one of {names}", NEAR),
+    "given.uncertainty": Phrase("zero or more, {unit}", "give one standard deviation, in that unit"),
     "given.not_a_valvetrain": Phrase(
         "a Valvetrain", 'take its valvetrain for all valves, build.valvetrain, or one valve, such as build["intake"]'
     ),
@@ -109,6 +118,7 @@ PHRASES: dict[str, Phrase] = {
     "option.least_over_most": Phrase("at most --{kind}-most, {most:g} in", "swap the two"),
     "option.number": Phrase("{name}, {range}", "{likely.cure}"),
     "option.range": Phrase("{name}, {range}", "check the decimal point, the sign and --units"),
+    "option.range_in_inches": Phrase("{name}, {range}", "check the decimal point and the sign, and give inches"),
     "option.ratio_range": Phrase("{name}, {range}", "check the decimal point, and which way up the ratio is"),
     "option.lift_over_arm": Phrase(
         "at most the arm, {arm:typed} {unit}",
@@ -119,6 +129,7 @@ PHRASES: dict[str, Phrase] = {
         "a mark that wanders further than the valve is lifted is of a rocker more than 45 deg off square: read both "
         "lines from the same edge of the tip, and check the decimal points",
     ),
+    "option.spares": Phrase("a whole number, 0 to {most}", "say how many spares of each length"),
     "option.no_change": Phrase(
         "at least one change that is not zero", "say what has changed, such as --gasket-change or --temperature-rise"
     ),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from valvegeo.findings.phrase import Phrase
 
 _TELLING = "readings that tell the length within ±{widest:.2f} in (95 %)"
+_EDGES = "outboard edge above the inboard one"
 _NOT_THE_CHECK = "trials that the build's parts can be put together for"
 
 PHRASES: dict[str, Phrase] = {
@@ -75,6 +76,29 @@ PHRASES: dict[str, Phrase] = {
     "marks.far_trial": Phrase(
         says="the trial length is more than {most:g} in from every length that was marked: set the checking pushrod to "
         "it and mark again before ordering"
+    ),
+    "photo.places": Phrase("{count} places: {names}", "pick each of them once"),
+    "photo.edges_unknown": Phrase("finite places", "pick both edges of the tip again"),
+    "photo.edges_equal": Phrase(_EDGES, "both stand at one place: pick them again, the inboard one nearest the pivot"),
+    "photo.edges_swapped": Phrase(
+        _EDGES,
+        "they are the wrong way round: name the edge nearest the pivot inboard, and turn or mirror the picture so that "
+        "it is on the left",
+    ),
+    "photo.line_off_tip": Phrase(
+        "between the edges, {inboard:g} to {outboard:g} px",
+        "the line is on the tip, so one of the three places was picked wrongly",
+    ),
+    "band.edges": Phrase(
+        "inner edge below outer edge, both within 0 to {stem:typed} in of the stem tip's inboard edge",
+        "read both from the tip's inboard edge, nearest the pivot",
+    ),
+    "band.too_wide": Phrase(
+        "a width that a pivot within {furthest:g} in of the narrowest gives",
+        "read the edges again, one at a time: a smeared or double line reads too wide",
+    ),
+    "band.no_narrowest": Phrase(
+        "a length at which some pivot height near the build's gives a narrowest band", "check the length and its unit"
     ),
     "sheet.off_tip": Phrase(
         "on the stem tip, 0 to {stem:typed} in",

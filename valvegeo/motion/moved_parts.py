@@ -8,8 +8,10 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.equations.numeric import Compiled
+from valvegeo.findings.finding import Finding
 from valvegeo.motion.mechanism import Mechanism, swapped
 from valvegeo.quantities import CHANGES
+from valvegeo.records.cells.spelling import nearest
 
 Floats = NDArray[np.float64]
 
@@ -31,7 +33,10 @@ def only_changes(names: Iterable[str]) -> None:
     """
     unknown = sorted(set(names) - set(MOVES))
     if unknown:
-        raise TypeError(f"no such change: {', '.join(unknown)}; allowed: {', '.join(MOVES)}")
+        near = nearest(unknown[0], MOVES) if len(unknown) == 1 else None
+        code = "given.no_such_change" if near is None else "given.no_such_change_near"
+        numbers = {"names": ", ".join(MOVES), "near": near or ""}
+        raise TypeError(str(Finding(code, numbers, "no such change", ", ".join(unknown))))
 
 
 def moved(

@@ -28,6 +28,8 @@ ORDERING: tuple[Quantity, ...] = (
     Quantity("preload_ordered", "length", "preload that the pushrod ordered gives; hydraulic lifter on a stand"),
     Quantity("sweep_allowance", "length", "how much wider than its best a valve's sweep may be (this project's choice)",
              low=0.0, high=0.1, slider=(0.0, 0.05, 0.001), default=0.010),
+    Quantity("length_step", "length", "between two lengths of pushrods made to measure, in their convention",
+             low=0.001, high=0.5),
     Quantity("lash_least", "length", "least lash on a stand (common practice)",
              low=0.0, high=0.1, slider=(0.0, 0.03, 0.001), default=0.010),
     Quantity("lash_most", "length", "most lash on a stand (common practice)",

@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, Any, ClassVar
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.findings.refusal import Misfit
 from valvegeo.records.batch import batch_shape
 
 if TYPE_CHECKING:
@@ -101,7 +103,8 @@ def _index(shape: tuple[int, ...], valves: Sequence[str] | None, over_lift: bool
     count = batch[-1] if batch else 1
     names = [valves] if isinstance(valves, str) else valves
     if names is not None and len(names) != count:
-        raise ValueError(f"valves: got {len(names)} names; allowed: {count}, one for each valve of shape {batch}")
+        wanted: Numbers = {"count": count, "shape": str(batch)}
+        raise Misfit([Finding("given.names", wanted, "valves", f"{len(names)} names")])
     standing = [range(count) if names is None else list(names)] if batch or names is not None else []
     levels = [*map(range, batch[:-1]), *standing, *lifts]
     if len(levels) > 1:

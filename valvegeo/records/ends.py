@@ -19,7 +19,7 @@ CONVENTIONS: dict[str, tuple[str, ...]] = {
 """Ways of measuring a pushrod's length, for builds, stock and deliveries alike -> the sizes of the ends each needs.
 
 Ball centre to ball centre, over the ends, over gauge holes. How far an end stands out in each is an equation of
-:mod:`valvegeo.equations.pushrod_ends`.
+:mod:`valvegeo.equations.geometry.pushrod_ends`.
 """
 
 

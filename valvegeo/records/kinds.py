@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.findings.phrase import asked
-from valvegeo.quantities import BY_NAME
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import Misfit
+from valvegeo.quantities import BY_NAME, Quantity
 from valvegeo.records.cells.spelling import nearest
 
 
@@ -76,6 +78,18 @@ def has_lash(lifter: NDArray[np.str_]) -> NDArray[np.bool_]:
     return np.isin(lifter, _WITH_LASH)
 
 
+def word_problem(quantity: Quantity, word: str) -> list[Finding]:
+    """Find a word that is none of a quantity's choices; a blank one is missing."""
+    if word in quantity.choices:
+        return []
+    if not word:
+        return [Finding("value.missing", {"range": quantity.allowed}, quantity.name)]
+    near = nearest(word, quantity.choices)
+    if near:
+        return [Finding("value.word_near", {"range": quantity.allowed, "near": near}, quantity.name, word)]
+    return [Finding("value.word", {"range": quantity.allowed}, quantity.name, word)]
+
+
 def checked_choice(name: str, words: ArrayLike, called: str | None = None) -> NDArray[np.str_]:
     """Pass words that a quantity may have.
 
@@ -95,12 +109,19 @@ def checked_choice(name: str, words: ArrayLike, called: str | None = None) -> ND
     Raises
     ------
     ValueError
-        Naming the quantity, a word that is none of its choices, the choices, and the one probably meant.
+        Naming the quantity, each word that is none of its choices, the choices, and the one probably meant.
     """
     array = np.asarray(words, dtype=np.str_)
-    wrong = sorted(set(array.ravel().tolist()) - set(BY_NAME[name].choices))
-    if wrong:
-        known = BY_NAME[name]
-        near = asked(nearest(wrong[0], known.choices))
-        raise ValueError(f"{called or name}: got {wrong[0]!r}; allowed: {known.allowed}{near}")
+    found = choice_problems(name, array.ravel().tolist(), called)
+    if found:
+        raise Misfit(found)
     return array
+
+
+def choice_problems(name: str, words: Iterable[str], called: str | None = None) -> list[Finding]:
+    """Find what :func:`checked_choice` does not pass, each word once and in quotes, since spaces count."""
+    return [
+        replace(problem, quantity=called or name, value=repr(word))
+        for word in sorted(set(words))
+        for problem in word_problem(BY_NAME[name], word)
+    ]

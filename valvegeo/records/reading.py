@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import Misfit
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.cells.names import name_refusal
+from valvegeo.records.kinds import choice_problems
 
 STATIONS: tuple[str, ...] = BY_NAME["station"].choices
 """Where in the lift a mark can be read."""
@@ -39,7 +40,7 @@ class Reading:
     ------
     ValueError
         The station is unknown, a number is not finite or out of its range, or the trial's name breaks the rule of
-        :mod:`valvegeo.records.cells.names`.
+        :mod:`valvegeo.records.cells.names`; all that is wrong is named at once.
     """
 
     station: str
@@ -49,15 +50,15 @@ class Reading:
     trial: str = "1"
 
     def __post_init__(self) -> None:
-        if self.station not in STATIONS:
-            raise ValueError(f"station: got {self.station!r}; allowed: {BY_NAME['station'].allowed}")
+        found = choice_problems("station", [self.station])
         if not 0.0 < self.pushrod_length < math.inf:
-            raise ValueError(f"pushrod_length: got {float(self.pushrod_length)!r}; allowed: above zero, finite, in")
-        _hold("from_inboard_edge", self.from_inboard_edge, "from_inboard_edge")
-        _hold("uncertainty", self.uncertainty, "reading_uncertainty")
+            found.append(Finding("given.length", {}, "pushrod_length", repr(float(self.pushrod_length))))
+        found += _out_of_range("from_inboard_edge", self.from_inboard_edge)
+        found += _out_of_range("uncertainty", self.uncertainty, "reading_uncertainty")
         refusal = name_refusal(self.trial)
         if refusal is not None:
-            raise ValueError(f"trial: got {self.trial!r}; allowed: {refusal.allowed}; {refusal.cure}")
+            found.append(replace(refusal, quantity="trial", value=repr(self.trial)))
+        _raise(found)
 
     @property
     def place(self) -> str:
@@ -92,22 +93,13 @@ def from_photograph(inboard_edge: float, outboard_edge: float, line: float, stem
     >>> from_photograph(100, 500, 300, 0.375)
     0.1875
     """
-    if not math.isfinite(inboard_edge) or not math.isfinite(outboard_edge):
-        raise ValueError(f"edges: got {inboard_edge:g} and {outboard_edge:g} px; allowed: finite places")
-    across = outboard_edge - inboard_edge
-    if not across > 0.0:
-        fault = "equal" if across == 0.0 else "the wrong way round"
-        raise ValueError(
-            f"edges: got {inboard_edge:g} and {outboard_edge:g} px, {fault}; allowed: outboard edge above the inboard "
-            "one; name the edge nearest the pivot inboard, and turn or mirror the picture so that it is on the left"
-        )
-    if not inboard_edge <= line <= outboard_edge:
-        raise ValueError(
-            f"line: got {line:g} px; allowed: between the edges, {inboard_edge:g} to {outboard_edge:g} px; the line is "
-            "on the tip, so one of the three places was picked wrongly"
-        )
-    _hold("stem_diameter", stem_diameter, "stem_diameter")
-    return stem_diameter * ((line - inboard_edge) / across)  # so that the far edge is at the whole diameter
+    found = _edge_problem(inboard_edge, outboard_edge)
+    if not found and not inboard_edge <= line <= outboard_edge:
+        edges = {"inboard": inboard_edge, "outboard": outboard_edge}
+        found.append(Finding("photo.line_off_tip", edges, "line", f"{line:g} px"))
+    _raise(found + _out_of_range("stem_diameter", stem_diameter))
+    # in this order, so that the far edge is at the whole diameter
+    return stem_diameter * ((line - inboard_edge) / (outboard_edge - inboard_edge))
 
 
 def wiped_travel(first_inner_edge: float, second_inner_edge: float) -> float:
@@ -130,15 +122,15 @@ def wiped_travel(first_inner_edge: float, second_inner_edge: float) -> float:
     Raises
     ------
     ValueError
-        An edge is out of the range of ``from_inboard_edge``.
+        An edge is out of the range of ``from_inboard_edge``; both are named where both are.
 
     Examples
     --------
     >>> round(wiped_travel(0.150, 0.131), 3)
     0.019
     """
-    _hold("first_inner_edge", first_inner_edge, "from_inboard_edge")
-    _hold("second_inner_edge", second_inner_edge, "from_inboard_edge")
+    edges = {"first_inner_edge": first_inner_edge, "second_inner_edge": second_inner_edge}
+    _raise(found for name, edge in edges.items() for found in _out_of_range(name, edge, "from_inboard_edge"))
     return first_inner_edge - second_inner_edge
 
 
@@ -184,8 +176,26 @@ def _no_readings(code: str, got: object, **numbers: str) -> Misfit:
     return Misfit([Finding(code, numbers, "readings", type(got).__name__)])
 
 
-def _hold(name: str, value: float, quantity: str) -> None:
-    """Raise unless a value lies in the range of a quantity."""
-    limits = BY_NAME[quantity]
-    if not limits.low <= value <= limits.high:
-        raise ValueError(f"{name}: got {float(value)!r}; allowed: {limits.allowed}")
+def _edge_problem(inboard: float, outboard: float) -> list[Finding]:
+    """Find edges of a tip on a photograph that are nowhere, at one place, or the wrong way round."""
+    if inboard < outboard and math.isfinite(outboard - inboard):
+        return []
+    code = "photo.edges_equal" if inboard == outboard else "photo.edges_swapped"
+    if not (math.isfinite(inboard) and math.isfinite(outboard)):
+        code = "photo.edges_unknown"
+    return [Finding(code, {}, "edges", f"{inboard:g} and {outboard:g} px")]
+
+
+def _out_of_range(name: str, value: float, quantity: str = "") -> list[Finding]:
+    """Find a number outside the range of a quantity, of its own name unless another is told."""
+    limits = BY_NAME[quantity or name]
+    if limits.low <= value <= limits.high:
+        return []
+    return [Finding("limit.range", {"range": limits.allowed}, name, repr(float(value)))]
+
+
+def _raise(found: Iterable[Finding]) -> None:
+    """Raise what was found, all at once, if anything was."""
+    problems = list(found)
+    if problems:
+        raise Misfit(problems)

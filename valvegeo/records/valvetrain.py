@@ -13,10 +13,9 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import Misfit
 from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED, Kind, Quantity
 from valvegeo.records.arrays import Tabular
-from valvegeo.records.cells.spelling import nearest
 from valvegeo.records.ends import end_findings
 from valvegeo.records.given import Given, as_arrays, shape_findings
-from valvegeo.records.kinds import checked_choice
+from valvegeo.records.kinds import LIFTERS, checked_choice, word_problem
 from valvegeo.records.stem_tip import StemTip
 
 
@@ -210,18 +209,6 @@ def _valve_problems(numbers: dict[str, float], words: dict[str, str]) -> list[Fi
     )
 
 
-def word_problem(quantity: Quantity, word: str) -> list[Finding]:
-    """Find a word that is none of a quantity's choices; a blank one is missing."""
-    if word in quantity.choices:
-        return []
-    if not word:
-        return [Finding("value.missing", {"range": quantity.allowed}, quantity.name)]
-    near = nearest(word, quantity.choices)
-    if near:
-        return [Finding("value.word_near", {"range": quantity.allowed, "near": near}, quantity.name, word)]
-    return [Finding("value.word", {"range": quantity.allowed}, quantity.name, word)]
-
-
 def _number_problem(quantity: Quantity, number: float) -> list[Finding]:
     """Find a number that is missing or out of range."""
     if math.isnan(number):
@@ -263,7 +250,8 @@ def _lifter_problems(numbers: dict[str, float], lifter: str) -> list[Finding]:
         if not math.isnan(numbers[quantity.name]):
             other = {"lifter": lifter, "label": quantity.label, "kind": quantity.only_for[1]}
             found.append(Finding("lifter.of_other_kind", other, quantity.name, repr(numbers[quantity.name])))
-    if lifter == "hydraulic" and numbers["preload"] > numbers["plunger_travel"]:
+    sets_preload = lifter in LIFTERS and LIFTERS[lifter].setting == "preload"
+    if sets_preload and numbers["preload"] > numbers["plunger_travel"]:
         travel = {"travel": numbers["plunger_travel"]}
         found.append(Finding("lifter.preload_over_travel", travel, "preload", repr(numbers["preload"])))
     return found

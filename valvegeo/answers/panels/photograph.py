@@ -8,6 +8,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.findings.refusal import Misfit
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading, from_photograph
 from valvegeo.records.valvetrain import Valvetrain
@@ -41,7 +43,7 @@ class Photograph:
 
     Raises
     ------
-    ValueError
+    Misfit
         Not every place is there, the edges are the wrong way round, or a line is not between them.
     """
 
@@ -52,9 +54,8 @@ class Photograph:
 
     def __post_init__(self) -> None:
         if len(self.places) != len(PICKED):
-            raise ValueError(
-                f"points: got {len(self.places)}; allowed: {len(PICKED)}, one for each of {', '.join(PICKED)}"
-            )
+            numbers: Numbers = {"count": str(len(PICKED)), "names": ", ".join(PICKED)}
+            raise Misfit([Finding("photo.places", numbers, "places", str(len(self.places)))])
         self.readings()
 
     @property

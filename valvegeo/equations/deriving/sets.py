@@ -13,8 +13,8 @@ from importlib import import_module
 
 import sympy as sp
 
+from valvegeo.equations.geometry.sensitivity import Implicit
 from valvegeo.equations.numeric import slope_name
-from valvegeo.equations.sensitivity import Implicit
 from valvegeo.equations.symbols import SYMBOLS
 
 SETS: tuple[str, ...] = (
@@ -51,7 +51,7 @@ SETS: tuple[str, ...] = (
     "sensitivity.STATION_ANGLES",
     "sensitivity.TRIAL",
 )
-"""``module.ATTRIBUTE`` of each, under :mod:`valvegeo.equations`: a mapping of expressions, or an implicit set."""
+"""``module.ATTRIBUTE`` of each: a mapping of expressions, or an implicit set, in :mod:`valvegeo.equations.geometry`."""
 
 
 @dataclass(frozen=True)
@@ -107,7 +107,7 @@ def equation_set(name: str) -> EquationSet:
     if name not in SETS:
         raise KeyError(f"no set of equations {name!r}; the list is SETS in {__name__}")
     module, attribute = name.split(".")
-    found: Implicit | Mapping[str, sp.Expr] = getattr(import_module(f"valvegeo.equations.{module}"), attribute)
+    found: Implicit | Mapping[str, sp.Expr] = getattr(import_module(f"valvegeo.equations.geometry.{module}"), attribute)
     if not isinstance(found, Implicit):
         return EquationSet(name, found)
     slopes = {slope_name(row, column): slope for (row, column), slope in found.partials.items() if slope != 0}

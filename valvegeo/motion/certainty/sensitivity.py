@@ -35,7 +35,7 @@ class Slopes:
     Parameters
     ----------
     name : str
-        Of the set, an :class:`valvegeo.equations.sensitivity.Implicit`.
+        Of the set, an :class:`valvegeo.equations.geometry.sensitivity.Implicit`.
 
     Attributes
     ----------

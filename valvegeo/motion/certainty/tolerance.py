@@ -8,12 +8,15 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import Misfit
 from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, as_mounted_slopes, best_slopes
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.quantities import BY_NAME, MEASURED
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import batch_shape
+from valvegeo.records.cells.spelling import nearest
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
@@ -65,14 +68,12 @@ def bench_uncertainty(valvetrain: Valvetrain, overrides: Mapping[str, float] | N
     Raises
     ------
     ValueError
-        An override is negative, not finite, or of something that is not measured.
+        Naming each override that is negative, not finite, or of something that is not measured.
     """
     own = dict(overrides or {})
-    for name, value in own.items():
-        if name not in MEASUREMENTS:
-            raise ValueError(f"uncertainty of {name}: got {value!r}; allowed: one of {', '.join(MEASUREMENTS)}")
-        if not 0.0 <= value < np.inf:
-            raise ValueError(f"uncertainty of {name}: got {value!r}; allowed: zero or more, {BY_NAME[name].unit}")
+    found = [problem for name, value in own.items() for problem in _override_problem(name, value)]
+    if found:
+        raise Misfit(found)
     shape = batch_shape(valvetrain)
     columns = []
     for quantity in MEASURED:
@@ -84,6 +85,19 @@ def bench_uncertainty(valvetrain: Valvetrain, overrides: Mapping[str, float] | N
         stated = own.get(quantity.name, quantity.uncertainty)
         columns.append(np.broadcast_to(np.where(applies, stated, 0.0), shape))
     return np.stack(columns, -1)
+
+
+def _override_problem(name: str, value: float) -> list[Finding]:
+    """Find an uncertainty that is none, or of what is not measured."""
+    of, shown = f"uncertainty of {name}", repr(value)
+    if name in MEASUREMENTS:
+        sound = 0.0 <= value < np.inf
+        return [] if sound else [Finding("given.uncertainty", {"unit": BY_NAME[name].unit}, of, shown)]
+    names = ", ".join(MEASUREMENTS)
+    near = nearest(name, MEASUREMENTS)
+    if near is None:
+        return [Finding("given.uncertainty_of_none", {"names": names}, of, shown)]
+    return [Finding("given.uncertainty_of_near", {"names": names, "near": near}, of, shown)]
 
 
 def length_uncertainty(valvetrain: Valvetrain, overrides: Mapping[str, float] | None = None) -> LengthUncertainty:

@@ -12,6 +12,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import Misfit
+from valvegeo.findings.typed import typed
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import canonical, locate
 from valvegeo.motion.marks.expected import expected_marks, trial_pose
@@ -104,8 +107,8 @@ def band_answers(valvetrain: Valvetrain, pushrod_length: float, inner_edge: floa
     Raises
     ------
     ValueError
-        The build is of several valves, the edges are the wrong way round or off the tip, or no pivot height within
-        reach gives so wide a band.
+        The build is of several valves, the edges are the wrong way round or off the tip, no pivot height within reach
+        gives so wide a band, or none near the build's goes with the length at all.
 
     Examples
     --------
@@ -117,20 +120,14 @@ def band_answers(valvetrain: Valvetrain, pushrod_length: float, inner_edge: floa
     require_one_valve(valvetrain)
     stem = float(valvetrain.stem_diameter)
     if not 0.0 <= inner_edge < outer_edge <= stem:
-        raise ValueError(
-            f"band: got {inner_edge:g} to {outer_edge:g} in; allowed: inner edge below outer edge, both within 0 to "
-            f"{stem:g} in of the stem tip's inboard edge"
-        )
+        raise Misfit([Finding("band.edges", {"stem": stem}, "band", f"{inner_edge:g} to {outer_edge:g} in")])
     width = outer_edge - inner_edge
     middle, narrowest = _narrowest(valvetrain, pushrod_length)
     found = []
     for sign in (1.0, -1.0):
         height = middle if width <= narrowest else _height(valvetrain, pushrod_length, width, middle, sign)
         if height is None:
-            raise ValueError(
-                f"band: got {width:.3f} in wide; allowed: a width that a pivot within {FURTHEST:g} in of the narrowest "
-                "gives; read the edges again, one at a time: a smeared or double line reads too wide"
-            )
+            raise Misfit([Finding("band.too_wide", {"furthest": FURTHEST}, "band", f"{width:.3f} in wide")])
         found.append(_shifted(valvetrain, pushrod_length, height, (inner_edge + outer_edge - stem) / 2))
     too_long = [pushrod_length - float(best_pose(zero_lash(locate(v))).pushrod_length) for v in found]
     upper, lower = sorted(range(2), key=lambda place: -too_long[place])
@@ -168,12 +165,15 @@ def _narrowest(valvetrain: Valvetrain, pushrod_length: float) -> tuple[float, fl
         mechanism = zero_lash(locate(_at_height(valvetrain, height)))
         return pushrod_length - float(best_pose(mechanism).pushrod_length)
 
-    height = brentq(too_long, *_bracket(too_long, start))
+    between = _bracket(too_long, start)
+    if between is None:
+        raise Misfit([Finding("band.no_narrowest", {}, "pushrod_length", f"{typed(pushrod_length)} in")])
+    height = brentq(too_long, *between)
     return height, _width(valvetrain, pushrod_length, height)
 
 
-def _bracket(rising: Callable[[float], float], start: float) -> tuple[float, float]:
-    """Widen about a start until a rising function changes sign, staying where it is a number."""
+def _bracket(rising: Callable[[float], float], start: float) -> tuple[float, float] | None:
+    """Widen about a start until a rising function changes sign, staying where it is a number; None: it does not."""
     at = rising(start)
     for reach in np.linspace(0.05, 2 * FURTHEST, 16):
         other = start - reach if at > 0.0 else start + reach
@@ -182,7 +182,7 @@ def _bracket(rising: Callable[[float], float], start: float) -> tuple[float, flo
             break
         if value * at <= 0.0:
             return min(start, other), max(start, other)
-    raise ValueError("band: no pivot height near the build's gives a narrowest band at this length; check the length")
+    return None
 
 
 def _height(valvetrain: Valvetrain, length: float, width: float, middle: float, sign: float) -> float | None:

@@ -23,13 +23,24 @@ _RUN = re.compile(r"""(^|[,;|\t])[\s"']*([=+\-\u2212@])""")
 """What a spreadsheet runs, at the start of a cell or behind what another spreadsheet takes for the end of one."""
 
 _LOOK_ALIKE = str.maketrans(
-    "АВЕКМНОРСТХУІЈЅԚԜҮӀ" "аекорсухіјѕһԁԛԝӏ" "ΑΒΕΖΗΙΚΜΝΟΡΤΥΧ" "αικνορυχγ" "‐‒–—―−" "‘’",
-    "ABEKMHOPCTXYIJSQWYI" "aekopcyxijshdqwl" "ABEZHIKMNOPTYX" "aikvopuxy" "------" "''",
+    "АВЕКМНОРСТХУІЈЅԚԜҮӀ" "аекорсухіјѕһԁԛԝӏ" "Зб" "ΑΒΕΖΗΙΚΜΝΟΡΤΥΧ" "αικνορυχγ" "ıȷɑɡÐ" "‐‒–—―−" "‘’",
+    "ABEKMHOPCTXYIJSQWYI" "aekopcyxijshdqwl" "36" "ABEZHIKMNOPTYX" "aikvopuxy" "ijagD" "------" "''",
 )  # fmt: skip
-"""Cyrillic, then Greek, capital and small, then dashes and quotes -> the Latin letter or sign that each looks like."""
+"""Cyrillic, then Greek, capital and small, rare Latin letters, dashes and quotes -> the Latin letter, the digit or the
+sign that each looks like."""
 
-_LIKE_DIGITS = str.maketrans("Il|O", "1110")
-"""Letters -> the digits that they look like: Unicode Technical Standard 39, confusables (1, I, l and |; 0 and O)."""
+_LIKE_DIGITS = str.maketrans("Il|OoSZB", "11100528")
+"""Letters -> the digits that they look like: 1, I, l and |, 0 and O as in Unicode Technical Standard 39 (confusables);
+S and 5, Z and 2, B and 8 as they look under oil, scratched, or in a label maker's capitals (common practice)."""
+
+_LIKE_ONE_LETTER = (("rn", "m"), ("vv", "w"), ("VV", "W"))
+"""Two letters -> the one that they look like."""
+
+_OVERLAY = 1
+"""Unicode's combining class of strokes through a letter."""
+
+_SOFT_DOT = re.compile("(?<=[ij])\u0307")
+"""A dot on a letter that has one anyhow, such as a small İ has."""
 
 _IDLE_SPACE = re.compile(r"(?<!\d) | (?!\d)")
 """A space that keeps no two numbers apart."""
@@ -128,15 +139,31 @@ class Names:
 
 
 def _likenesses(name: str) -> tuple[str, str, str]:
-    """What a name looks like: its letters as they are, as Latin ones, and as digits; capitals apart in none.
+    """What a name looks like: its letters as they are, as Latin ones, and at a careless glance; capitals apart in none.
 
     Several, since a capital and its small letter may look like different Latin letters (Greek nu: N and v) or digits.
+    A careless glance takes letters for digits and two for one, and misses a stroke through a letter: many fonts hardly
+    show one, and draw the digit 0 as Ø. Other marks on letters, as on Ö, are told apart.
     """
     plain = unicodedata.normalize("NFKD", name)
     latin = plain.translate(_LOOK_ALIKE)
-    return _small(plain), _small(latin), _small(latin.translate(_LIKE_DIGITS).replace("rn", "m"))
+    glance = "".join(map(_without_stroke, latin)).translate(_LIKE_DIGITS)
+    for two, one in _LIKE_ONE_LETTER:
+        glance = glance.replace(two, one)
+    return _small(plain), _small(latin), _small(glance)
+
+
+def _without_stroke(char: str) -> str:
+    """A letter without the stroke through it; nothing where a character is only a stroke."""
+    if char.isascii():
+        return char
+    if unicodedata.combining(char) == _OVERLAY:
+        return ""
+    letter, _, mark = unicodedata.name(char, "").partition(" WITH ")  # Unicode does not take these apart: Ø, đ, ł
+    is_latin = letter[:-1] in ("LATIN CAPITAL LETTER ", "LATIN SMALL LETTER ")
+    return unicodedata.lookup(letter) if is_latin and mark.endswith(("STROKE", "BAR")) else char
 
 
 def _small(text: str) -> str:
-    folded = unicodedata.normalize("NFKD", text.casefold())
+    folded = _SOFT_DOT.sub("", unicodedata.normalize("NFKD", text.casefold()))
     return _IDLE_SPACE.sub("", " ".join(folded.split()))

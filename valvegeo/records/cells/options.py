@@ -18,7 +18,7 @@ def option_of(name: str) -> str:
 
 
 def read_options(
-    texts: Mapping[str, str], unit: str, named: Mapping[str, str]
+    texts: Mapping[str, str], unit: str, named: Mapping[str, str], always_inches: bool = False
 ) -> tuple[dict[str, float], list[Finding]]:
     """Read numbers, every one of them before anything is said.
 
@@ -30,6 +30,8 @@ def read_options(
         Of lengths.
     named : mapping of str to str
         Registry name -> the option as it is typed, such as ``--arm``.
+    always_inches : bool
+        Whether the command has no ``--units``.
 
     Returns
     -------
@@ -52,7 +54,8 @@ def read_options(
             if quantity.low <= number <= quantity.high:
                 numbers[name] = number
                 continue
-            found = Finding("option.ratio_range" if quantity.kind == "ratio" else "option.range", told)
+            code = "option.range_in_inches" if always_inches else "option.range"
+            found = Finding("option.ratio_range" if quantity.kind == "ratio" else code, told)
         faults.append(found.at("command line", column=named[name], value=text))
     return numbers, faults
 

@@ -18,8 +18,9 @@ from valvegeo.records.cells.names import Names
 from valvegeo.records.cells.numbers import read_number
 from valvegeo.records.cells.spelling import nearest
 from valvegeo.records.cells.units import accepted_units, convert, range_in, unit_refusal
+from valvegeo.records.kinds import word_problem
 from valvegeo.records.tables.table import Row, Table, cell_count_faults
-from valvegeo.records.valvetrain import Valvetrain, problems, word_problem
+from valvegeo.records.valvetrain import Valvetrain, problems
 
 LEADING_COLUMNS = ("quantity", "unit")
 """The columns before the valves."""

@@ -14,7 +14,7 @@ from contextlib import closing
 from dataclasses import dataclass
 from datetime import date, time, timedelta
 from pathlib import Path
-from typing import NamedTuple, TypeAlias
+from typing import TypeAlias
 from xml.etree import ElementTree
 
 from valvegeo.findings.finding import Finding, Number
@@ -37,7 +37,8 @@ _CELLS = (f"{_TABLE}table-cell", f"{_TABLE}covered-table-cell")
 _NUMBERS = ("float", "percentage", "currency")
 
 
-class Unread(NamedTuple):
+@dataclass(frozen=True)
+class Unread:
     """A cell that holds neither text nor a number.
 
     Parameters

@@ -7,7 +7,10 @@ from dataclasses import fields, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import Misfit
 from valvegeo.motion.mechanism import Mechanism
+from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
 from valvegeo.records.cells.units import convert
 from valvegeo.records.files.stock_file import PushrodList
@@ -20,9 +23,6 @@ Floats = NDArray[np.float64]
 
 CUSTOM_STEP = {"in": 0.010, "mm": 0.25 / 25.4}
 """Step in which pushrods are commonly made to measure, by the unit they are listed in [in] (common practice)."""
-
-STEPS = (0.001, 0.5)
-"""Least and greatest step that is taken for one [in]."""
 
 _REACH_OF_CUSTOM = 0.150
 """How far from what some valve wants a made-to-measure length is looked at [in]."""
@@ -52,11 +52,12 @@ def made_to_measure(
     Raises
     ------
     ValueError
-        The step is none: zero, negative, not a number, or beyond :data:`STEPS`.
+        The step is none: zero, negative, not a number, or out of the range of ``length_step``.
     """
     step = CUSTOM_STEP[like.units[0]] if step is None else step
-    if not STEPS[0] <= step <= STEPS[1]:
-        raise ValueError(f"step: got {step!r}; allowed: {STEPS[0]:g} to {STEPS[1]:g} in; check the decimal point")
+    span = BY_NAME["length_step"]
+    if not span.low <= step <= span.high:
+        raise Misfit([Finding("limit.range", {"range": span.allowed}, "step", repr(step))])
     wanted = wants(valves)
     return choose(wanted, _every_step(wanted.length, like, step), limits)
 

@@ -7,9 +7,10 @@ from typing import Any
 
 from ipywidgets import FloatRangeSlider, Widget
 
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME, Quantity
 from valvegeo.views.live.handle import Handle
-from valvegeo.views.wording.refusal import NotAllowed
 
 STEP = 0.001
 """Step of a handle that follows another [in]."""
@@ -58,6 +59,7 @@ def slider(
         value,
         ends,
         step or (quantity.slider[2] if quantity.slider else STEP),
+        decimals=0 if quantity.kind == "temperature" else 3,
         tooltip=quantity.meaning,
         label_width=LABEL_WIDTH,
     )
@@ -105,10 +107,10 @@ def allowed(name: str, value: float) -> float:
 
     Raises
     ------
-    NotAllowed
+    Refused
         Naming quantity, value and what is allowed.
     """
     quantity = BY_NAME[name]
     if not quantity.low <= value <= quantity.high:
-        raise NotAllowed(f"{quantity.label} of {value:g}; allowed: {quantity.allowed}")
+        raise Refused(Finding("limit.range", {"range": quantity.allowed}, name, f"{quantity.label} of {value:g}"))
     return value

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import sympy as sp
 from IPython.display import Math
 
-from valvegeo.equations import bench_rule, contact, frame, linkage
+from valvegeo.equations.geometry import bench_rule, contact, frame, linkage
 from valvegeo.equations.symbols import LATEX_NAMES
 from valvegeo.quantities import BY_NAME
 

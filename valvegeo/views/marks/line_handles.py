@@ -5,6 +5,8 @@ from __future__ import annotations
 import ipywidgets as widgets
 
 from valvegeo.answers.panels.mark_sheet import Line
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.cells.turns import read_length
 from valvegeo.records.reading import Reading
@@ -73,7 +75,9 @@ def pushrod_length(typed: str) -> float:
     Raises
     ------
     NotAllowed
-        It is no length, or no pushrod's.
+        It is no length.
+    Refused
+        It is no pushrod's length.
     """
     limits = BY_NAME["check_length"]
     try:
@@ -82,7 +86,7 @@ def pushrod_length(typed: str) -> float:
         given = f"“{typed}” is no length" if typed else "no length is given"
         raise NotAllowed(f"{given}; {likely}") from None
     if not limits.low <= length <= limits.high:
-        raise NotAllowed(f"a pushrod of “{typed}”; allowed: {limits.allowed}; check the decimal point and the unit")
+        raise Refused(Finding("limit.range", {"range": limits.allowed}, value=f"a pushrod of “{typed}”"))
     return length
 
 
@@ -90,7 +94,7 @@ def place_length(box: widgets.Text, length: float) -> None:
     """Put a length into a box, unless what is typed there means the same."""
     try:
         means = pushrod_length(box.value)
-    except NotAllowed:
+    except (NotAllowed, Refused):
         means = None
     if means != length:
         box.value = as_typed(length)

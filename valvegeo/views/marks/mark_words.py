@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike
 
 from valvegeo.answers.panels.mark_sheet import MarkSheet
 from valvegeo.answers.read import FitRead, Unanswered
+from valvegeo.findings.refusal import Refused
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
 from valvegeo.records.reading import STATIONS
@@ -216,8 +217,7 @@ def _wary(read: FitRead) -> list[str]:
 
 def _refusal(sheet: MarkSheet, found: Unanswered) -> tuple[str, ...]:
     if found.problem is not None:
-        value, allowed = found.problem.value, found.problem.allowed
-        return (f"No length from these marks. They mean {value}; allowed: {allowed}.", sentence(found.problem.cure))
+        return ("No length from these marks.", sentence(f"they mean {Refused(found.problem)}"))
     if found.apart is not None:
         return (f"No length from these marks: {sentence(found.apart.cure)}",)
     assert found.undetermined is not None

@@ -35,7 +35,7 @@ class Table:
     def __post_init__(self) -> None:
         odd = [row for row in self.rows if len(row) != len(self.head)]
         if odd:
-            raise ValueError(f"rows: got {odd[0]!r}; allowed: {len(self.head)} cells, as in the head {self.head!r}")
+            raise ValueError(f"each row needs a cell under every title of {self.head!r}, unlike {odd[0]!r}")
 
     def __str__(self) -> str:
         return "\n".join(line.rstrip() for line in aligned([self.head, *self.rows]))

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import sympy as sp
 
-from valvegeo.equations import frame
+from valvegeo.equations.geometry import frame
 from valvegeo.equations.symbols import SYMBOLS as Q
 
 ANGLE: sp.Symbol = Q["rocker_angle"]

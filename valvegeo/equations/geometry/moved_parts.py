@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import sympy as sp
 
-from valvegeo.equations import contact, frame
+from valvegeo.equations.geometry import contact, frame
 from valvegeo.equations.symbols import SYMBOLS as Q
 
 HEAD_RISE: sp.Expr = Q["gasket_change"] - Q["head_cut"] - Q["deck_cut"] + Q["head_growth"]

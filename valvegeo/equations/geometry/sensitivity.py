@@ -17,7 +17,7 @@ from dataclasses import dataclass
 
 import sympy as sp
 
-from valvegeo.equations import contact, frame, locating, pushrod_ends
+from valvegeo.equations.geometry import contact, frame, locating, pushrod_ends
 from valvegeo.equations.symbols import SYMBOLS as Q
 from valvegeo.quantities import BY_NAME
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import sympy as sp
 
-from valvegeo.equations import frame, linkage
+from valvegeo.equations.geometry import frame, linkage
 from valvegeo.equations.symbols import SYMBOLS as Q
 
 RADIUS: sp.Symbol = Q["tip_radius"]

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import sympy as sp
 
-from valvegeo.equations import contact, frame, linkage
+from valvegeo.equations.geometry import contact, frame, linkage
 from valvegeo.equations.symbols import SYMBOLS as Q
 
 _MIDDLE: sp.Expr = (

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import sympy as sp
 
-from valvegeo.equations import contact, frame
+from valvegeo.equations.geometry import contact, frame
 from valvegeo.equations.symbols import SYMBOLS as Q
 
 TRAVEL_OF_MARK: sp.Symbol = Q["mark_travel"]
