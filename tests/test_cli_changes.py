@@ -55,6 +55,13 @@ def test_a_higher_tip_on_a_stand_holds_the_valves_open_loudly(capsys: pytest.Cap
     assert words.count("in to -0.04") == words.count("WARNING the valve is HELD OPEN, as long as this pushrod") == 2
 
 
+def test_nothing_is_ordered_where_the_contact_runs_off_the_flat(capsys: pytest.CaptureFixture[str]) -> None:
+    words = said(capsys, PAIR, "--arm-change", "0.25")
+    assert words.count(": OFF FLAT") == 2
+    assert words.count("WARNING the contact RUNS OFF the outboard edge of the flat: order nothing for it until") == 2
+    assert "OFF" not in said(capsys, PAIR, "--arm-change", "0.01")
+
+
 def test_millimetres_say_the_same_as_inches(capsys: pytest.CaptureFixture[str]) -> None:
     inches = said(capsys, PAIR, "--gasket-change", "0.030", "--fitted", "intake=7.8")
     millimetres = said(capsys, PAIR, "--units", "mm", "--gasket-change", "0.762", "--fitted", "intake=198.12")

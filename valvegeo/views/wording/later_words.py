@@ -48,7 +48,8 @@ def warned(found: Outcome) -> tuple[str, ...]:
         if found.mechanism.length_moves_pivot
         else "as long as this pushrod is in it and the stand stays where it is"
     )
-    return tuple(f"{one.sentence}{f', {until}' if one.code in _LOUD else ''}" for one in found.problems)
+    first = ": order nothing for it until that is put right, since no length does that"
+    return tuple(f"{one.sentence}{f', {until}' if one.code in _LOUD else first}" for one in found.problems)
 
 
 def in_place(found: Outcome, unit: str = "in") -> tuple[str, ...]:
