@@ -6,11 +6,12 @@ import numpy as np
 import pytest
 
 from tests.answers.larkspur import build
-from valvegeo import BadInput, locate
+from valvegeo import BadInput, at_rise, locate, sweep
 from valvegeo.answers.changes import ASKED, ChangesAnswer, answer_changes
 from valvegeo.answers.later import unchanged, with_amount, with_one
 from valvegeo.motion.moved_parts import MOVES
 from valvegeo.quantities import CHANGES
+from valvegeo.records.batch import take
 from valvegeo.shop.changes import ALL, Heat, changed
 from valvegeo.shop.fitting import wanted_length
 
@@ -39,7 +40,7 @@ def test_pushrods_in_place_are_what_each_valve_wanted_unless_they_are_named() ->
     in_place = {name: float(valve.outcome.before.pushrod_length) for name, valve in answer.valves.items()}
     assert in_place == {"intake": pytest.approx(float(wanted[0])), "exhaust": 8.25}
     shifts = [
-        float(valve.outcome.wanted_length) - float(was)
+        float(valve.outcome.wanted.pushrod_length) - float(was)
         for valve, was in zip(answer.valves.values(), wanted, strict=True)
     ]
     assert shifts == pytest.approx(length_shifts(answer), abs=1e-12)
@@ -69,7 +70,7 @@ def test_the_panel_s_values_come_to_the_same() -> None:
         for field in ("deck_lean", "temperature_rise", "aluminium"):
             later = with_one(later, field, GIVEN[field])
         one, other = later.outcome, answer.valves[name].outcome
-        assert float(one.wanted_length) == pytest.approx(float(other.wanted_length), abs=1e-10)
+        assert float(one.wanted.pushrod_length) == pytest.approx(float(other.wanted.pushrod_length), abs=1e-10)
         assert float(one.after.slack) == pytest.approx(float(other.after.slack), abs=1e-10)
         assert float(one.after.sweep_width) == pytest.approx(float(other.after.sweep_width), abs=1e-10)
 
@@ -82,9 +83,31 @@ def test_a_deck_that_stands_upright_is_not_one_that_is_left_out() -> None:
 
 def test_a_contact_off_the_flat_is_found() -> None:
     arm = answer_changes(build("pair"), {"arm_change": 0.25}).valves["intake"].outcome
-    assert [one.code for one in arm.problems] == ["later.off_flat"]
+    assert [one.code for one in arm.problems] == ["later.off_flat", "later.off_flat_for_good"]
     assert float(arm.after.outer) > float(arm.mechanism.flat)
-    assert answer_changes(build("pair"), {"arm_change": 0.01}).valves["intake"].outcome.off_flat is None
+    assert answer_changes(build("pair"), {"arm_change": 0.01}).valves["intake"].outcome.problems == ()
+
+
+def test_a_contact_that_another_length_brings_back_is_told_from_one_that_none_does() -> None:
+    """With a pushrod .8 in too short the band runs off the flat; with the one wanted it does not."""
+    long = answer_changes(build("pair"), {"gasket_change": 0.010}, {"intake": 7.0}).valves["intake"].outcome
+    assert [one.code for one in long.problems] == ["later.off_flat"]
+    assert float(long.wanted.sweep_width) < 0.03
+    assert float(long.after.sweep_width) > 0.1
+
+
+def test_the_band_of_the_pushrod_wanted_is_that_of_the_parts_moved() -> None:
+    answer = answer_changes(build("stand"), GIVEN)
+    direct = changed(
+        locate(build("stand").valvetrain),
+        {key: GIVEN[key] for key in ("gasket_change", "ratio_change")},
+        heat=Heat(80.0, 4.0),
+        deck_lean=3.0,
+    )
+    for place, valve in enumerate(answer.valves.values()):
+        moved = take(direct.after, place)
+        width = float(sweep(at_rise(moved, 0.0)).sweep_width)
+        assert float(valve.outcome.wanted.sweep_width) == pytest.approx(width, abs=1e-5)
 
 
 @pytest.mark.parametrize("given", [{}, {"gasket_change": 0.0}, {"deck_lean": 3.0}, {"aluminium": 4.0}])

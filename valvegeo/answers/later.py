@@ -28,7 +28,7 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True, eq=False, repr=False)
 class InPlace(Band, ArrayRecord):
-    """What the pushrod in place does, in inches.
+    """What a pushrod in its place does, in inches.
 
     Attributes
     ----------
@@ -54,8 +54,8 @@ class Outcome(ArrayRecord):
     ----------
     mechanism : Mechanism
         As located at the check, shape ().
-    wanted_length : float
-        Pushrod wanted after all changes, as made (cold), ball centre to ball centre [in].
+    wanted : InPlace
+        The pushrod that is wanted after all changes, in its place.
     table : ChangeTable
         Each change alone, and all together, shape ().
     before, after : InPlace
@@ -63,7 +63,7 @@ class Outcome(ArrayRecord):
     """
 
     mechanism: Mechanism
-    wanted_length: float
+    wanted: InPlace
     table: ChangeTable
     before: InPlace
     after: InPlace
@@ -77,7 +77,8 @@ class Outcome(ArrayRecord):
     def is_whole(self) -> bool:
         """Whether the parts can be put together before and after every change, alone and together."""
         shifts = self.table.shifts.values()
-        found = [self.before.sweep_width, *(one for shift in shifts for one in (shift.length_shift, shift.sweep_shift))]
+        bands = (self.before.sweep_width, self.wanted.sweep_width)
+        found = [*bands, *(one for shift in shifts for one in (shift.length_shift, shift.sweep_shift))]
         return bool(np.isfinite(found).all())
 
     @property
@@ -85,7 +86,7 @@ class Outcome(ArrayRecord):
         """What is wrong after the changes with the pushrod in place; nothing where nothing is."""
         if not self.is_whole:
             return (Finding("later.apart"),)
-        return tuple(found for found in (self.unset, self.off_flat) if found is not None)
+        return tuple(found for found in (self.unset, self.off_flat, self.off_for_good) if found is not None)
 
     @property
     def unset(self) -> Finding | None:
@@ -99,10 +100,16 @@ class Outcome(ArrayRecord):
 
     @property
     def off_flat(self) -> Finding | None:
-        """Whether the contact runs off the flat of the tip, the nut set again; None where it does not."""
+        """Whether the contact of the pushrod in place runs off the flat, the nut set again; None where it does not."""
         if not self.after.off_flat_by(self.mechanism.flat) > 0.0:
             return None
         return Finding("later.off_flat", {"side": "outboard" if self.after.sweep_centre > 0 else "inboard"})
+
+    @property
+    def off_for_good(self) -> Finding | None:
+        """Whether the contact of the pushrod wanted runs off the flat too; None where it does not."""
+        is_off = self.wanted.off_flat_by(self.mechanism.flat) > 0.0
+        return Finding("later.off_flat_for_good") if is_off else None
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -189,13 +196,16 @@ def outcomes(
         marks.sweep_centre + together.centre_shift,
         pose.setting + together.slack_shift,
     )
+    grown = 0.0 if heat is None else heat.pushrod_growth(fitted)
+    new = sweep(settle(table.after, wanted + grown))
+    order = InPlace(wanted, new.sweep_width, new.sweep_centre, mechanism.setting)
     valves = each(mechanism)
     shifts = {name: each(shift) for name, shift in table.shifts.items()}
+    moved = each(table.after)
+    records = zip(valves, each(order), each(before), each(after), strict=True)
     return tuple(
-        Outcome(valve, float(length), ChangeTable({name: of[place] for name, of in shifts.items()}), was, now)
-        for place, (valve, length, was, now) in enumerate(
-            zip(valves, np.atleast_1d(wanted), each(before), each(after), strict=True)
-        )
+        Outcome(valve, wants, ChangeTable({name: of[place] for name, of in shifts.items()}, moved[place]), was, now)
+        for place, (valve, wants, was, now) in enumerate(records)
     )
 
 

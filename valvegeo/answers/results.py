@@ -109,7 +109,7 @@ def changes_rows(answer: ChangesAnswer) -> list[TidyRow]:
     for name, valve in answer.valves.items():
         found = valve.outcome
         left = "lash_left" if found.mechanism.has_lash else "preload_left"
-        rows += _rows(name, "wanted", pushrod_length=found.wanted_length)
+        rows += rows_of_case([name], "wanted", found.wanted)
         rows += _in_place(name, "before", found.before, left) + _in_place(name, "kept", found.after, left)
         for change, shift in found.table.shifts.items():
             rows += rows_of_case([name], change.replace(" ", "_"), shift)

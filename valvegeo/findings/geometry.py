@@ -112,5 +112,8 @@ PHRASES: dict[str, Phrase] = {
     "later.loose": Phrase(says="the lifter is LOOSE"),
     "later.plunger_full": Phrase(says="more than the plunger has, the valve is HELD OPEN"),
     "later.off_flat": Phrase(says="the contact RUNS OFF the {side} edge of the flat"),
+    "later.off_flat_for_good": Phrase(
+        says=f"no length keeps the contact on the flat: ORDER NOTHING, {_NOT_TOGETHER} with these changes"
+    ),
 }
 """Code -> its words; numbers in inches and degrees."""

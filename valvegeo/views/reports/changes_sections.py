@@ -56,7 +56,8 @@ def _as_checked(valve: ValveChanged, unit: str) -> tuple[str, ...]:
         return ()
     over, found = float(valve.sizing.over_centres), valve.outcome
     wants, has = (
-        words.length_in(float(length) + over, unit) for length in (found.wanted_length, found.before.pushrod_length)
+        words.length_in(float(length) + over, unit)
+        for length in (found.wanted.pushrod_length, found.before.pushrod_length)
     )
     return (f"as the check was measured: {wants} {convention} wanted, {has} {convention} in place",)
 

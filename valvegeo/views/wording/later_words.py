@@ -35,10 +35,11 @@ def wanted(found: Outcome, unit: str = "in") -> str:
     mechanism, setting = found.mechanism, _setting(found)
     declared = words.typed_in(getattr(mechanism, setting), unit)
     held = "" if mechanism.length_moves_pivot else ", with the stand where it is"
-    length, by = words.length_in(found.wanted_length, unit), float(found.together.length_shift)
+    length, by = words.length_in(found.wanted.pushrod_length, unit), float(found.together.length_shift)
     than = "the same as before" if abs(by) < words.SMALLEST else f"{_by(by, unit)} {_way(by)} than before"
+    loud = "" if found.off_for_good is None else f"; {found.off_for_good.sentence}"
     hot = f" hot (where {setting} is set cold, leave the heat out)" if HOT in found.table.shifts else ""
-    return f"the valve wants a pushrod of {length}, {than}, for {declared} {setting}{hot}{held}"
+    return f"the valve wants a pushrod of {length}, {than}, for {declared} {setting}{hot}{held}{loud}"
 
 
 def warned(found: Outcome) -> tuple[str, ...]:
@@ -48,8 +49,7 @@ def warned(found: Outcome) -> tuple[str, ...]:
         if found.mechanism.length_moves_pivot
         else "as long as this pushrod is in it and the stand stays where it is"
     )
-    first = ": order nothing for it until that is put right, since no length does that"
-    return tuple(f"{one.sentence}{f', {until}' if one.code in _LOUD else first}" for one in found.problems)
+    return tuple(f"{one.sentence}{f', {until}' if one.code in _LOUD else ''}" for one in found.problems)
 
 
 def in_place(found: Outcome, unit: str = "in") -> tuple[str, ...]:
@@ -79,7 +79,7 @@ def overview(valves: Mapping[str, Outcome], unit: str = "in") -> Table:
     def row(name: str, found: Outcome) -> tuple[str, ...]:
         by, before, after = float(found.together.length_shift), found.before, found.after
         change = "same" if abs(by) < words.SMALLEST else f"{words.number_in(abs(by), unit)} {_way(by)}"
-        lengths = (found.wanted_length, before.pushrod_length)
+        lengths = (found.wanted.pushrod_length, before.pushrod_length)
         widths = (words.number_in(one.sweep_width, unit) for one in (before, after))
         slacks = (words.number_in(one.slack, unit) for one in (before, after))
         loud = "" if found.unset is None else f": {_LOUD[found.unset.code]}"
