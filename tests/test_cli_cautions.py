@@ -8,7 +8,8 @@ import nbformat
 import pytest
 
 from tests.views.reports import printed
-from valvegeo.shop.cautions import BY_KEY, CAUTIONS, Step
+from valvegeo.shop.cautions import BY_KEY, CAUTIONS
+from valvegeo.shop.hazards.caution import Step
 from valvegeo.shop.heeding import STEPS, stopping
 from valvegeo.views.wording.caution_words import FULL_LIST
 

@@ -23,7 +23,13 @@ from tests.views.reports import LIFTERS, MOUNTED, build_text
 from valvegeo import cli, size
 from valvegeo.answers.size import answer_size
 
-ANSWERS = {"size": "answer_size", "read": "answer_read", "order": "answer_order", "quick": "answer_quick"}
+ANSWERS = {
+    "size": "answer_size",
+    "read": "answer_read",
+    "order": "answer_order",
+    "quick": "answer_quick",
+    "changes": "answer_changes",
+}
 """Command -> the function that answers it."""
 
 COMPUTE = ("valvegeo/equations/", "valvegeo/motion/", "valvegeo/shop/", "scipy/")
@@ -51,6 +57,7 @@ WRITTEN = {
     "read": {"--tuned": "tuned.csv", "--results": "results.csv"},
     "order": {"--results": "results.csv", "--sheet": "sheet.csv", "--page": "page.html"},
     "quick": {},
+    "changes": {"--results": "results.csv"},
 }
 """Command -> its options for files to be written."""
 
@@ -109,19 +116,25 @@ def options(command: str, folder: Path) -> list[str]:
     return [word for pair in (written | READ.get(command, {})).items() for word in pair]
 
 
-ALSO_READ = {"size": [], "read": [str(DATA / "larkspur_marks.csv")], "order": [str(DATA / "larkspur_stock.csv")]}
+ALSO_GIVEN = {
+    "size": [],
+    "read": [str(DATA / "larkspur_marks.csv")],
+    "order": [str(DATA / "larkspur_stock.csv")],
+    "changes": ["--tip-height-change", "0.060", "--temperature-rise", "60", "--fitted", "intake=7.85"],
+}
+"""Command on a build file -> what else it is given."""
 
 
 @pytest.mark.parametrize("whole", [False, True], ids=["printed", "written too"])
 @pytest.mark.parametrize("lifter", LIFTERS)
 @pytest.mark.parametrize("mount", MOUNTED)
-@pytest.mark.parametrize("command", ALSO_READ)
+@pytest.mark.parametrize("command", ALSO_GIVEN)
 def test_nothing_is_computed_once_a_build_is_answered(
     command: str, mount: str, lifter: str, whole: bool, spy: Spy, tmp_path: Path
 ) -> None:
     path = tmp_path / "build.csv"
     path.write_text(build_text("pair" if mount == "stud" else "stand", MOUNTED[mount] | LIFTERS[lifter]), "utf-8")
-    assert run(spy, command, str(path), *ALSO_READ[command], *(options(command, tmp_path) if whole else ())) == 0
+    assert run(spy, command, str(path), *ALSO_GIVEN[command], *(options(command, tmp_path) if whole else ())) == 0
     assert spy.called <= LOOKED_UP
     assert all((tmp_path / name).exists() == whole for name in WRITTEN[command].values())
 

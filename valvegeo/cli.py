@@ -8,7 +8,7 @@ from importlib import import_module
 from pathlib import Path
 
 from valvegeo import streams
-from valvegeo.quantities import BY_NAME
+from valvegeo.quantities import BY_NAME, CHANGES, HEAT
 
 EXIT_DONE = 0
 EXIT_BAD_INPUT = 2
@@ -172,6 +172,29 @@ def _parser() -> argparse.ArgumentParser:
         description="Print every caution in full, by the step of the work at which it is met.",
     )
     cautions.set_defaults(command="cautions")
+
+    changes = commands.add_parser(
+        "changes",
+        help="what a gasket, a cut, a cam, a valve job or heat does to every pushrod",
+        description="Say what changes since the check do: which length each valve wants then, and what sweep, lash or "
+        "preload the pushrod in place would have. Lengths are in the unit of the build's check_length row.",
+    )
+    changes.add_argument("build", metavar="BUILD.csv", type=Path, help="build file with the measurements")
+    metavars = {"length": "LENGTH", "angle": "DEGREES", "ratio": "RATIO", "temperature": "CELSIUS"}
+    for quantity in (*CHANGES, *HEAT):
+        if not quantity.name.startswith(("screw", "head_growth")):
+            option = "--" + quantity.name.replace("_", "-")
+            changes.add_argument(option, metavar=metavars[quantity.kind], help=quantity.meaning)
+    changes.add_argument(
+        "--fitted",
+        metavar="VALVE=LENGTH",
+        action="append",
+        default=[],
+        help="pushrod in place, ball centre to ball centre; may be repeated (default: what the valve wanted before)",
+    )
+    changes.add_argument("--units", choices=("in", "mm"), help="of every length, given and printed")
+    changes.add_argument("--results", metavar="R.csv", type=Path, help="write numbers as tidy rows, one value a row")
+    changes.set_defaults(command="changes")
 
     quick = commands.add_parser(
         "quick",

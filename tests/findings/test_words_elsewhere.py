@@ -14,7 +14,8 @@ MOST_WORDS = 4
 """Words of the longest text in a computing floor that is taken for the name of a thing."""
 
 WORDS_OF_THEIR_OWN = {
-    "shop/cautions.py",
+    "shop/hazards/engine.py",
+    "shop/hazards/making.py",
     "shop/heeding.py",
     "records/files/template.py",
     "records/files/workbook_template.py",

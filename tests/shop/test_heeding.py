@@ -7,8 +7,10 @@ from typing import get_args
 
 import pytest
 
+from valvegeo.answers.changes import ASKED
 from valvegeo.records.kinds import LIFTERS, MOUNTS
-from valvegeo.shop.cautions import BY_KEY, CAUTIONS, Caution, Step
+from valvegeo.shop.cautions import BY_KEY, CAUTIONS
+from valvegeo.shop.hazards.caution import Caution, Step
 from valvegeo.shop.heeding import STEPS, heeded, stopping
 
 LONGEST_LINE = 88
@@ -39,6 +41,21 @@ def test_three_stop_damage_at_each_step_of_each_engine(step: Step, lifter: str, 
     three = stopping(step, [lifter], [mount])
     assert len(three) == 3
     assert set(three) <= set(heeded(step, [lifter], [mount]))
+
+
+@pytest.mark.parametrize("caution", [one for one in CAUTIONS if one.only_after], ids=lambda one: one.key)
+def test_what_is_of_some_changes_only_is_said_after_those_only(caution: Caution) -> None:
+    assert "change" in caution.steps
+    assert caution.only_after <= set(ASKED)
+    for name in ASKED:
+        assert (caution in heeded("change", changes=[name])) == (name in caution.only_after)
+        assert caution in heeded("change", changes=[name, *caution.only_after])
+    assert caution in heeded("change")
+
+
+def test_every_change_is_followed_by_setting_again() -> None:
+    alone = set(ASKED) - {"aluminium", "deck_lean", "deck_side_lean"}
+    assert BY_KEY["set_again"].only_after == alone
 
 
 @pytest.mark.parametrize(

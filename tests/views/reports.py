@@ -124,6 +124,13 @@ REPORTS: dict[str, Callable[[], str]] = {
     **{f"order_{m}_{k}": lambda m=m, k=k: _order(m, k) for m in MOUNTED for k in LIFTERS},  # type: ignore[misc]
     **{f"read_{m}_{k}": lambda m=m, k=k: _read(m, k) for m in MOUNTED for k in LIFTERS},  # type: ignore[misc]
     "read_mixed": _read_mixed,
+    "changes_stud": lambda: printed(
+        "changes", str(DATA / "larkspur_pair.csv"), "--gasket-change", "0.012", "--head-cut", "0.020"
+    ),
+    "changes_stand": lambda: printed("changes", str(DATA / "larkspur_stand.csv"), "--tip-height-change", "0.060"),
+    "changes_stand_hot": lambda: printed(
+        "changes", str(DATA / "larkspur_stand.csv"), "--units", "mm", "--temperature-rise", "80", "--aluminium", "100"
+    ),
     "quick_long": lambda: printed(*_QUICK, "0.044"),
     "quick_short_mm": lambda: printed(*_QUICK_MM, "-1.12"),
     "quick_untold": lambda: printed(*_QUICK, "-0.010"),

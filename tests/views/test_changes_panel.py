@@ -14,7 +14,7 @@ from valvegeo.shop.changes import ALL, HOT, Heat, changed
 from valvegeo.shop.fitting import wanted_length
 from valvegeo.views.orders import changes_panel
 from valvegeo.views.orders.changes_panel import PARTS, RARER, ChangesPanel
-from valvegeo.views.orders.later_words import shift_table
+from valvegeo.views.wording.later_words import shift_table
 
 
 @pytest.fixture
@@ -53,7 +53,7 @@ def test_all_together_is_computed_not_added_up(panel):
     moves = {"head_cut": 0.060, "ratio_change": 0.30, "arm_change": 0.10, "tip_height_change": 0.10}
     for name, amount in moves.items():
         panel.sliders[name].value = amount
-    shifts = {name: float(shift.length_shift) for name, shift in panel.value.table.shifts.items()}
+    shifts = {name: float(shift.length_shift) for name, shift in panel.value.outcome.table.shifts.items()}
     expected = changed(panel.value.mechanism, moves, panel.value.pushrod_length).shifts[ALL].length_shift
     assert shifts.pop(ALL) == pytest.approx(float(expected), abs=1e-12)
     assert abs(sum(shifts.values()) - float(expected)) > 1e-4
@@ -61,7 +61,7 @@ def test_all_together_is_computed_not_added_up(panel):
 
 def test_heat_needs_only_a_temperature_and_takes_the_aluminium(panel):
     panel.sliders["aluminium"].value = 4.0
-    assert HOT not in panel.value.table.shifts
+    assert HOT not in panel.value.outcome.table.shifts
     panel.sliders["temperature_rise"].value = 80.0
     assert panel.value.heat == Heat(80.0, 4.0)
     assert bar(panel, HOT) == "+0.003"
@@ -72,10 +72,10 @@ def test_heat_needs_only_a_temperature_and_takes_the_aluminium(panel):
 def test_a_higher_tip_on_a_stand_wants_it_shorter_and_holds_the_valve_open(stand):
     stand.sliders["tip_height_change"].value = 0.060
     ratio = float(stand.value.mechanism.rocker_ratio)
-    assert float(stand.value.together.length_shift) == pytest.approx(-0.060 / ratio, rel=0.1)
+    assert float(stand.value.outcome.together.length_shift) == pytest.approx(-0.060 / ratio, rel=0.1)
     assert "0.038 in shorter than before" in stand.says
     said, heed = stand.sentences
-    assert said.endswith("lash goes from 0.016 in to -0.044 in: the valve is HELD OPEN.")
+    assert said.endswith("Lash goes from 0.016 in to -0.044 in: the valve is HELD OPEN.")
     assert heed == BY_KEY["clearances_again"].line
     assert "double" in stand.sentence.value
 
@@ -91,9 +91,9 @@ def test_too_little_preload_is_said_and_not_by_colour_alone(panel):
 
 def test_the_table_has_a_row_a_change_to_thousandths(panel):
     panel.sliders["head_cut"].value = 0.030
-    table = shift_table(panel.value)
+    table = shift_table(panel.value.outcome)
     assert row_names(table) == ["head cut", ALL]
-    assert cell(table, "head cut", "pushrod wanted [in]") == "-0.030"
+    assert cell(table, "head cut", "pushrod wanted") == "-0.030"
     assert all(len(written.partition(".")[2]) == 3 for row in table.rows for written in row[1:])
     assert "-0.030" in panel.numbers.value
 
@@ -158,7 +158,7 @@ def test_undo_walks_back_over_heat_and_leans(panel):
     panel.undo.click()
     panel.undo.click()
     assert (panel.sliders["temperature_rise"].value, panel.sliders["aluminium"].value) == (0.0, 4.0)
-    assert HOT not in panel.value.table.shifts
+    assert HOT not in panel.value.outcome.table.shifts
     panel.redo.click()
     assert panel.value.heat == Heat(80.0, 4.0)
 
@@ -166,4 +166,4 @@ def test_undo_walks_back_over_heat_and_leans(panel):
 def test_changes_are_listed_in_one_order_whichever_came_first(panel):
     panel.sliders["tip_height_change"].value = 0.010
     panel.sliders["head_cut"].value = 0.010
-    assert row_names(shift_table(panel.value)) == ["head cut", "tip height change", ALL]
+    assert row_names(shift_table(panel.value.outcome)) == ["head cut", "tip height change", ALL]

@@ -37,7 +37,7 @@ from valvegeo.records.batch import each, take
 from valvegeo.records.kinds import LIFTERS, MOUNTS
 from valvegeo.views.pushrod.panel import PushrodPanel
 from valvegeo.views.pushrod.sentence import fault, says
-from valvegeo.views.wording.size_sections import size_sections
+from valvegeo.views.reports.size_sections import size_sections
 from valvegeo.views.wording.words import as_checked, pushrod
 
 PRINTED = 0.0006

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from valvegeo.answers.changes import ChangesAnswer
+from valvegeo.answers.later import InPlace
 from valvegeo.answers.order import NutSettings, OrderAnswer
 from valvegeo.answers.read import FitRead, ReadAnswer
 from valvegeo.answers.size import SizeAnswer
@@ -88,6 +90,34 @@ def order_rows(answer: OrderAnswer) -> list[TidyRow]:
         rows += _rows(one.name, "to_make" if one.name in left else "ordered", penalty=one.penalty)
     rows += _nut_rows(answer.settings)
     return rows + ([] if answer.delivery is None else _delivered_rows(answer.delivery, valves))
+
+
+def changes_rows(answer: ChangesAnswer) -> list[TidyRow]:
+    """Tidy rows of `changes`: what each valve wants, what the pushrod in place did and does, and what each change does.
+
+    Parameters
+    ----------
+    answer : ChangesAnswer
+
+    Returns
+    -------
+    list of TidyRow
+        Case ``wanted``; ``before`` and ``kept``, the pushrod in place before and after; a case for each change alone,
+        and ``all_together``.
+    """
+    rows: list[TidyRow] = []
+    for name, valve in answer.valves.items():
+        found = valve.outcome
+        left = "lash_left" if found.mechanism.has_lash else "preload_left"
+        rows += rows_of_case([name], "wanted", found.wanted)
+        rows += _in_place(name, "before", found.before, left) + _in_place(name, "kept", found.after, left)
+        for change, shift in found.table.shifts.items():
+            rows += rows_of_case([name], change.replace(" ", "_"), shift)
+    return rows
+
+
+def _in_place(valve: str, case: str, found: InPlace, left: str) -> list[TidyRow]:
+    return [*rows_of_case([valve], case, found), *_rows(valve, case, **{left: float(found.slack)})]
 
 
 def _rows(valve: str, case: str, **values: float | str) -> list[TidyRow]:

@@ -17,7 +17,7 @@ from valvegeo.records.files.tidy import tidy_text
 from valvegeo.shop.limits import Limits
 from valvegeo.views.printed.order_sheet import sheet_text
 from valvegeo.views.printed.text import as_text
-from valvegeo.views.wording.order_sections import order_sections
+from valvegeo.views.reports.order_sections import order_sections
 
 OPTIONS = {
     "sweep_allowance": "--allowance",

@@ -8,7 +8,7 @@ from valvegeo.answers.quick import ASKED, answer_quick, misfits
 from valvegeo.commands.run import Run
 from valvegeo.records.cells.options import read_options
 from valvegeo.views.printed.text import as_text
-from valvegeo.views.wording.quick_sections import quick_sections
+from valvegeo.views.reports.quick_sections import quick_sections
 
 OPTIONS = {
     "valve_arm": "--arm",

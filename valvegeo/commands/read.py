@@ -15,7 +15,7 @@ from valvegeo.records.files.build_file import build_text, read_build
 from valvegeo.records.files.marks_file import form_faults, read_marks
 from valvegeo.records.files.tidy import tidy_text
 from valvegeo.views.printed.text import as_text
-from valvegeo.views.wording.read_sections import read_sections
+from valvegeo.views.reports.read_sections import read_sections
 from valvegeo.views.wording.reading_words import no_length
 
 

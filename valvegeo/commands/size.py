@@ -10,7 +10,7 @@ from valvegeo.commands.run import Run
 from valvegeo.records.files.build_file import build_text, read_build
 from valvegeo.records.files.tidy import tidy_text
 from valvegeo.views.printed.text import as_text
-from valvegeo.views.wording.size_sections import size_sections
+from valvegeo.views.reports.size_sections import size_sections
 
 
 def run(arguments: argparse.Namespace) -> None:

@@ -1602,10 +1602,10 @@ SOURCES: dict[str, str] = {
     "equations/numeric.py": "95a9fa1b87394d38cca4fc02febe8f1baba2e27a2ba9c9ae84843e7ab78b85d3",
     "equations/sources.py": "e04825b0c87639ba11e962c2aee03b6820dcc3739b4aab42531998525abaa820",
     "equations/symbols.py": "2b6dc6d6de76abfebee316ec8065d343a083ed2df52587419c4872c3bef82199",
-    "quantities/__init__.py": "bc42bff6d0e6472a607cca1be3d4a7a236b6667cb01225005517331737c0c760",
+    "quantities/__init__.py": "946d42985c5bf5f81e5b77bb9804ac3df0a91cd3fe4b8f649d7b9b97e33933dc",
     "quantities/found.py": "04e9709627fbddc8f6cc2c1052abdc92563c2b2fdc0b2ae4302458edabad672a",
     "quantities/measured.py": "1b1296623365270ca7250ecb478f2f0fe38011407400d7f45810048f78622226",
-    "quantities/parts.py": "ff584f9cd377cfd7f833004c2129647acf57565afc3e691a67cfc63443530023",
-    "quantities/quantity.py": "925b5c019c46cb0699b41d5b0c606a732f88d83694f64aa32f0e995ee6c56026",
+    "quantities/parts.py": "9c2806d984efbc0fa802d1fc6bae83637c412eb7f04d41619a9dae243bd0e1fb",
+    "quantities/quantity.py": "be4191de53d0d974d35200d87c4ad6ce23904e6a76f72a85f0dd172e62548e45",
 }
 """What it was printed from: path in the package, SHA-256."""

@@ -130,6 +130,17 @@ PHRASES: dict[str, Phrase] = {
         "lines from the same edge of the tip, and check the decimal points",
     ),
     "option.spares": Phrase("a whole number, 0 to {most}", "say how many spares of each length"),
+    "option.no_change": Phrase(
+        "at least one change that is not zero", "say what has changed, such as --gasket-change or --temperature-rise"
+    ),
+    "option.aluminium_cold": Phrase("--temperature-rise beside it", "say how much hotter it gets, or leave it out"),
+    "option.fitted": Phrase("VALVE=LENGTH", "name the valve, then = and its pushrod, such as intake=7.8"),
+    "option.valve_unknown": Phrase(_ONE_VALVE, "spell the valve as in the build file"),
+    "option.fitted_twice": Phrase("each valve once", "its pushrod is given already: keep one"),
+    "option.apart": Phrase(
+        "changes and pushrods with which the parts of {valve} can be put together through the lift",
+        "look at the signs, the decimal points and --units, or change less",
+    ),
     "option.too_many_valves": Phrase("at most {most}", "make two files"),
 }
 """Code -> its words; ``likely`` is the finding whose cure is the likely one, ``found`` what is placed in a file."""

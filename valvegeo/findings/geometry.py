@@ -113,7 +113,11 @@ PHRASES: dict[str, Phrase] = {
     "shown.off_flat_for_good": Phrase(says=f"{_OFF}: no length brings it back, {_NOT_TOGETHER}"),
     "later.apart": Phrase(says=f"with these changes the parts {_APART}: change less"),
     "later.held_open": Phrase(says="the valve is HELD OPEN"),
-    "later.loose": Phrase(says="the lifter is LOOSE, set it again"),
-    "later.plunger_full": Phrase(says="more than the plunger's {travel:typed} in, the valve is HELD OPEN"),
+    "later.loose": Phrase(says="the lifter is LOOSE"),
+    "later.plunger_full": Phrase(says="more than the plunger has, the valve is HELD OPEN"),
+    "later.off_flat": Phrase(says="the contact RUNS OFF the {side} edge of the flat"),
+    "later.off_flat_for_good": Phrase(
+        says=f"no length keeps the contact on the flat: ORDER NOTHING, {_NOT_TOGETHER} with these changes"
+    ),
 }
 """Code -> its words; numbers in inches and degrees."""

@@ -15,15 +15,17 @@ from __future__ import annotations
 
 from valvegeo.quantities.found import ANSWERED, LOCATED, READING, REMEDIES
 from valvegeo.quantities.measured import MEASURED
-from valvegeo.quantities.parts import CHANGES, ENDS, MAKING, ORDERING
+from valvegeo.quantities.parts import AFTER_CHANGES, CHANGES, ENDS, HEAT, MAKING, ORDERING
 from valvegeo.quantities.quantity import SMALLEST, STOCK_STEP, UNIT_OF_KIND, USABLE_SWEEP, Kind, Quantity
 
 __all__ = [
+    "AFTER_CHANGES",
     "ALTERNATIVES",
     "ANSWERED",
     "BY_NAME",
     "CHANGES",
     "ENDS",
+    "HEAT",
     "LOCATED",
     "MAKING",
     "MEASURED",
@@ -40,8 +42,11 @@ __all__ = [
 
 BY_NAME: dict[str, Quantity] = {
     quantity.name: quantity
-    for quantity in MEASURED + ANSWERED + LOCATED + REMEDIES + READING + ENDS + ORDERING + CHANGES + MAKING
-}
+    for quantities in (
+        MEASURED, ANSWERED, LOCATED, REMEDIES, READING, ENDS, ORDERING, CHANGES, HEAT, AFTER_CHANGES, MAKING,
+    )
+    for quantity in quantities
+}  # fmt: skip
 """Every quantity by its name."""
 
 ALTERNATIVES: dict[str, str] = {q.name: q.instead_of for q in MEASURED if q.instead_of is not None}

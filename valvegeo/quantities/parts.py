@@ -72,6 +72,24 @@ CHANGES: tuple[Quantity, ...] = (
 )  # fmt: skip
 """What may change after the check, or be turned at the rocker's pushrod end."""
 
+HEAT: tuple[Quantity, ...] = (
+    Quantity("temperature_rise", "temperature", "block, head and pushrod hot, less cold, as measured",
+             low=0.0, high=150.0, slider=(0.0, 150.0, 5.0), default=0.0),
+    Quantity("aluminium", "length", "how much of the height from lifter to rocker is aluminium; the rest is iron",
+             low=0.0, high=20.0, slider=(0.0, 12.0, 0.25), default=0.0),
+)  # fmt: skip
+"""What tells how far head and pushrod grow apart, hot."""
+
+AFTER_CHANGES: tuple[Quantity, ...] = (
+    Quantity("length_shift", "length", "pushrod wanted after a change less before, as made, cold; positive longer"),
+    Quantity("sweep_shift", "length", "sweep_width with the pushrod kept after a change less before; nut set again"),
+    Quantity("centre_shift", "length", "the same of sweep_centre; positive outboard"),
+    Quantity("slack_shift", "length", "lash or preload gained by a change when nothing is set again"),
+    Quantity("lash_left", "length", "lash with the pushrod in place and nothing set again; below zero: held open"),
+    Quantity("preload_left", "length", "preload with the pushrod in place and nothing set again; below zero: loose"),
+)  # fmt: skip
+"""What changes come to."""
+
 MAKING: tuple[Quantity, ...] = (
     Quantity("target_length", "length", "length that is expected, ball centre to ball centre",
              low=2.0, high=20.0, slider=(6.0, 10.0, 0.005)),

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-Kind = Literal["length", "angle", "ratio", "text"]
+Kind = Literal["length", "angle", "ratio", "temperature", "text"]
 
-UNIT_OF_KIND: dict[Kind, str] = {"length": "in", "angle": "deg", "ratio": "1", "text": "text"}
+UNIT_OF_KIND: dict[Kind, str] = {"length": "in", "angle": "deg", "ratio": "1", "temperature": "°C", "text": "text"}
 """The unit in which the library holds each kind of quantity."""
 
 STOCK_STEP = 0.050
@@ -28,7 +28,7 @@ class Quantity:
     ----------
     name : str
         Snake-case name used in files, classes and labels.
-    kind : {"length", "angle", "ratio", "text"}
+    kind : {"length", "angle", "ratio", "temperature", "text"}
         What can be converted into what; fixes ``unit``.
     meaning : str
         What it is, with its sign.

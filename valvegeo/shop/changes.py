@@ -134,9 +134,12 @@ class ChangeTable(ArrayRecord):
     ----------
     shifts : mapping of str to Shift
         In the order given; :data:`ALL` last.
+    after : Mechanism
+        With all parts moved, hot where there is heat.
     """
 
     shifts: Mapping[str, Shift]
+    after: Mechanism
 
     def to_frame(self, valves: Sequence[str]) -> pd.DataFrame:
         """Tabulate: a row a change and valve, a column a shift; inches."""
@@ -206,8 +209,9 @@ def changed(
     shifts = {
         name: _shift(mechanism, after(parts), fitted, grown if name == HOT else cold) for name, parts in single.items()
     }
-    shifts[ALL] = _shift(mechanism, after(everything), fitted, grown)
-    return ChangeTable(shifts)
+    last = after(everything)
+    shifts[ALL] = _shift(mechanism, last, fitted, grown)
+    return ChangeTable(shifts, last)
 
 
 def _shift(before: Mechanism, after: Mechanism, fitted: Floats, grown: Floats) -> Shift:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from valvegeo.records.kinds import LIFTERS, MOUNTS
-from valvegeo.shop.cautions import CAUTIONS, Caution, Step
+from valvegeo.shop.cautions import CAUTIONS
+from valvegeo.shop.hazards.caution import Caution, Step
 
 STEPS: dict[Step, str] = {
     "measure": "Before you measure",
@@ -19,7 +20,9 @@ STEPS: dict[Step, str] = {
 """Each step of the work in words, in the order in which it is met."""
 
 
-def heeded(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> tuple[Caution, ...]:
+def heeded(
+    step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = (), changes: Iterable[str] = ()
+) -> tuple[Caution, ...]:
     """Pick what to heed at a step.
 
     Parameters
@@ -28,6 +31,9 @@ def heeded(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) 
     lifters, mounts : iterable of str
         Of the engine's valves; what is of plungers, feeler gauges, nuts or stands only is picked where there are some.
         None given: picked always.
+    changes : iterable of str
+        Quantities that have changed; what is of some changes only is picked where one of them did. None given: picked
+        always.
 
     Returns
     -------
@@ -36,7 +42,9 @@ def heeded(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) 
     """
     there = {LIFTERS[str(lifter)].setting for lifter in lifters} or {"lash", "preload"}
     moved = {MOUNTS[str(mount)].pivot_set_by for mount in mounts} or {"nut", "shims"}
-    return tuple(one for one in CAUTIONS if step in one.steps and one.only_for in {None, *there, *moved})
+    here = (one for one in CAUTIONS if step in one.steps and one.only_for in {None, *there, *moved})
+    changed = set(changes)
+    return tuple(one for one in here if not (changed and one.only_after) or changed & one.only_after)
 
 
 def stopping(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> tuple[Caution, ...]:

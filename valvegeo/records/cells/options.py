@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.findings.lines import listed
 from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME, Quantity
 from valvegeo.records.cells.numbers import read_number
 from valvegeo.records.cells.units import convert, range_in
+
+
+def option_of(name: str) -> str:
+    """Name of a quantity's option: ``--gasket-change``."""
+    return "--" + name.replace("_", "-")
 
 
 def read_options(
@@ -52,6 +58,46 @@ def read_options(
             found = Finding("option.ratio_range" if quantity.kind == "ratio" else code, told)
         faults.append(found.at("command line", column=named[name], value=text))
     return numbers, faults
+
+
+def read_lengths(
+    texts: Sequence[str], option: str, valves: Sequence[str], unit: str
+) -> tuple[dict[str, float], list[Finding]]:
+    """Read pushrod lengths by valve.
+
+    Parameters
+    ----------
+    texts : sequence of str
+        Each ``VALVE=LENGTH``; the last equals sign counts.
+    option : str
+        As it is typed.
+    valves : sequence of str
+        Those of the build.
+    unit : {"in", "mm"}
+
+    Returns
+    -------
+    lengths : dict of str to float
+        Valve -> length [in], in the range of ``check_length``.
+    faults : list of Finding
+        Everything wrong with them.
+    """
+    lengths: dict[str, float] = {}
+    faults: list[Finding] = []
+    for text in texts:
+        valve, equals, number = (part.strip() for part in text.rpartition("="))
+        if not equals:
+            found = [Finding("option.fitted")]
+        elif valve not in valves:
+            found = [Finding("option.valve_unknown", {"valves": listed(valves)})]
+        elif valve in lengths:
+            found = [Finding("option.fitted_twice")]
+        else:
+            read, found = read_options({"check_length": number}, unit, {"check_length": option})
+            if "check_length" in read:
+                lengths[valve] = read["check_length"]
+        faults += [one.at("command line", column=option, value=text) for one in found]
+    return lengths, faults
 
 
 def _range(quantity: Quantity, unit: str) -> str:

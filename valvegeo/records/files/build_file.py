@@ -68,6 +68,11 @@ class Build(ArrayRecord):
             raise KeyError(f"{valve!r}; valves: {listed(self.valves)}{asked(nearest(str(valve), self.valves))}")
         return take(self.valvetrain, self.valves.index(valve))
 
+    @property
+    def unit(self) -> str:
+        """Unit that the builder measures lengths in: that of the row ``check_length``."""
+        return next(row.cells[1] for row in self.table.rows if row.cells[0] == "check_length")
+
     def __contains__(self, valve: object) -> bool:
         return valve in self.valves
 

@@ -59,6 +59,7 @@ def slider(
         value,
         ends,
         step or (quantity.slider[2] if quantity.slider else STEP),
+        decimals=0 if quantity.kind == "temperature" else 3,
         tooltip=quantity.meaning,
         label_width=LABEL_WIDTH,
     )

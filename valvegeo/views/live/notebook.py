@@ -9,7 +9,7 @@ from IPython import get_ipython
 from IPython.core.formatters import DisplayFormatter
 from IPython.display import Markdown
 
-from valvegeo.shop.cautions import Step
+from valvegeo.shop.hazards.caution import Step
 from valvegeo.views.live.html import table_html
 from valvegeo.views.wording.caution_words import full_list, three_lines
 from valvegeo.views.wording.sections import Table

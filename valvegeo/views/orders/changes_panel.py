@@ -9,9 +9,7 @@ import ipywidgets as widgets
 from jupyter_bokeh.widgets import BokehModel
 from numpy.typing import ArrayLike
 
-from valvegeo.answers.panels.later import Later, unchanged, with_amount, with_one
-from valvegeo.findings.finding import Finding
-from valvegeo.findings.refusal import Refused
+from valvegeo.answers.later import Later, unchanged, with_amount, with_one
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.files.build_file import Build
 from valvegeo.shop.changes import ALL, HOT
@@ -19,9 +17,9 @@ from valvegeo.views.live import controls
 from valvegeo.views.live.base import Columns, LivePanel
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.live.shown import columns, folded
-from valvegeo.views.orders.later_words import needs_attention, says, shift_table
 from valvegeo.views.orders.shift_figure import shift_columns, shift_figure
 from valvegeo.views.wording.caution_words import line
+from valvegeo.views.wording.later_words import needs_attention, says, shift_table
 from valvegeo.views.wording.sections import Section
 
 PARTS = (
@@ -36,8 +34,8 @@ RARER = ("lobe_lift_change",)
 LEANS = ("deck_lean", "deck_side_lean")
 """Handles beside those: cylinders not parallel to the lifters."""
 
-HOTTEST, ALUMINIUM_MOST = 150.0, 12.0
-"""Ends of the handles for heat [°C] and for how much of the stack is aluminium [in]."""
+HEATING = {"temperature_rise": "hotter by", "aluminium": "of it aluminium"}
+"""Handles for heat, and what they are called."""
 
 ROWS = (*(BY_NAME[name].label for name in PARTS + RARER), HOT, ALL)
 """Bars of the figure, from above."""
@@ -71,23 +69,15 @@ class ChangesPanel(LivePanel[Later]):
     def __init__(self, build: Build, pushrod_length: ArrayLike | None = None) -> None:
         super().__init__(unchanged(build, pushrod_length))
         self.sliders: dict[str, Handle] = {name: controls.slider(BY_NAME[name], 0.0) for name in PARTS}
-        self.sliders["temperature_rise"] = Handle(
-            "hotter by [°C]", 0.0, (0.0, HOTTEST), 5.0, decimals=0, label_width=controls.LABEL_WIDTH,
-            tooltip="block, head and pushrod hot, less cold, as measured",
-        )  # fmt: skip
-        self.sliders["aluminium"] = Handle(
-            "of it aluminium [in]", 0.0, (0.0, ALUMINIUM_MOST), 0.25, label_width=controls.LABEL_WIDTH,
-            tooltip="how much of the height from lifter to rocker is aluminium; the rest is iron, the pushrod steel",
-        )  # fmt: skip
+        for name, label in HEATING.items():
+            self.sliders[name] = controls.slider(BY_NAME[name], 0.0, label=label)
         in_sight = list(self.sliders.values())
         rarer = {name: controls.slider(BY_NAME[name], getattr(self.value, name, 0.0)) for name in RARER + LEANS}
         self.sliders |= rarer
         for name in PARTS + RARER:
             self.bind(self.sliders[name], _changing(name), _amount_of(name))
-        for name in LEANS:
-            self.bind(self.sliders[name], _leaning(name), attrgetter(name))
-        for name in ("temperature_rise", "aluminium"):
-            self.bind(self.sliders[name], _heating(name, self.sliders[name]), attrgetter(name))
+        for name in (*LEANS, *HEATING):
+            self.bind(self.sliders[name], _setting(name), attrgetter(name))
         self.view = widgets.VBox(
             [
                 self.bar(),
@@ -106,20 +96,21 @@ class ChangesPanel(LivePanel[Later]):
 
     def columns(self, value: Later) -> Columns:
         """Lay out the bars."""
-        return shift_columns(value.table, ROWS)
+        return shift_columns(value.outcome.table, ROWS)
 
     def tell(self, value: Later) -> tuple[str, ...]:
         """Say what all changes come to."""
-        changed = value.is_whole and len(value.table.shifts) > 1
-        return (says(value), *((line("clearances_again"),) if changed else ()))
+        found = value.outcome
+        changed = found.is_whole and len(found.table.shifts) > 1
+        return (says(found), *((line("clearances_again"),) if changed else ()))
 
     def is_wrong(self, value: Later) -> bool:
         """Whether the parts cannot be put together, or a valve is held open or a lifter loose."""
-        return needs_attention(value)
+        return needs_attention(value.outcome)
 
     def tabulate(self, value: Later) -> tuple[Section, ...]:
         """Tabulate what each change does."""
-        return (Section(table=shift_table(value)),)
+        return (Section(table=shift_table(value.outcome)),)
 
 
 _Step = Callable[[Later, float], Later]
@@ -133,17 +124,5 @@ def _changing(name: str) -> _Step:
     return lambda later, amount: with_amount(later, name, controls.allowed(name, amount))
 
 
-def _leaning(name: str) -> _Step:
-    return lambda later, lean: with_one(later, name, controls.allowed(name, lean))
-
-
-def _heating(name: str, handle: Handle) -> _Step:
-    """Heat is no quantity of the registry: the handle's own ends are what is allowed."""
-
-    def heated(later: Later, value: float) -> Later:
-        if not handle.min <= value <= handle.max:
-            ends = {"range": f"{handle.min:g} to {handle.max:g}"}
-            raise Refused(Finding("limit.range", ends, value=f"{handle.description} {value:g}"))
-        return with_one(later, name, value)
-
-    return heated
+def _setting(name: str) -> _Step:
+    return lambda later, value: with_one(later, name, controls.allowed(name, value))

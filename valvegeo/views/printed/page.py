@@ -16,10 +16,10 @@ from valvegeo.views.drawings.figures import views_of
 from valvegeo.views.drawings.length_drawings import convention_figures
 from valvegeo.views.drawings.order_figures import order_figures
 from valvegeo.views.printed.template import Figure, as_page
+from valvegeo.views.reports.order_sections import CALIPERS, PAID, order_sections
+from valvegeo.views.reports.size_sections import size_sections
 from valvegeo.views.wording.caution_words import full_list
-from valvegeo.views.wording.order_sections import CALIPERS, PAID, order_sections
 from valvegeo.views.wording.sections import Section, Table
-from valvegeo.views.wording.size_sections import size_sections
 from valvegeo.views.wording.words import as_typed
 
 _CASES = {

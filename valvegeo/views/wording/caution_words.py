@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from valvegeo.shop.cautions import BY_KEY, Step
+from valvegeo.shop.cautions import BY_KEY
+from valvegeo.shop.hazards.caution import Step
 from valvegeo.shop.heeding import STEPS, heeded, stopping
 from valvegeo.views.wording.sections import Section
 
@@ -41,6 +42,26 @@ def lines(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -
 def short_section(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> Section:
     """Put :func:`three_lines` under the step's title."""
     return Section(STEPS[step], three_lines(step, lifters, mounts), tone="caution")
+
+
+def after_changes(changes: Iterable[str], lifters: Iterable[str], mounts: Iterable[str]) -> Section:
+    """Say what to check again after changes, a line each: what stops damage, and what only such changes ask for.
+
+    Parameters
+    ----------
+    changes : iterable of str
+        Quantities that have changed.
+    lifters, mounts : iterable of str
+        Of the engine's valves.
+
+    Returns
+    -------
+    Section
+    """
+    step: Step = "change"
+    here = heeded(step, lifters, mounts, changes)
+    said = tuple(one.line for one in here if step in one.stops or one.only_after or one.only_for)
+    return Section(STEPS[step], (*said, FULL_LIST), tone="caution")
 
 
 def full_list() -> tuple[Section, ...]:

@@ -48,9 +48,13 @@ def inches(length: ArrayLike) -> str:
 
 def length_in(length: ArrayLike, unit: str) -> str:
     """Write a length in a unit: ``0.199 in``, or ``5.05 mm``; never a minus zero."""
-    if unit == "in":
-        return inches(length)
-    return f"{round(convert(float(length), 'in', unit), 2) + 0.0:.2f} {unit}"  # type: ignore[arg-type]
+    return f"{number_in(length, unit)} {unit}"
+
+
+def number_in(length: ArrayLike, unit: str) -> str:
+    """Write a length's number in a unit: thousandths of an inch, hundredths of a millimetre; never a minus zero."""
+    places = 3 if unit == "in" else 2
+    return f"{round(convert(float(length), 'in', unit), places) + 0.0:.{places}f}"  # type: ignore[arg-type]
 
 
 def typed_in(length: ArrayLike, unit: str) -> str:

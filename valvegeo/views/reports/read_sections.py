@@ -8,9 +8,9 @@ from valvegeo.answers.read import FitRead, ReadAnswer, ValveRead
 from valvegeo.motion.marks.bench import Card
 from valvegeo.motion.marks.fit import MarkFit, OddReading
 from valvegeo.quantities import BY_NAME
+from valvegeo.views.reports.size_sections import LENGTHS_AS
 from valvegeo.views.wording import caution_words, reading_words, words
 from valvegeo.views.wording.sections import Section, Table
-from valvegeo.views.wording.size_sections import LENGTHS_AS
 
 
 def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:

@@ -1,0 +1,1 @@
+"""Hazards: what one is, and each one's words, once."""
