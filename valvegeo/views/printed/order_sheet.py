@@ -9,7 +9,7 @@ from valvegeo.findings.typed import typed
 from valvegeo.records.cells.units import convert
 from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.records.tables.table import csv_line
-from valvegeo.views.wording.order_words import in_convention
+from valvegeo.views.wording.listed_words import in_convention
 from valvegeo.views.wording.words import as_typed
 
 COLUMNS = (

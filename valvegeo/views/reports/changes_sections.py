@@ -51,8 +51,8 @@ def _valve(name: str, valve: ValveChanged, unit: str) -> Section:
 
 def _as_checked(valve: ValveChanged, unit: str) -> tuple[str, ...]:
     """Say the lengths as the check was measured too, where that was not ball centre to ball centre."""
-    convention = words.CONVENTIONS.get(str(valve.sizing.valvetrain.check_measured_as))
-    if convention is None:
+    convention = words.convention_of(valve.sizing)
+    if convention == words.CENTRES:
         return ()
     over, found = float(valve.sizing.over_centres), valve.outcome
     wants, has = (

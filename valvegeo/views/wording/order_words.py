@@ -10,14 +10,12 @@ from collections.abc import Sequence
 import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
-from valvegeo.answers.ordered_length import OrderedLength
-from valvegeo.findings.typed import typed
-from valvegeo.records.cells.units import convert
 from valvegeo.records.kinds import CONVENTIONS, LIFTERS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
 from valvegeo.shop.ordering.stock import Order
 from valvegeo.views.wording import stand_words, words
+from valvegeo.views.wording.listed_words import in_centres, in_convention, listed_length, measured_over
 from valvegeo.views.wording.sections import Table
 from valvegeo.views.wording.words import as_typed, three, typed_in, typed_inches
 
@@ -32,52 +30,6 @@ def signed(value: object) -> str:
     """Write signed inches with three decimals; nothing for a missing one."""
     number = round(float(value), 3) + 0.0  # type: ignore[arg-type]
     return "" if np.isnan(number) else "0.000" if number == 0.0 else f"{number:+.3f}"
-
-
-def listed_length(length: OrderedLength) -> str:
-    """Write a pushrod's length with its unit as its supplier does: ``8.100 in``."""
-    return f"{in_list_unit(length.length, length.unit)} {length.unit}"
-
-
-def measured_over(length: OrderedLength) -> str:
-    """Say all that fixes a pushrod's length besides the number: convention, balls, holes, and flats for the oil.
-
-    Parameters
-    ----------
-    length : OrderedLength
-        With its ends alike.
-
-    Returns
-    -------
-    str
-        Sizes in the unit of the length: ``overall, over 0.3125 in balls with 0.100 in flats for the oil holes``.
-    """
-    said = CONVENTIONS[length.measured_as].said
-    if np.isnan(length.ball_diameter):
-        return f"{said}, whatever its ends"
-    flat = float(length.end_flat)
-    balls = f"{typed_in(length.ball_diameter, length.unit)} balls"
-    balls = f"{balls} with {typed_in(flat, length.unit)} flats for the oil holes" if flat > 0.0 else f"full {balls}"
-    over = {"ball_centre": "of", "overall": "over", "gauge": f"{typed_in(length.gauge_hole, length.unit)} holes on"}
-    return f"{said}, {over[length.measured_as]} {balls}, alike at both ends"
-
-
-def in_centres(length: OrderedLength) -> str:
-    """Put behind a listed length what it is ball centre to ball centre; nothing where it is listed so."""
-    if length.measured_as == "ball_centre":
-        return ""
-    return f" ({in_convention(length, 'ball_centre')} in {words.CENTRES})"
-
-
-def in_list_unit(length: float, unit: str) -> str:
-    """Write a supplier's own length: to thousandths of an inch or hundredths of a millimetre, finer where it is."""
-    return typed(convert(length, "in", unit), 3 if unit == "in" else 2)
-
-
-def in_convention(length: OrderedLength, convention: str) -> str:
-    """Write a pushrod's length in inches as one convention has it: as typed in the list's own, to thousandths else."""
-    write = as_typed if convention == length.measured_as else three
-    return write(length.everywhere[convention])
 
 
 def headline(order: Order) -> str:
