@@ -106,8 +106,8 @@ def by_column(columns: Mapping[str, Mapping[str, ArrayLike]], missing: str = NO_
 
 
 def as_checked(centre_length: ArrayLike, valve: Sizing) -> str:
-    """Write a pushrod length as the check was measured."""
-    return f"{typed_inches(centre_length + valve.over_centres)} {convention_of(valve)}"  # type: ignore[operator]
+    """Write a computed pushrod length as the check was measured."""
+    return f"{inches(centre_length + valve.over_centres)} {convention_of(valve)}"  # type: ignore[operator]
 
 
 def pushrod(centre_length: ArrayLike, valve: Sizing) -> str:
