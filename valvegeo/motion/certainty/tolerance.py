@@ -1,9 +1,9 @@
-"""How sure a length is that was sized from measurements, and which measurement to improve first."""
+"""How sure a length, and its band's middle, are that were sized from measurements; which to measure better first."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,7 +24,7 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True, eq=False, repr=False)
 class LengthUncertainty(ArrayRecord):
-    """How sure the best lengths of a check are.
+    """How sure the best lengths of a check are, and where their bands stand.
 
     Attributes
     ----------
@@ -34,15 +34,19 @@ class LengthUncertainty(ArrayRecord):
         Of the length of least sweep in a zero-lash check, the pivot free to move.
     as_mounted : Budget
         Of the length for the declared lash or preload with the pivot left where it is.
+    best_centre, mounted_centre : Budget
+        Of the middle of the running band, narrowest and with the pivot left where it is.
     """
 
     pushrod_length: Budget
     trial_length: Budget
     as_mounted: Budget
+    best_centre: Budget
+    mounted_centre: Budget
 
     def valve(self, index: int) -> LengthUncertainty:
         """One valve's of a batch whose last axis is the valves."""
-        return LengthUncertainty(*(b.valve(index) for b in (self.pushrod_length, self.trial_length, self.as_mounted)))
+        return LengthUncertainty(*(getattr(self, entry.name).valve(index) for entry in fields(self)))
 
     @property
     def length_uncertainty(self) -> Floats:
@@ -156,5 +160,7 @@ def uncertainty_of(sizing: Sizing, overrides: Mapping[str, float] | None = None)
         best_slopes(valvetrain, sizing.best_pose),
         best_slopes(valvetrain, sizing.trial_pose, at_zero_lash=True),
         as_mounted_slopes(valvetrain),
+        best_slopes(valvetrain, sizing.best_pose, of="sweep_centre"),
+        as_mounted_slopes(valvetrain, of="sweep_centre"),
     )
     return LengthUncertainty(*(Budget(MEASUREMENTS, each, uncertainty) for each in slopes))
