@@ -10,6 +10,7 @@ from valvegeo.answers.scene import Scene, look_at
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.motion.certainty.tolerance import LengthUncertainty, uncertainty_of
+from valvegeo.motion.judged.centring import Centrings, judge_sizing
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.judged.wariness import warnings
@@ -33,9 +34,11 @@ class ValveSize(ArrayRecord):
     sizing : Sizing
         Shape ().
     uncertainty : LengthUncertainty
-        Of its lengths, shape ().
+        Of its lengths and bands, shape ().
+    centrings : Centrings
+        Whether its bands are centred, shape ().
     remedies : tuple of Remedy
-        What each change alone takes where no length centres the narrowest band, shape (); empty where it is centred.
+        What each change alone takes to centre the narrowest band, shape (); empty where that looks centred.
     warnings : tuple of Finding
         What to be wary of.
     serving, serving_moved : Serving
@@ -49,6 +52,7 @@ class ValveSize(ArrayRecord):
     name: str
     sizing: Sizing
     uncertainty: LengthUncertainty
+    centrings: Centrings
     remedies: tuple[Remedy, ...]
     warnings: tuple[Finding, ...]
     serving: Serving
@@ -143,7 +147,8 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
     best = sizing.best_pose
     served, served_moved = each(serving(best)), each(serving(best, pivot_rise=best.pivot_rise))
     least, most = setting_window(sizing.mechanism, Limits())
-    off_centre = np.flatnonzero(~sizing.best.is_centred)
+    centrings = judge_sizing(sizing, uncertainty)
+    off_centre = np.flatnonzero(~centrings.narrowest.looks_centred)
     mended = [each(remedy) for remedy in remedies(take(sizing, off_centre))] if off_centre.size else []
     remedies_of = {int(valve): tuple(of[place] for of in mended) for place, valve in enumerate(off_centre)}
     valves = tuple(
@@ -151,6 +156,7 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
             name=name,
             sizing=one,
             uncertainty=uncertainty.valve(index),
+            centrings=judged,
             remedies=remedies_of.get(index, ()),
             warnings=tuple(found for found in wary if found.valve == index),
             serving=served[index],
@@ -158,6 +164,6 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
             window=(float(least[index]), float(most[index])),
             scene=look_at(one) if drawn else None,
         )
-        for index, (name, one) in enumerate(zip(build.valves, each(sizing), strict=True))
+        for index, (name, one, judged) in enumerate(zip(build.valves, each(sizing), each(centrings), strict=True))
     )
     return SizeAnswer(build, sizing, uncertainty, sizing.tuned(), valves)

@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import Misfit
-from valvegeo.motion.certainty.budget import Budget
-from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, as_mounted_slopes, best_slopes
+from valvegeo.motion.certainty.budget import COVERAGE, Budget, combine
+from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, as_mounted_slopes, best_slopes, trial_slopes
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.quantities import BY_NAME, MEASURED
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.cells.spelling import nearest
+from valvegeo.records.reading import STATIONS
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
@@ -36,6 +37,9 @@ class LengthUncertainty(ArrayRecord):
         Of the length for the declared lash or preload with the pivot left where it is.
     best_centre, mounted_centre : Budget
         Of the middle of the running band, narrowest and with the pivot left where it is.
+    marks_within : ndarray
+        Half-width of the 95 % interval in which a line of the check is read about where it is predicted, of its three
+        stations the widest [in]; the noise of reading it is in that. Shape B.
     """
 
     pushrod_length: Budget
@@ -43,10 +47,12 @@ class LengthUncertainty(ArrayRecord):
     as_mounted: Budget
     best_centre: Budget
     mounted_centre: Budget
+    marks_within: Floats
 
     def valve(self, index: int) -> LengthUncertainty:
         """One valve's of a batch whose last axis is the valves."""
-        return LengthUncertainty(*(getattr(self, entry.name).valve(index) for entry in fields(self)))
+        budgets = {name: found.valve(index) for name, found in vars(self).items() if isinstance(found, Budget)}
+        return LengthUncertainty(**budgets, marks_within=self.marks_within[..., index])
 
     @property
     def length_uncertainty(self) -> Floats:
@@ -163,4 +169,13 @@ def uncertainty_of(sizing: Sizing, overrides: Mapping[str, float] | None = None)
         best_slopes(valvetrain, sizing.best_pose, of="sweep_centre"),
         as_mounted_slopes(valvetrain, of="sweep_centre"),
     )
-    return LengthUncertainty(*(Budget(MEASUREMENTS, each, uncertainty) for each in slopes))
+    return LengthUncertainty(
+        *(Budget(MEASUREMENTS, each, uncertainty) for each in slopes),
+        marks_within=_marks_within(sizing, uncertainty),
+    )
+
+
+def _marks_within(sizing: Sizing, uncertainty: Floats) -> Floats:
+    lines = trial_slopes(sizing.valvetrain, sizing.checked_pose)[..., : len(STATIONS), :]
+    predicted = combine(lines, uncertainty[..., None, :])
+    return np.asarray(COVERAGE * np.hypot(predicted, BY_NAME["from_inboard_edge"].uncertainty).max(-1))

@@ -1,0 +1,134 @@
+"""Whether a band is centred, said no finer than its middle is known."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from valvegeo.motion.certainty.tolerance import LengthUncertainty
+from valvegeo.motion.sizing import Sizing
+from valvegeo.motion.sweep import Band
+from valvegeo.records.arrays import ArrayRecord
+
+Floats = NDArray[np.float64]
+
+CENTRED_SHARE = 1 / 8
+"""Share of the flat left on either side of a band in the centre, by which its middle may be off (this project's choice).
+
+On a stem of .372 in and with a band of .028 in that is .020 in.
+"""
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class Centring(ArrayRecord):
+    """Where a band's middle is thought to be, how sure that is, and how far off will do; batch shape B, inches.
+
+    Attributes
+    ----------
+    middle : ndarray
+        Positive outboard of the stem's centre.
+    half_width : ndarray
+        Of the 95 % interval of `middle`.
+    limit : ndarray
+        How far off the centre is called centred; negative: the band is wider than the flat, and never is.
+    """
+
+    middle: Floats
+    half_width: Floats
+    limit: Floats
+
+    @property
+    def looks_centred(self) -> NDArray[np.bool_]:
+        """Whether the middle is near enough to the centre if it is where it is thought to be."""
+        return np.asarray(np.abs(self.middle) <= self.limit)
+
+    @property
+    def is_centred(self) -> NDArray[np.bool_]:
+        """Whether the whole interval is near enough to the centre."""
+        return np.asarray(np.abs(self.middle) + self.half_width <= self.limit)
+
+    @property
+    def is_off(self) -> NDArray[np.bool_]:
+        """Whether nothing of the interval is near enough to the centre."""
+        return np.asarray((np.abs(self.middle) - self.half_width > self.limit) | (self.limit < 0.0))
+
+    @property
+    def ink_decides(self) -> NDArray[np.bool_]:
+        """Whether the interval holds both: what was measured leaves open whether the band is centred."""
+        return ~self.is_centred & ~self.is_off
+
+
+def judge(band: Band, flat: ArrayLike, half_width: ArrayLike) -> Centring:
+    """Judge a band on its stem tip.
+
+    Parameters
+    ----------
+    band : Band
+        Batch shape B.
+    flat : array_like
+        Half width of the tip's flat [in].
+    half_width : array_like
+        Of the 95 % interval of the band's middle [in].
+
+    Returns
+    -------
+    Centring
+        Batch shape B.
+
+    Examples
+    --------
+    >>> from valvegeo import locate, read_build, size
+    >>> sizing = size(read_build("data/larkspur_pair.csv").valvetrain)
+    >>> centring = judge(sizing.best, sizing.mechanism.flat, 0.010)
+    >>> centring.limit.round(3).tolist(), centring.is_centred.tolist(), centring.is_off.tolist()
+    ([0.02, 0.02], [True, False], [False, True])
+    """
+    left = np.asarray(flat, dtype=np.float64) - band.sweep_width / 2
+    limit, middle, half = np.broadcast_arrays(CENTRED_SHARE * left, band.sweep_centre, half_width)
+    return Centring(middle=middle, half_width=np.asarray(half, dtype=np.float64), limit=limit)
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class Centrings(ArrayRecord):
+    """What is judged of a sizing; batch shape B.
+
+    Attributes
+    ----------
+    checked : Centring
+        Of the check's own band. How sure its middle is, is taken from the running band at the same pivot: lash and
+        preload hardly move it.
+    narrowest : Centring
+        Of the narrowest running band.
+    ordered : Centring
+        Of the running band with what is ordered: the narrowest, or on a stand that of the stand where it is.
+    """
+
+    checked: Centring
+    narrowest: Centring
+    ordered: Centring
+
+
+def judge_sizing(sizing: Sizing, uncertainty: LengthUncertainty) -> Centrings:
+    """Judge the bands of a sizing.
+
+    Parameters
+    ----------
+    sizing : Sizing
+        Batch shape B.
+    uncertainty : LengthUncertainty
+        Of it.
+
+    Returns
+    -------
+    Centrings
+        Batch shape B.
+    """
+    flat, best, mounted = sizing.mechanism.flat, uncertainty.best_centre.half_width, uncertainty.mounted_centre.half_width
+    ordered = np.where(sizing.mechanism.length_moves_pivot, best, mounted)
+    return Centrings(
+        checked=judge(sizing.checked, flat, mounted),
+        narrowest=judge(sizing.best, flat, best),
+        ordered=judge(sizing.ordered, flat, ordered),
+    )
