@@ -16,7 +16,7 @@ from tests.builds import plausible
 from valvegeo import Sizing, Valvetrain, size
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.certainty.tolerance import bench_uncertainty, length_uncertainty, uncertainty_of
-from valvegeo.motion.judged.centring import CENTRED_SHARE, Centring, Centrings, judge, judge_sizing
+from valvegeo.motion.judged.centring import CENTRED_SHARE, Centring, judge, judge_checked, judge_ordered
 from valvegeo.records.batch import take
 from valvegeo.records.kinds import LIFTERS, MOUNTS
 from valvegeo.records.reading import STATIONS
@@ -38,29 +38,36 @@ def measured(true: Valvetrain, shape: tuple[int, ...], seed: int) -> Valvetrain:
 
 def middles(sizing: Sizing) -> dict[str, np.ndarray]:
     """Middle of each band that is judged."""
-    cases = {"checked": sizing.checked, "narrowest": sizing.best, "ordered": sizing.ordered}
-    return {name: case.sweep_centre for name, case in cases.items()}
+    return {"checked": sizing.checked.sweep_centre, "ordered": sizing.ordered.sweep_centre}
+
+
+def judged(sizing: Sizing) -> dict[str, Centring]:
+    """The same bands, judged."""
+    uncertainty = uncertainty_of(sizing)
+    return {
+        "checked": judge_checked(sizing, uncertainty.checked_centre),
+        "ordered": judge_ordered(sizing, uncertainty.ordered_centre),
+    }
 
 
 @pytest.mark.parametrize(("mount", "lifter"), KINDS)
 def test_first_order_agrees_with_drawn_measurements(mount: str, lifter: str) -> None:
     true = take(engines(4, mount, lifter), 2)
     found = size(measured(true, (DRAWS,), 5))
-    judged = judge_sizing(size(true), length_uncertainty(true))
+    stated = judged(size(true))
     for name, drawn in middles(found).items():
         low, high = np.quantile(drawn, [0.025, 0.975])
-        assert 2 * getattr(judged, name).half_width == pytest.approx(high - low, rel=0.04), name
+        assert 2 * stated[name].half_width == pytest.approx(high - low, rel=0.04), name
 
 
 @pytest.mark.parametrize(("mount", "lifter"), KINDS)
 def test_ninety_five_of_a_hundred_true_middles_lie_inside(mount: str, lifter: str) -> None:
     true = engines(COUNT, mount, lifter)
     found = size(measured(true, (COUNT,), 6))
-    uncertainty = uncertainty_of(found)
-    judged, really = judge_sizing(found, uncertainty), middles(size(true))
+    stated, really = judged(found), middles(size(true))
     low, high = binom.ppf([0.005, 0.995], COUNT, 0.95)
     for name, middle in really.items():
-        one: Centring = getattr(judged, name)
+        one = stated[name]
         assert low <= (np.abs(middle - one.middle) <= one.half_width).sum() <= high, name
         wrongly = (one.is_centred & (np.abs(middle) > one.limit)) | (one.is_off & (np.abs(middle) <= one.limit))
         assert wrongly.sum() <= binom.ppf(0.995, COUNT, 0.05), name
@@ -111,18 +118,17 @@ def test_how_far_off_will_do_follows_the_flat_that_is_left() -> None:
 
 
 def test_batches_are_their_valves() -> None:
-    together: Centrings = judge_sizing(size(plausible(3, 9)), length_uncertainty(plausible(3, 9)))
+    few = plausible(3, 9)
+    together = judged(size(few))
     for index in range(3):
-        one = take(plausible(3, 9), index)
-        alone = judge_sizing(size(one), length_uncertainty(one))
-        for name in ("checked", "narrowest", "ordered"):
-            of, own = getattr(take(together, index), name), getattr(alone, name)
+        for name, alone in judged(size(take(few, index))).items():
+            of = take(together[name], index)
             for number in ("middle", "half_width", "limit"):
-                assert getattr(of, number) == pytest.approx(float(getattr(own, number)), abs=1e-9)
+                assert getattr(of, number) == pytest.approx(float(getattr(alone, number)), abs=1e-9)
 
 
 def test_offset_and_arm_make_the_middle_unsure_and_a_length_does_not() -> None:
-    (names, brings) = zip(*length_uncertainty(take(plausible(3, 9), 1)).best_centre.largest(), strict=True)
+    (names, brings) = zip(*length_uncertainty(take(plausible(3, 9), 1)).ordered_centre.largest(), strict=True)
     assert names[:2] == ("stud_offset", "valve_arm")
     assert brings[0] == pytest.approx(0.010)
     assert "check_length" not in names or brings[names.index("check_length")] < 1e-6

@@ -10,7 +10,7 @@ from valvegeo.answers.scene import Scene, look_at
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.motion.certainty.tolerance import LengthUncertainty, uncertainty_of
-from valvegeo.motion.judged.centring import Centrings, judge_sizing
+from valvegeo.motion.judged.centring import Centring, judge_checked, judge_ordered
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.judged.wariness import warnings
@@ -35,10 +35,10 @@ class ValveSize(ArrayRecord):
         Shape ().
     uncertainty : LengthUncertainty
         Of its lengths and bands, shape ().
-    centrings : Centrings
-        Whether its bands are centred, shape ().
+    checked, ordered : Centring
+        Whether the check's own band is centred, and the one that runs with what is ordered, shape ().
     remedies : tuple of Remedy
-        What each change alone takes to centre the narrowest band, shape (); empty where that looks centred.
+        What each change alone takes to centre the band, shape (); empty where what is ordered looks centred.
     warnings : tuple of Finding
         What to be wary of.
     serving, serving_moved : Serving
@@ -52,7 +52,8 @@ class ValveSize(ArrayRecord):
     name: str
     sizing: Sizing
     uncertainty: LengthUncertainty
-    centrings: Centrings
+    checked: Centring
+    ordered: Centring
     remedies: tuple[Remedy, ...]
     warnings: tuple[Finding, ...]
     serving: Serving
@@ -147,8 +148,8 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
     best = sizing.best_pose
     served, served_moved = each(serving(best)), each(serving(best, pivot_rise=best.pivot_rise))
     least, most = setting_window(sizing.mechanism, Limits())
-    centrings = judge_sizing(sizing, uncertainty)
-    off_centre = np.flatnonzero(~centrings.narrowest.looks_centred)
+    checked, ordered = judge_checked(sizing, uncertainty.checked_centre), judge_ordered(sizing, uncertainty.ordered_centre)
+    off_centre = np.flatnonzero(~ordered.looks_centred)
     mended = [each(remedy) for remedy in remedies(take(sizing, off_centre))] if off_centre.size else []
     remedies_of = {int(valve): tuple(of[place] for of in mended) for place, valve in enumerate(off_centre)}
     valves = tuple(
@@ -156,7 +157,8 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
             name=name,
             sizing=one,
             uncertainty=uncertainty.valve(index),
-            centrings=judged,
+            checked=take(checked, index),
+            ordered=take(ordered, index),
             remedies=remedies_of.get(index, ()),
             warnings=tuple(found for found in wary if found.valve == index),
             serving=served[index],
@@ -164,6 +166,6 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
             window=(float(least[index]), float(most[index])),
             scene=look_at(one) if drawn else None,
         )
-        for index, (name, one, judged) in enumerate(zip(build.valves, each(sizing), each(centrings), strict=True))
+        for index, (name, one) in enumerate(zip(build.valves, each(sizing), strict=True))
     )
     return SizeAnswer(build, sizing, uncertainty, sizing.tuned(), valves)

@@ -35,8 +35,11 @@ class LengthUncertainty(ArrayRecord):
         Of the length of least sweep in a zero-lash check, the pivot free to move.
     as_mounted : Budget
         Of the length for the declared lash or preload with the pivot left where it is.
-    best_centre, mounted_centre : Budget
-        Of the middle of the running band, narrowest and with the pivot left where it is.
+    ordered_centre : Budget
+        Of the middle of the band that runs with what is ordered.
+    checked_centre : Budget
+        Of the middle of the check's own band, taken from the running band at the same pivot: lash and preload hardly
+        move it.
     marks_within : ndarray
         Half-width of the 95 % interval in which a line of the check is read about where it is predicted, of its three
         stations the widest [in]; the noise of reading it is in that. Shape B.
@@ -45,8 +48,8 @@ class LengthUncertainty(ArrayRecord):
     pushrod_length: Budget
     trial_length: Budget
     as_mounted: Budget
-    best_centre: Budget
-    mounted_centre: Budget
+    ordered_centre: Budget
+    checked_centre: Budget
     marks_within: Floats
 
     def valve(self, index: int) -> LengthUncertainty:
@@ -166,13 +169,31 @@ def uncertainty_of(sizing: Sizing, overrides: Mapping[str, float] | None = None)
         best_slopes(valvetrain, sizing.best_pose),
         best_slopes(valvetrain, sizing.trial_pose, at_zero_lash=True),
         as_mounted_slopes(valvetrain),
-        best_slopes(valvetrain, sizing.best_pose, of="sweep_centre"),
+        ordered_centre_slopes(sizing),
         as_mounted_slopes(valvetrain, of="sweep_centre"),
     )
     return LengthUncertainty(
         *(Budget(MEASUREMENTS, each, uncertainty) for each in slopes),
         marks_within=_marks_within(sizing, uncertainty),
     )
+
+
+def ordered_centre_slopes(sizing: Sizing) -> Floats:
+    """Derivatives of the middle of the band of :attr:`valvegeo.motion.sizing.Sizing.ordered` by what was measured.
+
+    Parameters
+    ----------
+    sizing : Sizing
+        Batch shape B.
+
+    Returns
+    -------
+    ndarray
+        Shape B+(n,), over :data:`valvegeo.motion.certainty.sensitivity.MEASUREMENTS`.
+    """
+    best = best_slopes(sizing.valvetrain, sizing.best_pose, of="sweep_centre")
+    mounted = as_mounted_slopes(sizing.valvetrain, of="sweep_centre")
+    return np.where(sizing.mechanism.length_moves_pivot[..., None], best, mounted)
 
 
 def _marks_within(sizing: Sizing, uncertainty: Floats) -> Floats:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.motion.certainty.tolerance import LengthUncertainty
+from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band
 from valvegeo.records.arrays import ArrayRecord
@@ -90,45 +90,24 @@ def judge(band: Band, flat: ArrayLike, half_width: ArrayLike) -> Centring:
     return Centring(middle=middle, half_width=np.asarray(half, dtype=np.float64), limit=limit)
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Centrings(ArrayRecord):
-    """What is judged of a sizing; batch shape B.
-
-    Attributes
-    ----------
-    checked : Centring
-        Of the check's own band. How sure its middle is, is taken from the running band at the same pivot: lash and
-        preload hardly move it.
-    narrowest : Centring
-        Of the narrowest running band.
-    ordered : Centring
-        Of the running band with what is ordered: the narrowest, or on a stand that of the stand where it is.
-    """
-
-    checked: Centring
-    narrowest: Centring
-    ordered: Centring
-
-
-def judge_sizing(sizing: Sizing, uncertainty: LengthUncertainty) -> Centrings:
-    """Judge the bands of a sizing.
+def judge_ordered(sizing: Sizing, centre: Budget) -> Centring:
+    """Judge the band that runs with what is ordered.
 
     Parameters
     ----------
     sizing : Sizing
         Batch shape B.
-    uncertainty : LengthUncertainty
-        Of it.
+    centre : Budget
+        Of that band's middle.
 
     Returns
     -------
-    Centrings
+    Centring
         Batch shape B.
     """
-    flat, best, mounted = sizing.mechanism.flat, uncertainty.best_centre.half_width, uncertainty.mounted_centre.half_width
-    ordered = np.where(sizing.mechanism.length_moves_pivot, best, mounted)
-    return Centrings(
-        checked=judge(sizing.checked, flat, mounted),
-        narrowest=judge(sizing.best, flat, best),
-        ordered=judge(sizing.ordered, flat, ordered),
-    )
+    return judge(sizing.ordered, sizing.mechanism.flat, centre.half_width)
+
+
+def judge_checked(sizing: Sizing, centre: Budget) -> Centring:
+    """Judge the check's own band: otherwise as :func:`judge_ordered`."""
+    return judge(sizing.checked, sizing.mechanism.flat, centre.half_width)
