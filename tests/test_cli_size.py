@@ -103,7 +103,7 @@ def test_marks_are_read_from_the_inboard_edge(tmp_path: Path, capsys: pytest.Cap
     found = results_of(DATA / "larkspur_pair.csv", tmp_path)
     words = " ".join(capsys.readouterr().out.split())
     expected = float(found["intake", "checked", "contact_no_lift"]) + 0.3720 / 2
-    assert f"marks from the inboard edge: no lift {expected:.3f} in" in words
+    assert f"marks predicted, from the inboard edge: no lift {expected:.3f} in" in words
 
 
 def test_larkspur_teaches_what_it_is_meant_to(tmp_path: Path) -> None:

@@ -45,8 +45,8 @@ def judged(sizing: Sizing) -> dict[str, Centring]:
     """The same bands, judged."""
     uncertainty = uncertainty_of(sizing)
     return {
-        "checked": judge_checked(sizing, uncertainty.checked_centre),
-        "ordered": judge_ordered(sizing, uncertainty.ordered_centre),
+        "checked": judge_checked(sizing, uncertainty.checked_centre.half_width),
+        "ordered": judge_ordered(sizing, uncertainty.ordered_centre.half_width),
     }
 
 
@@ -94,7 +94,8 @@ def test_lines_are_read_within_what_is_said_of_them(mount: str, lifter: str) -> 
 @pytest.mark.parametrize(
     ("middle", "half_width", "limit", "verdict"),
     [
-        (0.000, 0.019, 0.020, "is_centred"), (0.010, 0.0099, 0.020, "is_centred"), (-0.010, 0.0099, 0.020, "is_centred"),
+        (0.000, 0.019, 0.020, "is_centred"), (0.010, 0.0099, 0.020, "is_centred"),
+        (-0.010, 0.0099, 0.020, "is_centred"),
         (0.010, 0.0101, 0.020, "ink_decides"), (-0.010, 0.0101, 0.020, "ink_decides"),
         (0.000, 0.022, 0.020, "ink_decides"), (0.030, 0.0101, 0.020, "ink_decides"),
         (0.030, 0.0099, 0.020, "is_off"), (-0.030, 0.0099, 0.020, "is_off"),

@@ -17,7 +17,7 @@ from scipy.stats import binom
 from tests.builds import plausible
 from valvegeo import Valvetrain, check, locate, size
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
-from valvegeo.motion.certainty.tolerance import bench_uncertainty, ordered_centre_slopes
+from valvegeo.motion.certainty.tolerance import bench_uncertainty
 from valvegeo.motion.checking import canonical
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.marks.fit import WIDEST, Undetermined, fit_marks
@@ -81,10 +81,9 @@ def simulate(seed: int, from_build: str) -> tuple[np.ndarray, np.ndarray]:
         if isinstance(fit, Undetermined):
             assert fit.readings_alone > WIDEST
             continue
-        centre = fit.information.budget(ordered_centre_slopes(fit.sizing))
         middle = fit.sizing.ordered.sweep_centre - truly.ordered.sweep_centre[index]
         errors[:, index] = fit.pushrod_length - truly.best.pushrod_length[index], middle
-        stated[:, index] = fit.length_uncertainty, centre.half_width
+        stated[:, index] = fit.length_uncertainty, fit.centring.half_width
     return errors, stated
 
 

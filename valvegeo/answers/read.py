@@ -11,8 +11,6 @@ from numpy.typing import NDArray
 from valvegeo.answers.widths import widths_of
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.certainty.sensitivity import as_mounted_slopes, best_slopes
-from valvegeo.motion.certainty.tolerance import ordered_centre_slopes
-from valvegeo.motion.judged.centring import Centring, judge_ordered
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.marks.advice import Advice, FurtherReading, advise, is_wide, what_to_add
@@ -51,8 +49,6 @@ class FitRead(ArrayRecord):
         What to be wary of.
     at_order, at_ends : float
         Band's width running with the length to order, and at the worse end of the interval [in].
-    centring : Centring
-        Whether the band that runs with the order is centred.
     mounted_uncertainty : float
         Half-width of the 95 % interval of the length for a stand left where it was checked [in]; NaN on a stud.
     chance_too_long : float
@@ -67,7 +63,6 @@ class FitRead(ArrayRecord):
     warnings: tuple[Finding, ...]
     at_order: float
     at_ends: float
-    centring: Centring
     mounted_uncertainty: float
     chance_too_long: float
 
@@ -278,18 +273,15 @@ def _answered(
     marks = sweep(trial_pose(fitted.valvetrain, np.array([fitted.length_now, float(fitted.trial_length)])))
     last, following = each(marks)
     widths = widths_of(fitted, np.zeros(0), {})
-    sure_of_centre = fitted.information.budget(ordered_centre_slopes(fitted.sizing))
-    centring = judge_ordered(fitted.sizing, sure_of_centre)
     return FitRead(
         fit=fitted,
         last=last,
         next=following,
         advice=advise(fitted) if is_wide(fitted) else None,
-        remedies=() if centring.looks_centred else remedies(fitted.sizing),
+        remedies=() if fitted.centring.looks_centred else remedies(fitted.sizing),
         warnings=tuple(marks_warnings(build, fitted, lift)),
         at_order=widths.at_order,
         at_ends=widths.at_ends,
-        centring=centring,
         mounted_uncertainty=_mounted_uncertainty(fitted),
         chance_too_long=_chance_too_long(fitted),
     )

@@ -148,7 +148,10 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
     best = sizing.best_pose
     served, served_moved = each(serving(best)), each(serving(best, pivot_rise=best.pivot_rise))
     least, most = setting_window(sizing.mechanism, Limits())
-    checked, ordered = judge_checked(sizing, uncertainty.checked_centre), judge_ordered(sizing, uncertainty.ordered_centre)
+    checked, ordered = (
+        judge_checked(sizing, uncertainty.checked_centre.half_width),
+        judge_ordered(sizing, uncertainty.ordered_centre.half_width),
+    )
     off_centre = np.flatnonzero(~ordered.looks_centred)
     mended = [each(remedy) for remedy in remedies(take(sizing, off_centre))] if off_centre.size else []
     remedies_of = {int(valve): tuple(of[place] for of in mended) for place, valve in enumerate(off_centre)}

@@ -1698,7 +1698,7 @@ SOURCES: dict[str, str] = {
     "equations/sources.py": "e04825b0c87639ba11e962c2aee03b6820dcc3739b4aab42531998525abaa820",
     "equations/symbols.py": "2b6dc6d6de76abfebee316ec8065d343a083ed2df52587419c4872c3bef82199",
     "quantities/__init__.py": "bc42bff6d0e6472a607cca1be3d4a7a236b6667cb01225005517331737c0c760",
-    "quantities/found.py": "04e9709627fbddc8f6cc2c1052abdc92563c2b2fdc0b2ae4302458edabad672a",
+    "quantities/found.py": "9482d59f009e003d36e1c4f9c3045a492565a21d518b38590a68775fca07fa1a",
     "quantities/measured.py": "1b1296623365270ca7250ecb478f2f0fe38011407400d7f45810048f78622226",
     "quantities/parts.py": "ff584f9cd377cfd7f833004c2129647acf57565afc3e691a67cfc63443530023",
     "quantities/quantity.py": "925b5c019c46cb0699b41d5b0c606a732f88d83694f64aa32f0e995ee6c56026",

@@ -35,11 +35,11 @@ class LengthUncertainty(ArrayRecord):
         Of the length of least sweep in a zero-lash check, the pivot free to move.
     as_mounted : Budget
         Of the length for the declared lash or preload with the pivot left where it is.
-    ordered_centre : Budget
-        Of the middle of the band that runs with what is ordered.
     checked_centre : Budget
         Of the middle of the check's own band, taken from the running band at the same pivot: lash and preload hardly
         move it.
+    ordered_centre : Budget
+        Of the middle of the band that runs with what is ordered.
     marks_within : ndarray
         Half-width of the 95 % interval in which a line of the check is read about where it is predicted, of its three
         stations the widest [in]; the noise of reading it is in that. Shape B.
@@ -48,8 +48,8 @@ class LengthUncertainty(ArrayRecord):
     pushrod_length: Budget
     trial_length: Budget
     as_mounted: Budget
-    ordered_centre: Budget
     checked_centre: Budget
+    ordered_centre: Budget
     marks_within: Floats
 
     def valve(self, index: int) -> LengthUncertainty:
@@ -165,17 +165,23 @@ def uncertainty_of(sizing: Sizing, overrides: Mapping[str, float] | None = None)
     """
     valvetrain = sizing.valvetrain
     uncertainty = bench_uncertainty(valvetrain, overrides)
-    slopes = (
-        best_slopes(valvetrain, sizing.best_pose),
-        best_slopes(valvetrain, sizing.trial_pose, at_zero_lash=True),
-        as_mounted_slopes(valvetrain),
-        ordered_centre_slopes(sizing),
-        as_mounted_slopes(valvetrain, of="sweep_centre"),
-    )
+
+    def budget(slopes: Floats) -> Budget:
+        return Budget(MEASUREMENTS, slopes, uncertainty)
+
     return LengthUncertainty(
-        *(Budget(MEASUREMENTS, each, uncertainty) for each in slopes),
+        pushrod_length=budget(best_slopes(valvetrain, sizing.best_pose)),
+        trial_length=budget(best_slopes(valvetrain, sizing.trial_pose, at_zero_lash=True)),
+        as_mounted=budget(as_mounted_slopes(valvetrain)),
+        checked_centre=budget(as_mounted_slopes(valvetrain, of="sweep_centre")),
+        ordered_centre=budget(ordered_centre_slopes(sizing)),
         marks_within=_marks_within(sizing, uncertainty),
     )
+
+
+def centre_uncertainty_of(sizing: Sizing) -> Budget:
+    """Say how sure the middle of the band is that runs with what is ordered: of :func:`uncertainty_of` only that."""
+    return Budget(MEASUREMENTS, ordered_centre_slopes(sizing), bench_uncertainty(sizing.valvetrain))
 
 
 def ordered_centre_slopes(sizing: Sizing) -> Floats:

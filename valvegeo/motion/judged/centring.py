@@ -7,7 +7,6 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band
 from valvegeo.records.arrays import ArrayRecord
@@ -15,7 +14,7 @@ from valvegeo.records.arrays import ArrayRecord
 Floats = NDArray[np.float64]
 
 CENTRED_SHARE = 1 / 8
-"""Share of the flat left on either side of a band in the centre, by which its middle may be off (this project's choice).
+"""Share of the flat left on either side of a centred band by which its middle may be off (this project's choice).
 
 On a stem of .372 in and with a band of .028 in that is .020 in.
 """
@@ -90,24 +89,11 @@ def judge(band: Band, flat: ArrayLike, half_width: ArrayLike) -> Centring:
     return Centring(middle=middle, half_width=np.asarray(half, dtype=np.float64), limit=limit)
 
 
-def judge_ordered(sizing: Sizing, centre: Budget) -> Centring:
-    """Judge the band that runs with what is ordered.
-
-    Parameters
-    ----------
-    sizing : Sizing
-        Batch shape B.
-    centre : Budget
-        Of that band's middle.
-
-    Returns
-    -------
-    Centring
-        Batch shape B.
-    """
-    return judge(sizing.ordered, sizing.mechanism.flat, centre.half_width)
+def judge_ordered(sizing: Sizing, half_width: ArrayLike) -> Centring:
+    """Judge the band that runs with what is ordered: :func:`judge` of the sizing's, batch shape B."""
+    return judge(sizing.ordered, sizing.mechanism.flat, half_width)
 
 
-def judge_checked(sizing: Sizing, centre: Budget) -> Centring:
-    """Judge the check's own band: otherwise as :func:`judge_ordered`."""
-    return judge(sizing.checked, sizing.mechanism.flat, centre.half_width)
+def judge_checked(sizing: Sizing, half_width: ArrayLike) -> Centring:
+    """Judge the check's own band: :func:`judge` of the sizing's, batch shape B."""
+    return judge(sizing.checked, sizing.mechanism.flat, half_width)

@@ -16,7 +16,7 @@ from valvegeo.records.cells.units import convert
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
 from valvegeo.shop.ordering.stock import Order
-from valvegeo.views.wording import words
+from valvegeo.views.wording import centring_words, words
 from valvegeo.views.wording.sections import Table
 from valvegeo.views.wording.words import as_typed, three, typed_inches
 
@@ -134,8 +134,8 @@ def of_the_valves(answer: OrderAnswer) -> list[str]:
     """Repeat what sizing warns of, valve by valve, and what length does not mend."""
     names = answer.build.valves
     found = [f"{names[wary.valve]}: {wary.sentence}" for wary in answer.warnings]
-    for name, one in zip(names, answer.sized, strict=True):
-        beyond = words.beyond_length(one.best, one.mechanism)
+    for name, one, centring in zip(names, answer.sized, answer.centrings, strict=True):
+        beyond = centring_words.beyond_length(one.ordered, one.mechanism, centring)
         found += [f"{name}: {beyond}"] if beyond else []
     return found
 

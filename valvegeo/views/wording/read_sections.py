@@ -8,7 +8,7 @@ from valvegeo.answers.read import FitRead, ReadAnswer, ValveRead
 from valvegeo.motion.marks.bench import Card
 from valvegeo.motion.marks.fit import MarkFit, OddReading
 from valvegeo.quantities import BY_NAME
-from valvegeo.views.wording import caution_words, reading_words, words
+from valvegeo.views.wording import caution_words, centring_words, reading_words, words
 from valvegeo.views.wording.sections import Section, Table
 from valvegeo.views.wording.size_sections import LENGTHS_AS
 
@@ -148,9 +148,11 @@ def _card(card: Card) -> str:
 
 def _beyond(read: FitRead) -> list[str]:
     """What length does not mend, and what would."""
-    found = reading_words.off_centre(read.fit)
+    mechanism, centring = read.fit.sizing.mechanism, read.fit.centring
+    found = centring_words.off_centre(read.fit.sizing.ordered, mechanism, centring)
     if not found:
         return []
-    mount = str(read.fit.sizing.mechanism.mount)
+    mount = str(mechanism.mount)
     each = (f"- {reading_words.remedy(one, mount)}" for one in read.remedies)
-    return [f"{found}. Any one of these alone would:", *each, *caution_words.lines("mend")]
+    would = reading_words.sentence(centring_words.if_off(centring, "any one of these alone would")).rstrip(".")
+    return [f"{found}. {would}:", *each, *caution_words.lines("mend")]

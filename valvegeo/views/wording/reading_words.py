@@ -14,12 +14,12 @@ from valvegeo.answers.read import FitRead, Unanswered
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.advice import TOLD_BY_MAKERS, Advice, FurtherReading
-from valvegeo.motion.marks.fit import WIDEST, MarkFit
+from valvegeo.motion.marks.fit import WIDEST
 from valvegeo.motion.marks.information import READINGS
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.reading import STATIONS
-from valvegeo.views.wording import words
+from valvegeo.views.wording import centring_words, words
 
 PARTIAL_WIPE = (
     "to read no lift and full lift without the lines' width: ink the tip, turn from closed to half lift, and read the "
@@ -107,7 +107,7 @@ def to_expect(read: FitRead) -> list[str]:
     """Say what the next trial, and the engine with the ordered pushrod, will show."""
     fit = read.fit
     best, mechanism = fit.sizing.best, fit.sizing.mechanism
-    running = f"running with the order: sweep {words.band(fit.sizing.ordered)}"
+    running = f"running with the order: sweep {centring_words.band(fit.sizing.ordered, read.fit.centring)}"
     if not mechanism.length_moves_pivot:
         return [running]
     found = [f"at the length to set next: {words.marks(read.next, mechanism)}", running]
@@ -174,18 +174,6 @@ def to_add(reading: FurtherReading | None, valve: Sizing) -> str:
     if reading is None:
         return "read no lift and full lift at a length near the check's, where the marks stay on the flat"
     return f"{further(reading, valve)} (95 %)"
-
-
-def off_centre(fit: MarkFit) -> str:
-    """Say that length does not centre the band; empty where it does."""
-    best = fit.sizing.best
-    if words.is_centred(best):
-        return ""
-    return (
-        f"the narrowest band stands {words.side(best.sweep_centre)} of centre, "
-        f"{words.inches(-best.off_flat_by(fit.sizing.mechanism.flat))} from the edge of the flat, and length "
-        "does not centre it"
-    )
 
 
 def remedy(one: Remedy, mount: str) -> str:

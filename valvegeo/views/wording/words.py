@@ -13,8 +13,8 @@ from numpy.typing import ArrayLike
 from valvegeo.findings.typed import typed
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
-from valvegeo.motion.sweep import CENTRED_WITHIN, Band, Sweep
-from valvegeo.quantities import BY_NAME, USABLE_SWEEP
+from valvegeo.motion.sweep import Band, Sweep
+from valvegeo.quantities import BY_NAME
 from valvegeo.quantities import SMALLEST as SMALLEST
 from valvegeo.records.cells.units import convert
 from valvegeo.records.kinds import LIFTERS, MOUNTS
@@ -153,25 +153,6 @@ def side(x: ArrayLike) -> str:
     return f"{inches(abs(by))} {'outboard' if by > 0 else 'inboard'}"
 
 
-def band(case: Case) -> str:
-    """Say how wide the band is and whether it is centred."""
-    usable = "" if case.sweep_width <= USABLE_SWEEP else f", more than the usable {USABLE_SWEEP:.3f} in"
-    return f"{inches(case.sweep_width)} wide{usable}; its middle {_how_centred(case)}"
-
-
-def _how_centred(case: Case) -> str:
-    if not is_centred(case):
-        return f"{side(case.sweep_centre)} of centre: NOT centred"
-    if abs(float(case.sweep_centre)) < SMALLEST:
-        return "centred"
-    return f"near enough centred, {side(case.sweep_centre)} (up to {CENTRED_WITHIN:.3f} in will do)"
-
-
-def is_centred(case: Case) -> bool:
-    """Whether the band's middle is near enough to the stem's centre."""
-    return bool(case.is_centred)
-
-
 def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     """Say what the mark's direction of travel tells, and nothing against what is still to be done.
 
@@ -202,19 +183,6 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     if (moved > 0) == (still < 0):
         return f"{lands}: {high if moved > 0 else low}"
     return f"{lands}, since the {setting} is not set yet; with it set: {low if moved > 0 else high}"
-
-
-def beyond_length(best: Case, mechanism: Mechanism) -> str:
-    """Say what no length can mend, empty where there is nothing: the best band stands off centre."""
-    if is_centred(best):
-        return ""
-    off = float(best.sweep_centre)
-    holder = str(mechanism.mount)
-    toward = "away from" if off > 0 else "toward"
-    return (
-        f"the narrowest band stands {side(off)} of centre, and length does not move it there: the {holder} would have "
-        f"to move {inches(abs(off))} {toward} the valve, or the arm be {'shorter' if off > 0 else 'longer'} by that"
-    )
 
 
 def shim(valve: Sizing) -> str:
