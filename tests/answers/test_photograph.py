@@ -32,7 +32,10 @@ def test_readings_are_the_lines_to_scale_in_their_stations() -> None:
 
 def test_what_is_picked_has_its_name() -> None:
     assert PICKED == ("inboard edge", "outboard edge", "no lift", "half lift", "full lift")
-    with pytest.raises(ValueError, match=r"places: got 4; allowed: 5 places: inboard edge, outboard edge, no lift, half lift, full lift"):
+    with pytest.raises(
+        ValueError,
+        match=r"places: got 4; allowed: 5 places: inboard edge, outboard edge, no lift, half lift, full lift",
+    ):
         Photograph(STEM, 8.0, "1", PLACES[:4])
 
 
