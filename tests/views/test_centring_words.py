@@ -121,7 +121,8 @@ def test_what_would_tell_the_middle_better_is_said_where_the_ink_decides() -> No
     better = (
         f"the band's middle is good to ±{float(intake.ordered.half_width):.3f} in (95 %), and better once its ink is"
     )
-    assert bool(intake.ordered.ink_decides) and bool(exhaust.ordered.is_off)
+    assert intake.ordered.ink_decides
+    assert exhaust.ordered.is_off
     assert better in said_of(intake, "sure")
     assert "improve first: stud offset" in said_of(intake, "sure")
     assert "middle" not in said_of(exhaust, "sure")
