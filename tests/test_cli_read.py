@@ -24,7 +24,8 @@ PAIR, MARKS = DATA / "larkspur_pair.csv", DATA / "larkspur_marks.csv"
 
 QUANTITIES = [
     "pushrod_length", "trial_length", "length_change", "length_uncertainty", "check_pivot_height", "stud_offset",
-    "reading_rms", "length_low", "length_high", "chance_too_long",
+    "reading_rms", "length_low", "length_high", "chance_too_long", "sweep_centre",
+    "centre_uncertainty", "centre_limit",
 ]  # fmt: skip
 
 

@@ -184,7 +184,8 @@ def test_views_word_and_draw_and_call_nothing_that_computes(module: str) -> None
 
 
 def test_what_computes_is_told_from_what_is_only_named() -> None:
-    named = ("motion.sizing.Sizing", "motion.sweep.CENTRED_WITHIN", "shop.threads.THREADS", "shop.lengths.Floats")
+    constants = ("motion.judged.centring.CENTRED_SHARE", "shop.threads.THREADS")
+    named = ("motion.sizing.Sizing", *constants, "shop.lengths.Floats")
     assert not any(computes(f"valvegeo.{name}") for name in named)
     assert all(computes(f"valvegeo.{name}") for name in ("motion.sizing.size", "shop.lengths.gauged"))
     taken = names_taken("answers/size.py", ("motion",))

@@ -43,7 +43,8 @@ LOOKED_UP = {
     "Mechanism.length_moves_pivot", "Mechanism.has_lash", "Order.served", "MarkFit.build_overruled",
     # two numbers of a record compared, or one taken from the other
     "Sizing.is_worth_moving", "is_worth_moving", "Sizing.still_to_change", "still_to_change",
-    "Band.is_centred", "Band.off_flat_by", "Band.inner", "Band.outer",
+    "Centring.looks_centred", "Centring.is_centred", "Centring.is_off", "Centring.ink_decides",
+    "Band.off_flat_by", "Band.inner", "Band.outer",
     "ByRule.is_within_reach",
     # a number told in another unit: 95 % for one standard deviation, turns for inches
     "Budget.half_width", "Thread.turns",

@@ -45,7 +45,7 @@ def test_marks_of_the_last_trial_and_of_the_next(name: str) -> None:
 def test_advice_and_remedies_where_they_are_wanted(name: str) -> None:
     found = fit_read(name)
     assert (found.advice is None) == (not is_wide(found.fit.length_uncertainty))
-    assert bool(found.remedies) == (not found.fit.sizing.best.is_centred)
+    assert bool(found.remedies) == (not found.fit.centring.looks_centred)
     assert found.at_order <= found.at_ends
     assert found.at_order == pytest.approx(float(found.fit.sizing.best.sweep_width), abs=1e-9)
 

@@ -29,11 +29,11 @@ def test_each_valve_has_its_own_part_in_the_build_s_order(name: str) -> None:
 def test_remedies_stand_where_no_length_centres_the_band(name: str) -> None:
     for one in sized(name).valves:
         assert [remedy.name for remedy in one.remedies] == (
-            [] if one.sizing.best.is_centred else ["stud_position", "valve_arm", "tip_height"]
+            [] if one.ordered.looks_centred else ["stud_position", "valve_arm", "tip_height"]
         )
         for remedy in one.remedies:
             away = float(remedy.change) > 0 if remedy.name == "stud_position" else float(remedy.change) < 0
-            outboard = float(one.sizing.best.sweep_centre) > 0
+            outboard = float(one.ordered.middle) > 0
             assert np.isnan(remedy.change) or remedy.name == "tip_height" or away == outboard
     assert any(one.remedies for one in sized("six").valves)
 

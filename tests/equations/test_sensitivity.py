@@ -41,7 +41,7 @@ def test_trial_closures_hold_at_every_check(sized: Sizing) -> None:
 
 def test_best_closures_hold_at_every_best_pose(sized: Sizing) -> None:
     known, pose = canonical(sized.valvetrain), sized.best_pose
-    angles = Compiled(sensitivity.BEST_ANGLES)(pose, pose.mechanism)
+    angles = Compiled(sensitivity.RUNNING_ANGLES)(pose, pose.mechanism)
     closures = Compiled({str(i): closure for i, closure in enumerate(BEST.closures)})
     for missed in closures(pose, known, **angles).values():
         assert np.abs(missed).max() < 1e-8

@@ -26,14 +26,15 @@ def engines() -> Valvetrain:
 
 
 def answers(valvetrain: Valvetrain) -> np.ndarray:
-    """Readings and lift of trials that share the check's error, and three lengths; shape (COUNT, 3, 7)."""
+    """Readings and lift of trials that share the check's error, three lengths and two middles; shape (COUNT, 3, 9)."""
     lengths = canonical(valvetrain).check_length[..., None] + FROM_CHECK
     each = replace(valvetrain, **{n: getattr(valvetrain, n)[..., None] for n in vars(valvetrain)})
     marks, lift = expected_marks(each, lengths), sweep(trial_pose(each, lengths)).valve_lift
     found, mounted = size(valvetrain), at_rise(locate(valvetrain), 0.0)
     poses = (found.best_pose, found.trial_pose, mounted)
-    lengths_found = np.stack([pose.pushrod_length for pose in poses], -1)[:, None, :]
-    return np.concatenate([marks, lift[..., None], np.broadcast_to(lengths_found, (*lift.shape, 3))], -1)
+    middles = [sweep(pose).sweep_centre for pose in (found.best_pose, mounted)]
+    running = np.stack([*(pose.pushrod_length for pose in poses), *middles], -1)[:, None, :]
+    return np.concatenate([marks, lift[..., None], np.broadcast_to(running, (*lift.shape, 5))], -1)
 
 
 def spread(valvetrain: Valvetrain) -> Valvetrain:
@@ -50,12 +51,15 @@ def test_derivative_is_the_central_difference(engines: Valvetrain, name: str) ->
     lengths = canonical(built).check_length[..., None] + FROM_CHECK
     each = replace(built, **{n: getattr(built, n)[..., None] for n in vars(built)})
     found = trial_slopes(each, trial_pose(each, lengths))[..., MEASUREMENTS.index(name)]
-    every = (best_slopes(built), best_slopes(built, at_zero_lash=True), as_mounted_slopes(built))
-    lengths_found = [slopes[..., MEASUREMENTS.index(name)] for slopes in every]
+    every = (
+        *(best_slopes(built), best_slopes(built, at_zero_lash=True), as_mounted_slopes(built)),
+        *(best_slopes(built, of="sweep_centre"), as_mounted_slopes(built, of="sweep_centre")),
+    )
+    running_found = [slopes[..., MEASUREMENTS.index(name)] for slopes in every]
     up, down = (answers(replace(built, **{name: getattr(built, name) + step})) for step in (STEP, -STEP))
     by_differences = (up - down) / (2 * STEP)
     assert found[given] == pytest.approx(by_differences[given][..., :4], abs=3e-8)
-    for place, slopes in enumerate(lengths_found):
+    for place, slopes in enumerate(running_found):
         assert slopes[given] == pytest.approx(by_differences[given][:, 0, 4 + place], abs=3e-8)
 
 

@@ -121,21 +121,6 @@ def test_further_readings_are_told_with_stations_times_length_and_what_they_leav
     assert reading_words.to_add(None, bare).startswith("read no lift and full lift at a length near the check's")
 
 
-@pytest.mark.parametrize(
-    ("centre", "said"),
-    [(0.020, ""), (-0.020, ""), (0.0201, "0.020 in outboard"), (-0.0201, "0.020 in inboard"), (0.043, "0.043 in out")],
-)
-def test_off_centre_is_said_beyond_twenty_thousandths(fit: MarkFit, centre: float, said: str) -> None:
-    told = reading_words.off_centre(with_best(fit, sweep_centre=centre).sizing)
-    assert (said in told) if said else told == ""
-
-
-def test_off_centre_tells_what_is_left_to_the_edge_of_the_flat(fit: MarkFit) -> None:
-    off = with_best(fit, sweep_centre=-0.05, sweep_width=0.040)
-    left = float(off.sizing.mechanism.flat) - 0.070
-    assert f"{left:.3f} in from the edge of the flat" in reading_words.off_centre(off.sizing)
-
-
 def remedy(name: str, change: float, limit: float, length: float, ratio: float, margin: float) -> Remedy:
     band = size(INTAKE).best_sweep
     numbers = map(np.asarray, (length, ratio, margin))

@@ -23,7 +23,7 @@ def test_too_long_a_pushrod_is_told_which_way_and_how_far():
 
 def test_too_short_and_off_centre_says_that_length_cannot_centre_it():
     words = says(tuning("pair", 1))
-    assert "NOT centred" in words
+    assert "its middle 0.029 in outboard of centre, give or take 0.022 in: the ink decides" in words
     assert "Next: 0.187 in longer" in words
     assert "length does not centre it: the stud would have to move 0.043 in away from the valve" in words
 

@@ -191,7 +191,7 @@ def test_where_it_was_checked_the_panel_orders_what_size_prints(name: str, index
     assert order in printed
     shown = as_measured(valve)
     for one in (shown, with_running(shown, True)) if name == "stand" else (at_best(shown),):
-        if valve.ordered.is_centred or name == "stand":
+        if one.ordered_centring.looks_centred or name == "stand":
             assert order in says(one)
     if name == "stand":
         option = (

@@ -14,12 +14,13 @@ from tests.views.reports import DATA, printed
 from valvegeo import Build, Sizing, read_build
 from valvegeo.answers.read import FitRead, read_valve
 from valvegeo.answers.size import answer_size, assembled
+from valvegeo.motion.judged.centring import judge
 from valvegeo.motion.judged.wariness import pose_warnings
 from valvegeo.motion.pose import at_rise, settle
 from valvegeo.motion.sweep import sweep
 from valvegeo.quantities import USABLE_SWEEP
 from valvegeo.records.batch import each
-from valvegeo.views.wording import stand_words, words
+from valvegeo.views.wording import centring_words, stand_words
 
 STOCK = str(DATA / "larkspur_stock.csv")
 ROWS = {
@@ -125,9 +126,10 @@ def test_a_stand_that_is_centred_where_it_is_needs_no_remedy_though_its_narrowes
     path = tmp_path / "other.csv"
     path.write_text(text.replace("37.50,38.05", "37.50,36.80").replace("9.60,-1.90", "9.60,-0.20"), encoding="utf-8")
     one = answer_size(read_build(path)).valves[1]
-    assert (bool(one.sizing.ordered.is_centred), bool(one.sizing.best.is_centred)) == (True, False)
+    best = judge(one.sizing.best, one.sizing.mechanism.flat, 0.0)
+    assert (bool(one.ordered.looks_centred), bool(best.looks_centred)) == (True, False)
     assert one.remedies == ()
-    assert "stands" not in words.off_centre(one.sizing.ordered, one.sizing.mechanism)
+    assert "stands" not in centring_words.off_centre(one.sizing.ordered, one.sizing.mechanism, one.ordered)
     assert "bring its middle from" in stand_words.gain(one.sizing.as_mounted, one.sizing.best)
 
 

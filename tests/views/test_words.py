@@ -82,41 +82,6 @@ def test_direction_of_travel_tells_high_from_low(
     assert said(-0.007, -0.01) == f"{outboard}, since the {setting} is not set yet; with it set: {high}"
 
 
-def test_off_centre_names_the_remedy_s_direction(intake: Sizing) -> None:
-    assert words.beyond_length(intake.best, intake.mechanism) == ""
-    for centre, toward, arm in ((0.05, "away from", "shorter"), (-0.05, "toward", "longer")):
-        moved = replace(intake.best, sweep_centre=np.array(centre))
-        said = words.beyond_length(moved, intake.mechanism)
-        assert f"move 0.050 in {toward} the valve, or the arm be {arm} by that" in said
-
-
-def test_wide_band_is_called_wide(intake: Sizing) -> None:
-    wide = replace(intake.checked, sweep_width=np.array(0.095))
-    assert "0.095 in wide, more than the usable 0.080 in" in words.band(wide)
-    assert "usable" not in words.band(intake.checked)
-    assert "usable" not in words.band(replace(wide, sweep_width=np.array(0.080)))
-    assert "usable" in words.band(replace(wide, sweep_width=np.array(0.0801)))
-
-
-def test_near_enough_centred_does_not_read_as_a_contradiction(intake: Sizing) -> None:
-    for centre, said in (
-        (-0.014, "its middle near enough centred, 0.014 in inboard (up to 0.020 in will do)"),
-        (0.0001, "its middle centred"),
-        (0.043, "its middle 0.043 in outboard of centre: NOT centred"),
-    ):
-        assert words.band(replace(intake.checked, sweep_centre=np.array(centre))).endswith(said)
-
-
-@pytest.mark.parametrize(
-    ("centre", "centred"), [(0.020, True), (-0.020, True), (0.0201, False), (-0.0201, False), (0.0, True)]
-)
-def test_centred_is_within_twenty_thousandths_either_way(intake: Sizing, centre: float, centred: bool) -> None:
-    best = replace(intake.best, sweep_centre=np.array(centre))
-    assert words.is_centred(best) is centred
-    assert ("NOT centred" in words.band(best)) is not centred
-    assert (words.beyond_length(best, intake.mechanism) == "") is centred
-
-
 @pytest.mark.parametrize(
     ("mount", "rise", "said"),
     [

@@ -10,6 +10,8 @@ from numpy.typing import NDArray
 
 from valvegeo.answers.ordered_length import OrderedLength, ordered_lengths
 from valvegeo.findings.finding import Finding
+from valvegeo.motion.certainty.tolerance import centre_uncertainty_of
+from valvegeo.motion.judged.centring import Centring, judge_ordered
 from valvegeo.motion.judged.wariness import warnings
 from valvegeo.motion.sizing import Sizing
 from valvegeo.records.arrays import ArrayRecord
@@ -92,6 +94,8 @@ class OrderAnswer(ArrayRecord):
         The same valve by valve, each of shape ().
     warnings : tuple of Finding
         What sizing warns of.
+    centrings : tuple of Centring
+        Whether each valve's band is centred, shape ().
     order : Order
         From stock.
     made : Order or None
@@ -115,6 +119,7 @@ class OrderAnswer(ArrayRecord):
     sizing: Sizing
     sized: tuple[Sizing, ...]
     warnings: tuple[Finding, ...]
+    centrings: tuple[Centring, ...]
     order: Order
     made: Order | None
     instead: Order
@@ -174,6 +179,7 @@ def answer_order(
         sizing=sizing,
         sized=each(sizing),
         warnings=tuple(warnings(sizing)),
+        centrings=each(judge_ordered(sizing, centre_uncertainty_of(sizing).half_width)),
         order=order,
         made=made,
         instead=instead,

@@ -45,7 +45,7 @@ class FitRead(ArrayRecord):
     advice : Advice or None
         How to narrow the interval; None where it is narrow enough.
     remedies : tuple of Remedy
-        What would centre the band that is ordered where length does not; empty where it is centred.
+        What would centre the band that is ordered where length does not; empty where it looks centred.
     warnings : tuple of Finding
         What to be wary of.
     at_order, at_ends : float
@@ -282,7 +282,7 @@ def _answered(build: Sizing, fitted: MarkFit | Undetermined, lift: UnexpectedLif
         last=last,
         next=following,
         advice=advise(fitted) if is_wide(budget.half_width) else None,
-        remedies=() if sizing.ordered.is_centred else remedies(sizing),
+        remedies=() if fitted.centring.looks_centred else remedies(sizing),
         warnings=tuple(marks_warnings(build, fitted, lift)),
         at_order=at_order,
         at_ends=at_ends,

@@ -10,6 +10,7 @@ from valvegeo.answers.later import InPlace
 from valvegeo.answers.order import NutSettings, OrderAnswer
 from valvegeo.answers.read import FitRead, ReadAnswer
 from valvegeo.answers.size import SizeAnswer
+from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.files.tidy import TidyRow, rows_of_case
@@ -42,6 +43,7 @@ def size_rows(answer: SizeAnswer) -> list[TidyRow]:
             serves = one.serving if case == "as_mounted" else one.serving_moved
             ends = {"length_least": float(serves.length_least), "length_most": float(serves.length_most)}
             rows += _rows(one.name, case, length_uncertainty=float(half), **ends)
+        rows += _centring_rows(one.name, next(reversed(sure)), one.ordered)
     return rows + [row for one in answer.valves for row in _remedy_rows(one.name, one.remedies)]
 
 
@@ -63,6 +65,8 @@ def read_rows(answer: ReadAnswer) -> list[TidyRow]:
         rows += rows_of_case([name], "read", read.ordered)
         rows += _interval(name, "read", float(read.ordered.pushrod_length), float(read.ordered.length_uncertainty))
         rows += _rows(name, "read", chance_too_long=read.chance_too_long)
+        rows += _rows(name, "read", sweep_centre=float(read.fit.centring.middle))
+        rows += _centring_rows(name, "read", read.fit.centring)
         rows += _rows(name, "marks_only", pushrod_length=read.fit.alone_length)
         rows += _interval(name, "marks_only", read.fit.alone_length, read.fit.alone_uncertainty)
         rows += _remedy_rows(name, read.remedies)
@@ -131,6 +135,12 @@ def _rows(valve: str, case: str, **values: float | str) -> list[TidyRow]:
 
 def _interval(valve: str, case: str, length: float, half_width: float) -> list[TidyRow]:
     return _rows(valve, case, length_low=length - half_width, length_high=length + half_width)
+
+
+def _centring_rows(valve: str, case: str, centring: Centring) -> list[TidyRow]:
+    """How sure a band's middle is, and how far off the centre will do."""
+    sure, limit = float(centring.half_width), float(centring.limit)
+    return _rows(valve, case, centre_uncertainty=sure, centre_limit=limit)
 
 
 def _remedy_rows(valve: str, remedies: Iterable[Remedy]) -> list[TidyRow]:

@@ -11,6 +11,7 @@ from valvegeo.answers.scene import Scene, look_at
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.motion.certainty.tolerance import LengthUncertainty, uncertainty_of
+from valvegeo.motion.judged.centring import Centring, judge_checked, judge_ordered
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.judged.wariness import warnings
@@ -34,9 +35,11 @@ class ValveSize(ArrayRecord):
     sizing : Sizing
         Shape ().
     uncertainty : LengthUncertainty
-        Of its lengths, shape ().
+        Of its lengths and bands, shape ().
+    checked, ordered : Centring
+        Whether the check's own band is centred, and the one that runs with what is ordered, shape ().
     remedies : tuple of Remedy
-        What each change alone takes where no length centres the band that is ordered, shape (); empty where it is
+        What each change alone takes where no length centres the band that is ordered, shape (); empty where it looks
         centred.
     warnings : tuple of Finding
         What to be wary of.
@@ -51,6 +54,8 @@ class ValveSize(ArrayRecord):
     name: str
     sizing: Sizing
     uncertainty: LengthUncertainty
+    checked: Centring
+    ordered: Centring
     remedies: tuple[Remedy, ...]
     warnings: tuple[Finding, ...]
     serving: Serving
@@ -149,7 +154,11 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
     best = sizing.best_pose
     served, served_moved = each(serving(best)), each(serving(best, pivot_rise=best.pivot_rise))
     least, most = setting_window(sizing.mechanism, Limits())
-    off_centre = np.flatnonzero(~sizing.ordered.is_centred)
+    checked, ordered = (
+        judge_checked(sizing, uncertainty.checked_centre.half_width),
+        judge_ordered(sizing, uncertainty.ordered_centre.half_width),
+    )
+    off_centre = np.flatnonzero(~ordered.looks_centred)
     mended = [each(remedy) for remedy in remedies(take(sizing, off_centre))] if off_centre.size else []
     remedies_of = {int(valve): tuple(of[place] for of in mended) for place, valve in enumerate(off_centre)}
     valves = tuple(
@@ -157,6 +166,8 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
             name=name,
             sizing=one,
             uncertainty=uncertainty.valve(index),
+            checked=take(checked, index),
+            ordered=take(ordered, index),
             remedies=remedies_of.get(index, ()),
             warnings=tuple(found for found in wary if found.valve == index),
             serving=served[index],

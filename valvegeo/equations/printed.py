@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from numpy import arcsin, arctan2, cos, maximum, minimum, pi, sin, sqrt, tan
+from numpy import arcsin, arctan2, cos, equal, greater, less, maximum, minimum, nan, pi, select, sin, sqrt, tan
 
 from valvegeo.equations.numeric import Floats, NumericSet
 
@@ -37,46 +37,47 @@ def centring_centred_by_arm(
 ) -> tuple[Any, ...]:
     """Set ``centring.CENTRED_BY_ARM``."""
     x0 = cos(rocker_angle)
-    x1 = sin(rocker_angle)
-    x2 = cos(stud_lean)**(-1.0)
-    x3 = sin(stud_lean)
-    x4 = x2*x3
-    x5 = -tip_radius
-    x6 = pivot_y + x5
-    x7 = (-pivot_x - 1/2*valve_arm*(x0 + 1) - x4*(-valve_arm*x1 - x6))/((1/2)*x0 - x1*x4 + 1/2)
-    x8 = valve_arm + x7
-    x9 = x1*x8
-    x10 = -x6 - x9
-    x11 = tan(lifter_side_lean)
-    x12 = tan(lifter_lean)
-    x13 = 1/sqrt(x11**2 + x12**2 + 1)
-    x14 = x13*(lobe_lift + seat_shift)
-    x15 = cup_drop*x0
-    x16 = sqrt(-cup_drop**2 + valve_arm**2/rocker_ratio**2)
-    x17 = seat_y + x5 + x9
-    x18 = x1*x16 - x14 - x15 - x17
-    x19 = cup_drop*x1
-    x20 = x0*x16
-    x21 = -pivot_x + seat_x - x10*x2*x3
-    x22 = -x12*x14 - x19 - x20 - x21
-    x23 = sqrt(x18**2 + x22**2 + (-seat_z - x11*x14)**2)
-    x24 = seat_shift*x13
-    x25 = -gap - x9
-    x26 = sqrt(-x25**2/x8**2 + 1)
-    x27 = cup_drop*x26
-    x28 = x8**(-1.0)
-    x29 = x16*x25*x28 - x17 - x24 - x27
-    x30 = x16*x26
-    x31 = cup_drop*x25*x28
-    x32 = -x12*x24 - x21 - x30 - x31
-    x33 = sqrt(x29**2 + x32**2 + (-seat_z - x11*x24)**2)
+    x1 = (1/2)*x0
+    x2 = sin(rocker_angle)
+    x3 = cos(stud_lean)**(-1.0)
+    x4 = sin(stud_lean)
+    x5 = x3*x4
+    x6 = -tip_radius
+    x7 = pivot_y + x6
+    x8 = (-pivot_x - valve_arm*x1 - 1/2*valve_arm - x5*(-valve_arm*x2 - x7))/(x1 - x2*x5 + 1/2)
+    x9 = valve_arm + x8
+    x10 = x2*x9
+    x11 = -x10 - x7
+    x12 = tan(lifter_side_lean)
+    x13 = tan(lifter_lean)
+    x14 = 1/sqrt(x12**2 + x13**2 + 1)
+    x15 = x14*(lobe_lift + seat_shift)
+    x16 = cup_drop*x0
+    x17 = sqrt(-cup_drop**2 + valve_arm**2/rocker_ratio**2)
+    x18 = seat_y + x10 + x6
+    x19 = -x15 - x16 + x17*x2 - x18
+    x20 = cup_drop*x2
+    x21 = x0*x17
+    x22 = -pivot_x + seat_x - x11*x3*x4
+    x23 = -x13*x15 - x20 - x21 - x22
+    x24 = sqrt(x19**2 + x23**2 + (-seat_z - x12*x15)**2)
+    x25 = seat_shift*x14
+    x26 = -gap - x10
+    x27 = sqrt(-x26**2/x9**2 + 1)
+    x28 = cup_drop*x27
+    x29 = x9**(-1.0)
+    x30 = x17*x26*x29 - x18 - x25 - x28
+    x31 = x17*x27
+    x32 = cup_drop*x26*x29
+    x33 = -x13*x25 - x22 - x31 - x32
+    x34 = sqrt(x30**2 + x33**2 + (-seat_z - x12*x25)**2)
     return (
-        x7,  # change
-        x10*x2,  # pivot_rise
-        x23 - x33,  # length_mismatch
+        x8,  # change
+        x11*x3,  # pivot_rise
+        x24 - x34,  # length_mismatch
         # leverage
-        minimum(((1/2)*x18*(2*x19 + 2*x20) + (1/2)*x22*(2*x1*x16 - 2*x15))/x23, ((1/2)*x29*(2*x30 + 2*x31) +
-        (1/2)*x32*(2*x16*x25*x28 - 2*x27))/x33),
+        minimum(((1/2)*x19*(2*x20 + 2*x21) + (1/2)*x23*(-2*x16 + 2*x17*x2))/x24, ((1/2)*x30*(2*x31 + 2*x32) +
+        (1/2)*x33*(2*x17*x26*x29 - 2*x28))/x34),
     )
 
 
@@ -86,43 +87,44 @@ def centring_centred_by_stud(
     seat_y: Floats, seat_z: Floats, seat_shift: Floats, rocker_angle: Floats, gap: Floats,
 ) -> tuple[Any, ...]:
     """Set ``centring.CENTRED_BY_STUD``."""
-    x0 = cos(rocker_angle)
-    x1 = (1/2)*valve_arm*(x0 + 1)
-    x2 = sin(rocker_angle)
-    x3 = valve_arm*x2
-    x4 = -tip_radius + x3
-    x5 = (-pivot_y - x4)/cos(stud_lean)
-    x6 = tan(lifter_side_lean)
-    x7 = tan(lifter_lean)
-    x8 = 1/sqrt(x6**2 + x7**2 + 1)
-    x9 = x8*(lobe_lift + seat_shift)
-    x10 = cup_drop*x0
-    x11 = valve_arm**2
-    x12 = sqrt(-cup_drop**2 + x11/rocker_ratio**2)
-    x13 = seat_y + x4
-    x14 = -x10 + x12*x2 - x13 - x9
-    x15 = cup_drop*x2
-    x16 = x0*x12
-    x17 = seat_x + x1
-    x18 = -x15 - x16 - x17 - x7*x9
-    x19 = sqrt(x14**2 + x18**2 + (-seat_z - x6*x9)**2)
-    x20 = seat_shift*x8
-    x21 = -gap - x3
-    x22 = sqrt(1 - x21**2/x11)
-    x23 = cup_drop*x22
-    x24 = valve_arm**(-1.0)
-    x25 = x12*x21*x24 - x13 - x20 - x23
-    x26 = x12*x22
-    x27 = cup_drop*x21*x24
-    x28 = -x17 - x20*x7 - x26 - x27
-    x29 = sqrt(x25**2 + x28**2 + (-seat_z - x20*x6)**2)
+    x0 = sin(rocker_angle)
+    x1 = valve_arm*x0
+    x2 = -tip_radius + x1
+    x3 = (-pivot_y - x2)/cos(stud_lean)
+    x4 = (1/2)*valve_arm
+    x5 = cos(rocker_angle)
+    x6 = x4*x5 + x4
+    x7 = tan(lifter_side_lean)
+    x8 = tan(lifter_lean)
+    x9 = 1/sqrt(x7**2 + x8**2 + 1)
+    x10 = x9*(lobe_lift + seat_shift)
+    x11 = cup_drop*x5
+    x12 = valve_arm**2
+    x13 = sqrt(-cup_drop**2 + x12/rocker_ratio**2)
+    x14 = seat_y + x2
+    x15 = x0*x13 - x10 - x11 - x14
+    x16 = cup_drop*x0
+    x17 = x13*x5
+    x18 = seat_x + x6
+    x19 = -x10*x8 - x16 - x17 - x18
+    x20 = sqrt(x15**2 + x19**2 + (-seat_z - x10*x7)**2)
+    x21 = seat_shift*x9
+    x22 = -gap - x1
+    x23 = sqrt(1 - x22**2/x12)
+    x24 = cup_drop*x23
+    x25 = valve_arm**(-1.0)
+    x26 = x13*x22*x25 - x14 - x21 - x24
+    x27 = x13*x23
+    x28 = cup_drop*x22*x25
+    x29 = -x18 - x21*x8 - x27 - x28
+    x30 = sqrt(x26**2 + x29**2 + (-seat_z - x21*x7)**2)
     return (
-        pivot_x + x1 + x5*sin(stud_lean),  # change
-        x5,  # pivot_rise
-        x19 - x29,  # length_mismatch
+        pivot_x + x3*sin(stud_lean) + x6,  # change
+        x3,  # pivot_rise
+        x20 - x30,  # length_mismatch
         # leverage
-        minimum(((1/2)*x14*(2*x15 + 2*x16) + (1/2)*x18*(-2*x10 + 2*x12*x2))/x19, ((1/2)*x25*(2*x26 + 2*x27) +
-        (1/2)*x28*(2*x12*x21*x24 - 2*x23))/x29),
+        minimum(((1/2)*x15*(2*x16 + 2*x17) + (1/2)*x19*(2*x0*x13 - 2*x11))/x20, ((1/2)*x26*(2*x27 + 2*x28) +
+        (1/2)*x29*(2*x13*x22*x25 - 2*x24))/x30),
     )
 
 
@@ -135,46 +137,47 @@ def centring_centred_by_tip(
     x0 = cos(stud_lean)
     x1 = sin(stud_lean)
     x2 = x1**(-1.0)
-    x3 = cos(rocker_angle)
-    x4 = x0**(-1.0)
-    x5 = sin(rocker_angle)
-    x6 = valve_arm*x5
-    x7 = -tip_radius + x6
-    x8 = pivot_y + x7
-    x9 = -pivot_x - 1/2*valve_arm*(x3 + 1) + x1*x4*x8
-    x10 = -x0*x2*x9
-    x11 = -x10 - x8
-    x12 = tan(lifter_side_lean)
-    x13 = tan(lifter_lean)
-    x14 = 1/sqrt(x12**2 + x13**2 + 1)
-    x15 = x14*(lobe_lift + seat_shift)
-    x16 = cup_drop*x3
-    x17 = valve_arm**2
-    x18 = sqrt(-cup_drop**2 + x17/rocker_ratio**2)
-    x19 = seat_y + x10 + x7
-    x20 = -x15 - x16 + x18*x5 - x19
-    x21 = cup_drop*x5
-    x22 = x18*x3
-    x23 = -pivot_x + seat_x - x1*x11*x4
-    x24 = -x13*x15 - x21 - x22 - x23
-    x25 = sqrt(x20**2 + x24**2 + (-seat_z - x12*x15)**2)
-    x26 = seat_shift*x14
-    x27 = -gap - x6
-    x28 = sqrt(1 - x27**2/x17)
-    x29 = cup_drop*x28
-    x30 = valve_arm**(-1.0)
-    x31 = x18*x27*x30 - x19 - x26 - x29
-    x32 = x18*x28
-    x33 = cup_drop*x27*x30
-    x34 = -x13*x26 - x23 - x32 - x33
-    x35 = sqrt(x31**2 + x34**2 + (-seat_z - x12*x26)**2)
+    x3 = (1/2)*valve_arm
+    x4 = cos(rocker_angle)
+    x5 = x0**(-1.0)
+    x6 = sin(rocker_angle)
+    x7 = valve_arm*x6
+    x8 = -tip_radius + x7
+    x9 = pivot_y + x8
+    x10 = -pivot_x + x1*x5*x9 - x3*x4 - x3
+    x11 = -x0*x10*x2
+    x12 = -x11 - x9
+    x13 = tan(lifter_side_lean)
+    x14 = tan(lifter_lean)
+    x15 = 1/sqrt(x13**2 + x14**2 + 1)
+    x16 = x15*(lobe_lift + seat_shift)
+    x17 = cup_drop*x4
+    x18 = valve_arm**2
+    x19 = sqrt(-cup_drop**2 + x18/rocker_ratio**2)
+    x20 = seat_y + x11 + x8
+    x21 = -x16 - x17 + x19*x6 - x20
+    x22 = cup_drop*x6
+    x23 = x19*x4
+    x24 = -pivot_x + seat_x - x1*x12*x5
+    x25 = -x14*x16 - x22 - x23 - x24
+    x26 = sqrt(x21**2 + x25**2 + (-seat_z - x13*x16)**2)
+    x27 = seat_shift*x15
+    x28 = -gap - x7
+    x29 = sqrt(1 - x28**2/x18)
+    x30 = cup_drop*x29
+    x31 = valve_arm**(-1.0)
+    x32 = x19*x28*x31 - x20 - x27 - x30
+    x33 = x19*x29
+    x34 = cup_drop*x28*x31
+    x35 = -x14*x27 - x24 - x33 - x34
+    x36 = sqrt(x32**2 + x35**2 + (-seat_z - x13*x27)**2)
     return (
-        x0*x2*x9,  # change
-        x11*x4,  # pivot_rise
-        x25 - x35,  # length_mismatch
+        x0*x10*x2,  # change
+        x12*x5,  # pivot_rise
+        x26 - x36,  # length_mismatch
         # leverage
-        minimum(((1/2)*x20*(2*x21 + 2*x22) + (1/2)*x24*(-2*x16 + 2*x18*x5))/x25, ((1/2)*x31*(2*x32 + 2*x33) +
-        (1/2)*x34*(2*x18*x27*x30 - 2*x29))/x35),
+        minimum(((1/2)*x21*(2*x22 + 2*x23) + (1/2)*x25*(-2*x17 + 2*x19*x6))/x26, ((1/2)*x32*(2*x33 + 2*x34) +
+        (1/2)*x35*(2*x19*x28*x31 - 2*x30))/x36),
     )
 
 
@@ -703,109 +706,184 @@ def pushrod_ends_over_centres(
 def sensitivity_as_mounted(
     valve_arm: Floats, rocker_ratio: Floats, cup_drop: Floats, tip_radius: Floats, check_length: Floats,
     check_pivot_height: Floats, pushrod_lean: Floats, pushrod_side_lean: Floats, lifter_lean: Floats,
-    lifter_side_lean: Floats, preload: Floats, seat_change: Floats, pushrod_length: Floats, rocker_angle_base: Floats,
+    lifter_side_lean: Floats, lobe_lift: Floats, preload: Floats, seat_change: Floats, pushrod_length: Floats,
+    rocker_angle_open: Floats, rocker_angle_full: Floats, rocker_angle_base: Floats,
 ) -> tuple[Any, ...]:
     """Set ``sensitivity.AS_MOUNTED``."""
     x0 = cos(rocker_angle_base)
     x1 = (1/180)*pi
     x2 = sin(rocker_angle_base)
-    x3 = cup_drop*x2
-    x4 = 2*x3
-    x5 = rocker_ratio**(-2.0)
-    x6 = valve_arm**2
-    x7 = sqrt(-cup_drop**2 + x5*x6)
-    x8 = x0*x7
-    x9 = cup_drop*x0
-    x10 = tan(pushrod_side_lean)
-    x11 = x10**2
-    x12 = tan(pushrod_lean)
-    x13 = x12**2
-    x14 = x13 + 1
-    x15 = x11 + x14
-    x16 = 1/sqrt(x15)
-    x17 = check_length*x16
-    x18 = x6**(-1.0)
-    x19 = check_pivot_height - tip_radius
-    x20 = x19**2
-    x21 = sqrt(-x18*x20 + 1)
-    x22 = cup_drop*x21
-    x23 = -preload + seat_change
-    x24 = tan(lifter_side_lean)
+    x3 = cos(rocker_angle_open)
+    x4 = valve_arm*x3
+    x5 = sin(rocker_angle_open)
+    x6 = cup_drop*x2
+    x7 = 2*x6
+    x8 = rocker_ratio**(-2.0)
+    x9 = valve_arm**2
+    x10 = sqrt(-cup_drop**2 + x8*x9)
+    x11 = x0*x10
+    x12 = cup_drop*x0
+    x13 = -preload + seat_change
+    x14 = tan(lifter_side_lean)
+    x15 = x14**2
+    x16 = tan(lifter_lean)
+    x17 = x16**2
+    x18 = x17 + 1
+    x19 = x15 + x18
+    x20 = 1/sqrt(x19)
+    x21 = x13*x20
+    x22 = tan(pushrod_side_lean)
+    x23 = x22**2
+    x24 = tan(pushrod_lean)
     x25 = x24**2
-    x26 = tan(lifter_lean)
-    x27 = x26**2
-    x28 = x27 + 1
-    x29 = x25 + x28
-    x30 = 1/sqrt(x29)
-    x31 = x23*x30
-    x32 = valve_arm**(-1.0)
-    x33 = x19*x32
-    x34 = x17 + x2*x7 + x22 - x31 - x33*x7 - x9
-    x35 = cup_drop*x33 + x12*x17 + x21*x7 - x26*x31 - x3 - x8
-    x36 = 2*x2
-    x37 = x7**(-1.0)
-    x38 = x37*x5
-    x39 = valve_arm*x38
-    x40 = 2*x19
-    x41 = x18*x7
-    x42 = x21**(-1.0)
-    x43 = valve_arm**(-3.0)
-    x44 = cup_drop*x18
-    x45 = 2*x0
-    x46 = rocker_ratio**(-3.0)
-    x47 = x37*x46*x6
-    x48 = 2*x32
-    x49 = x48*x7
-    x50 = 2*check_pivot_height - 2*tip_radius
-    x51 = -x42*x50
-    x52 = cup_drop*x48
-    x53 = 2*x16
-    x54 = x10*x17 - x24*x31
-    x55 = x10*x54
-    x56 = 2*x34
-    x57 = x12*x35
-    x58 = x42*x50
-    x59 = check_length/x15**(3/2)
-    x60 = x59*(2*x13 + 2)
-    x61 = x12*x60
-    x62 = 2*x17
-    x63 = x59*(2*x11 + 2)
-    x64 = x10*x63
-    x65 = x24*x54
-    x66 = 2*x27 + 2
-    x67 = x29**(-3/2)
-    x68 = x23*x67
-    x69 = x26*x66*x68
-    x70 = 2*x31
-    x71 = 2*x25 + 2
-    x72 = x24*x68*x71
-    x73 = x26*x35
-    x74 = 2*x30
-    x75 = x30*x56 + x65*x74 + x73*x74
+    x26 = x25 + 1
+    x27 = x23 + x26
+    x28 = 1/sqrt(x27)
+    x29 = check_length*x28
+    x30 = x9**(-1.0)
+    x31 = check_pivot_height - tip_radius
+    x32 = x31**2
+    x33 = sqrt(-x30*x32 + 1)
+    x34 = cup_drop*x33
+    x35 = valve_arm**(-1.0)
+    x36 = x31*x35
+    x37 = -x10*x36 + x29 + x34
+    x38 = x10*x2 - x12 - x21 + x37
+    x39 = cup_drop*x36 + x10*x33 + x24*x29
+    x40 = -x11 - x16*x21 + x39 - x6
+    x41 = -2*pushrod_length
+    x42 = 2*x2
+    x43 = x10**(-1.0)
+    x44 = x43*x8
+    x45 = valve_arm*x44
+    x46 = 2*x31
+    x47 = x10*x30
+    x48 = x33**(-1.0)
+    x49 = valve_arm**(-3.0)
+    x50 = 2*cup_drop*x32*x48*x49 - x44*x46 + x46*x47
+    x51 = 2*x0
+    x52 = cup_drop*x30
+    x53 = -2*valve_arm*x33*x43*x8 - 2*x10*x32*x48*x49 + x46*x52
+    x54 = rocker_ratio**(-3.0)
+    x55 = x43*x54*x9
+    x56 = -2*valve_arm*x31*x43*x54
+    x57 = 2*x33*x55
+    x58 = -2*cup_drop*x31*x35*x43 - 2*x33
+    x59 = -2*x31*x35 + 2*x34*x43
+    x60 = 2*x35
+    x61 = x10*x60
+    x62 = 2*check_pivot_height - 2*tip_radius
+    x63 = -x48*x62
+    x64 = -x52*x63 + x61
+    x65 = cup_drop*x60
+    x66 = -x47*x63 - x65
+    x67 = 2*x28
+    x68 = x22*x29
+    x69 = -x14*x21 + x68
+    x70 = x22*x69
+    x71 = 2*x38
+    x72 = x24*x67
+    x73 = x48*x62
+    x74 = -x52*x73 - x61
+    x75 = -x47*x73 + x65
+    x76 = check_length/x27**(3/2)
+    x77 = x76*(2*x25 + 2)
+    x78 = x24*x77
+    x79 = 2*x29
+    x80 = -x25*x77 + x26*x79
+    x81 = x76*(2*x23 + 2)
+    x82 = -x23*x81 + x79*(x23 + 1)
+    x83 = x22*x81
+    x84 = x24*x83
+    x85 = x19**(-3/2)
+    x86 = x13*x85
+    x87 = x14*x69
+    x88 = 2*x17 + 2
+    x89 = x16*x88
+    x90 = x38*x86
+    x91 = 2*x21
+    x92 = x15 + 1
+    x93 = 2*x15 + 2
+    x94 = x14*x93
+    x95 = x16*x94
+    x96 = 2*x20
+    x97 = x16*x96
+    x98 = x20*x71 + x40*x97 + x87*x96
+    x99 = sin(rocker_angle_full)
+    x100 = cup_drop*x99
+    x101 = 2*x100
+    x102 = cos(rocker_angle_full)
+    x103 = x10*x102
+    x104 = cup_drop*x102
+    x105 = lobe_lift - preload + seat_change
+    x106 = x105*x20
+    x107 = x10*x99 - x104 - x106 + x37
+    x108 = -x100 - x103 - x106*x16 + x39
+    x109 = 2*x99
+    x110 = 2*x102
+    x111 = -x106*x14 + x68
+    x112 = x111*x22
+    x113 = 2*x107
+    x114 = x105*x85
+    x115 = x111*x14
+    x116 = x107*x114
+    x117 = 2*x106
+    x118 = x108*x97 + x113*x20 + x115*x96
+    x119 = -x118
+    x120 = valve_arm*x102 - x4
+    x121 = (1/2)*(select([less(x120, 0),equal(x120, 0),True], [0,1/2,1], default=nan))
+    x122 = minimum(0, rocker_angle_full)
+    x123 = rocker_angle_open - x122
+    x124 = maximum(rocker_angle_open, x122)
+    x125 = (1/2)*valve_arm*sin(x124)
+    x126 = (1/2)*(select([greater(x120, 0),equal(x120, 0),True], [0,1/2,1], default=nan))
     return (
         valve_arm*x0*x1,  # 0_by_rocker_angle_base
         x2,  # 0_by_valve_arm
         1,  # 0_by_tip_radius
         -1,  # 0_by_check_pivot_height
         1,  # 0_by_lash
-        x1*(x34*(x4 + 2*x8) + x35*(2*x2*x7 - 2*x9)),  # 1_by_rocker_angle_base
-        -2*pushrod_length,  # 1_by_pushrod_length
-        # 1_by_valve_arm
-        x34*(2*cup_drop*x20*x42*x43 + x36*x39 - x38*x40 + x40*x41) + x35*(2*valve_arm*x21*x37*x5 + 2*x20*x42*x43*x7 -
-        x39*x45 - x40*x44),
-        x34*(2*valve_arm*x19*x37*x46 - x36*x47) + x35*(2*x0*x37*x46*x6 - 2*x21*x47),  # 1_by_rocker_ratio
-        # 1_by_cup_drop
-        x34*(2*cup_drop*x19*x32*x37 + 2*x21 - x37*x4 - x45) + x35*(2*cup_drop*x0*x37 + 2*x19*x32 - 2*x22*x37 - x36),
-        x34*(-x44*x51 + x49) + x35*(-x41*x51 - x52),  # 1_by_tip_radius
-        x16*x56 + x53*x55 + x53*x57,  # 1_by_check_length
-        x34*(-x44*x58 - x49) + x35*(-x41*x58 + x52),  # 1_by_check_pivot_height
-        x1*(-x34*x61 + x35*(-x13*x60 + x14*x62) - x55*x61),  # 1_by_pushrod_lean
-        x1*(-x34*x64 + x54*(-x11*x63 + x62*(x11 + 1)) - x57*x64),  # 1_by_pushrod_side_lean
-        x1*(x34*x69 + x35*(x23*x27*x66*x67 - x28*x70) + x65*x69),  # 1_by_lifter_lean
-        x1*(x34*x72 + x54*(x23*x25*x67*x71 - x70*(x25 + 1)) + x72*x73),  # 1_by_lifter_side_lean
-        x75,  # 1_by_preload
-        -x75,  # 1_by_seat_change
+        x1*x4,  # 1_by_rocker_angle_open
+        x5,  # 1_by_valve_arm
+        1,  # 1_by_tip_radius
+        -1,  # 1_by_check_pivot_height
+        x1*(x38*(2*x11 + x7) + x40*(2*x10*x2 - 2*x12)),  # 2_by_rocker_angle_base
+        x41,  # 2_by_pushrod_length
+        x38*(x42*x45 + x50) + x40*(-x45*x51 - x53),  # 2_by_valve_arm
+        x38*(-x42*x55 - x56) + x40*(2*x0*x43*x54*x9 - x57),  # 2_by_rocker_ratio
+        x38*(-x43*x7 - x51 - x58) + x40*(2*cup_drop*x0*x43 - x42 - x59),  # 2_by_cup_drop
+        x38*x64 + x40*x66,  # 2_by_tip_radius
+        x28*x71 + x40*x72 + x67*x70,  # 2_by_check_length
+        x38*x74 + x40*x75,  # 2_by_check_pivot_height
+        x1*(-x38*x78 + x40*x80 - x70*x78),  # 2_by_pushrod_lean
+        x1*(-x38*x83 - x40*x84 + x69*x82),  # 2_by_pushrod_side_lean
+        x1*(x40*(x13*x17*x85*x88 - x18*x91) + x86*x87*x89 + x89*x90),  # 2_by_lifter_lean
+        x1*(x40*x86*x95 + x69*(x13*x15*x85*x93 - x91*x92) + x90*x94),  # 2_by_lifter_side_lean
+        x98,  # 2_by_preload
+        -x98,  # 2_by_seat_change
+        x1*(x107*(x101 + 2*x103) + x108*(2*x10*x99 - 2*x104)),  # 3_by_rocker_angle_full
+        x41,  # 3_by_pushrod_length
+        x107*(x109*x45 + x50) + x108*(-x110*x45 - x53),  # 3_by_valve_arm
+        x107*(-x109*x55 - x56) + x108*(2*x102*x43*x54*x9 - x57),  # 3_by_rocker_ratio
+        x107*(-x101*x43 - x110 - x58) + x108*(2*cup_drop*x102*x43 - x109 - x59),  # 3_by_cup_drop
+        x107*x64 + x108*x66,  # 3_by_tip_radius
+        x108*x72 + x112*x67 + x113*x28,  # 3_by_check_length
+        x107*x74 + x108*x75,  # 3_by_check_pivot_height
+        x1*(-x107*x78 + x108*x80 - x112*x78),  # 3_by_pushrod_lean
+        x1*(-x107*x83 - x108*x84 + x111*x82),  # 3_by_pushrod_side_lean
+        x1*(x108*(x105*x17*x85*x88 - x117*x18) + x114*x115*x89 + x116*x89),  # 3_by_lifter_lean
+        x1*(x108*x114*x95 + x111*(x105*x15*x85*x93 - x117*x92) + x116*x94),  # 3_by_lifter_side_lean
+        x119,  # 3_by_lobe_lift
+        x118,  # 3_by_preload
+        x119,  # 3_by_seat_change
         1,  # pushrod_length_by_pushrod_length
+        # sweep_centre_by_rocker_angle_open
+        x1*(-valve_arm*x121*x5 - x125*(select([less(x123, 0),equal(x123, 0),True], [0,1/2,1], default=nan))),
+        # sweep_centre_by_rocker_angle_full
+        x1*(-valve_arm*x126*x99 - x125*(select([greater(rocker_angle_full, 0),equal(rocker_angle_full, 0),True],
+        [0,1/2,1], default=nan))*(select([greater(x123, 0),equal(x123, 0),True], [0,1/2,1], default=nan))),
+        x102*x126 + x121*x3 + (1/2)*cos(x124),  # sweep_centre_by_valve_arm
+        -x121 - x126 - 1/2,  # sweep_centre_by_stud_offset
     )
 
 
@@ -853,95 +931,96 @@ def sensitivity_best(
     x34 = x33**2
     x35 = sqrt(-x32*x34 + 1)
     x36 = cup_drop*x35
-    x37 = valve_arm**(-1.0)
-    x38 = x33*x37
-    x39 = pivot_rise*x0 - x13*x38 + x31 + x36
-    x40 = x10*x13 - x14 - x23 + x39
-    x41 = 2*x40
-    x42 = cup_drop*x10
-    x43 = x13*x9
-    x44 = cup_drop*x38 + x13*x35 + x26*x31 + x7
-    x45 = -x18*x23 - x42 - x43 + x44
-    x46 = 2*x6
-    x47 = 2*x42
-    x48 = -2*pushrod_length
-    x49 = 2*x10
-    x50 = x13**(-1.0)
-    x51 = x11*x50
-    x52 = valve_arm*x51
-    x53 = 2*x33
-    x54 = x13*x32
-    x55 = x35**(-1.0)
-    x56 = valve_arm**(-3.0)
-    x57 = 2*cup_drop*x34*x55*x56 - x51*x53 + x53*x54
-    x58 = 2*x9
-    x59 = cup_drop*x32
-    x60 = -2*valve_arm*x11*x35*x50 - 2*x13*x34*x55*x56 + x53*x59
-    x61 = rocker_ratio**(-3.0)
-    x62 = x12*x50*x61
-    x63 = -2*valve_arm*x33*x50*x61
-    x64 = 2*x35*x62
-    x65 = -2*cup_drop*x33*x37*x50 - 2*x35
-    x66 = -2*x33*x37 + 2*x36*x50
-    x67 = 2*x37
-    x68 = x13*x67
-    x69 = 2*check_pivot_height - 2*tip_radius
-    x70 = -x55*x69
-    x71 = -x59*x70 + x68
-    x72 = cup_drop*x67
-    x73 = -x54*x70 - x72
-    x74 = x24*x31
-    x75 = -x16*x23 + x74
-    x76 = 2*x75
-    x77 = x24*x30
-    x78 = 2*x45
-    x79 = x26*x30
-    x80 = x55*x69
-    x81 = -x59*x80 - x68
-    x82 = -x54*x80 + x72
-    x83 = check_length/x29**(3/2)
-    x84 = x83*(2*x27 + 2)
-    x85 = x26*x84
-    x86 = x24*x85
-    x87 = 2*x31
-    x88 = -x27*x84 + x28*x87
-    x89 = x83*(2*x25 + 2)
-    x90 = -x25*x89 + x87*(x25 + 1)
-    x91 = x24*x89
-    x92 = x26*x91
-    x93 = x21**(-3/2)
-    x94 = x15*x93
-    x95 = 2*x19 + 2
-    x96 = x18*x95
-    x97 = x16*x96
-    x98 = x40*x94
-    x99 = 2*x23
-    x100 = x17 + 1
-    x101 = 2*x17 + 2
-    x102 = x101*x16
-    x103 = x102*x18
-    x104 = x16*x22
-    x105 = x18*x22
-    x106 = x104*x76 + x105*x78 + x22*x41
-    x107 = cup_drop*x2
-    x108 = lobe_lift - preload + seat_change
-    x109 = x108*x22
-    x110 = -x107 - x109 + x13*x5 + x39
-    x111 = 2*x110
-    x112 = cup_drop*x5
-    x113 = x13*x2
-    x114 = -x109*x18 - x112 - x113 + x44
-    x115 = 2*x112
-    x116 = 2*x5
-    x117 = 2*x2
-    x118 = -x109*x16 + x74
-    x119 = 2*x118
-    x120 = 2*x114
-    x121 = x108*x93
-    x122 = x110*x121
-    x123 = 2*x109
-    x124 = x104*x119 + x105*x120 + x111*x22
-    x125 = -x124
+    x37 = pivot_rise*x0
+    x38 = valve_arm**(-1.0)
+    x39 = x33*x38
+    x40 = -x13*x39 + x31 + x36 + x37
+    x41 = x10*x13 - x14 - x23 + x40
+    x42 = 2*x41
+    x43 = cup_drop*x10
+    x44 = x13*x9
+    x45 = cup_drop*x39 + x13*x35 + x26*x31 + x7
+    x46 = -x18*x23 - x43 - x44 + x45
+    x47 = 2*x6
+    x48 = 2*x43
+    x49 = -2*pushrod_length
+    x50 = 2*x10
+    x51 = x13**(-1.0)
+    x52 = x11*x51
+    x53 = valve_arm*x52
+    x54 = 2*x33
+    x55 = x13*x32
+    x56 = x35**(-1.0)
+    x57 = valve_arm**(-3.0)
+    x58 = 2*cup_drop*x34*x56*x57 - x52*x54 + x54*x55
+    x59 = 2*x9
+    x60 = cup_drop*x32
+    x61 = -2*valve_arm*x11*x35*x51 - 2*x13*x34*x56*x57 + x54*x60
+    x62 = rocker_ratio**(-3.0)
+    x63 = x12*x51*x62
+    x64 = -2*valve_arm*x33*x51*x62
+    x65 = 2*x35*x63
+    x66 = -2*cup_drop*x33*x38*x51 - 2*x35
+    x67 = -2*x33*x38 + 2*x36*x51
+    x68 = 2*x38
+    x69 = x13*x68
+    x70 = 2*check_pivot_height - 2*tip_radius
+    x71 = -x56*x70
+    x72 = -x60*x71 + x69
+    x73 = cup_drop*x68
+    x74 = -x55*x71 - x73
+    x75 = x24*x31
+    x76 = -x16*x23 + x75
+    x77 = 2*x76
+    x78 = x24*x30
+    x79 = 2*x46
+    x80 = x26*x30
+    x81 = x56*x70
+    x82 = -x60*x81 - x69
+    x83 = -x55*x81 + x73
+    x84 = check_length/x29**(3/2)
+    x85 = x84*(2*x27 + 2)
+    x86 = x26*x85
+    x87 = x24*x86
+    x88 = 2*x31
+    x89 = -x27*x85 + x28*x88
+    x90 = x84*(2*x25 + 2)
+    x91 = -x25*x90 + x88*(x25 + 1)
+    x92 = x24*x90
+    x93 = x26*x92
+    x94 = x21**(-3/2)
+    x95 = x15*x94
+    x96 = 2*x19 + 2
+    x97 = x18*x96
+    x98 = x16*x97
+    x99 = x41*x95
+    x100 = 2*x23
+    x101 = x17 + 1
+    x102 = 2*x17 + 2
+    x103 = x102*x16
+    x104 = x103*x18
+    x105 = x16*x22
+    x106 = x18*x22
+    x107 = x105*x77 + x106*x79 + x22*x42
+    x108 = cup_drop*x2
+    x109 = lobe_lift - preload + seat_change
+    x110 = x109*x22
+    x111 = -x108 - x110 + x13*x5 + x40
+    x112 = 2*x111
+    x113 = cup_drop*x5
+    x114 = x13*x2
+    x115 = -x110*x18 - x113 - x114 + x45
+    x116 = 2*x113
+    x117 = 2*x5
+    x118 = 2*x2
+    x119 = -x110*x16 + x75
+    x120 = 2*x119
+    x121 = 2*x115
+    x122 = x109*x94
+    x123 = x111*x122
+    x124 = 2*x110
+    x125 = x105*x120 + x106*x121 + x112*x22
+    x126 = -x125
     return (
         x1,  # 0_by_pivot_rise
         -x2*x4,  # 0_by_rocker_angle_full
@@ -956,68 +1035,45 @@ def sensitivity_best(
         x8,  # 1_by_stud_lean
         -1,  # 1_by_check_pivot_height
         1,  # 1_by_lash
-        x0*x41 + x45*x46,  # 2_by_pivot_rise
-        x3*(x40*(2*x43 + x47) + x45*(2*x10*x13 - 2*x14)),  # 2_by_rocker_angle_base
-        x48,  # 2_by_pushrod_length
-        x40*(x49*x52 + x57) + x45*(-x52*x58 - x60),  # 2_by_valve_arm
-        x40*(-x49*x62 - x63) + x45*(2*x12*x50*x61*x9 - x64),  # 2_by_rocker_ratio
-        x40*(-x47*x50 - x58 - x65) + x45*(2*cup_drop*x50*x9 - x49 - x66),  # 2_by_cup_drop
-        x40*x71 + x45*x73,  # 2_by_tip_radius
-        x3*(2*pivot_rise*x0*x45 - x41*x7),  # 2_by_stud_lean
-        x30*x41 + x76*x77 + x78*x79,  # 2_by_check_length
-        x40*x81 + x45*x82,  # 2_by_check_pivot_height
-        x3*(-x40*x85 + x45*x88 - x75*x86),  # 2_by_pushrod_lean
-        x3*(-x40*x91 - x45*x92 + x75*x90),  # 2_by_pushrod_side_lean
-        x3*(x45*(x15*x19*x93*x95 - x20*x99) + x75*x94*x97 + x96*x98),  # 2_by_lifter_lean
-        x3*(x102*x98 + x103*x45*x94 + x75*(-x100*x99 + x101*x15*x17*x93)),  # 2_by_lifter_side_lean
-        x106,  # 2_by_preload
-        -x106,  # 2_by_seat_change
-        x0*x111 + x114*x46,  # 3_by_pivot_rise
-        x3*(x110*(2*x113 + x115) + x114*(-2*x107 + 2*x13*x5)),  # 3_by_rocker_angle_full
-        x48,  # 3_by_pushrod_length
-        x110*(x116*x52 + x57) + x114*(-x117*x52 - x60),  # 3_by_valve_arm
-        x110*(-x116*x62 - x63) + x114*(2*x12*x2*x50*x61 - x64),  # 3_by_rocker_ratio
-        x110*(-x115*x50 - x117 - x65) + x114*(2*cup_drop*x2*x50 - x116 - x66),  # 3_by_cup_drop
-        x110*x71 + x114*x73,  # 3_by_tip_radius
-        x3*(2*pivot_rise*x0*x114 - x111*x7),  # 3_by_stud_lean
-        x111*x30 + x119*x77 + x120*x79,  # 3_by_check_length
-        x110*x81 + x114*x82,  # 3_by_check_pivot_height
-        x3*(-x110*x85 + x114*x88 - x118*x86),  # 3_by_pushrod_lean
-        x3*(-x110*x91 - x114*x92 + x118*x90),  # 3_by_pushrod_side_lean
-        x3*(x114*(x108*x19*x93*x95 - x123*x20) + x118*x121*x97 + x122*x96),  # 3_by_lifter_lean
-        x3*(x102*x122 + x103*x114*x121 + x118*(-x100*x123 + x101*x108*x17*x93)),  # 3_by_lifter_side_lean
-        x125,  # 3_by_lobe_lift
-        x124,  # 3_by_preload
-        x125,  # 3_by_seat_change
+        x0*x42 + x46*x47,  # 2_by_pivot_rise
+        x3*(x41*(2*x44 + x48) + x46*(2*x10*x13 - 2*x14)),  # 2_by_rocker_angle_base
+        x49,  # 2_by_pushrod_length
+        x41*(x50*x53 + x58) + x46*(-x53*x59 - x61),  # 2_by_valve_arm
+        x41*(-x50*x63 - x64) + x46*(2*x12*x51*x62*x9 - x65),  # 2_by_rocker_ratio
+        x41*(-x48*x51 - x59 - x66) + x46*(2*cup_drop*x51*x9 - x50 - x67),  # 2_by_cup_drop
+        x41*x72 + x46*x74,  # 2_by_tip_radius
+        x3*(2*pivot_rise*x0*x46 - x42*x7),  # 2_by_stud_lean
+        x30*x42 + x77*x78 + x79*x80,  # 2_by_check_length
+        x41*x82 + x46*x83,  # 2_by_check_pivot_height
+        x3*(-x41*x86 + x46*x89 - x76*x87),  # 2_by_pushrod_lean
+        x3*(-x41*x92 - x46*x93 + x76*x91),  # 2_by_pushrod_side_lean
+        x3*(x46*(-x100*x20 + x15*x19*x94*x96) + x76*x95*x98 + x97*x99),  # 2_by_lifter_lean
+        x3*(x103*x99 + x104*x46*x95 + x76*(-x100*x101 + x102*x15*x17*x94)),  # 2_by_lifter_side_lean
+        x107,  # 2_by_preload
+        -x107,  # 2_by_seat_change
+        x0*x112 + x115*x47,  # 3_by_pivot_rise
+        x3*(x111*(2*x114 + x116) + x115*(-2*x108 + 2*x13*x5)),  # 3_by_rocker_angle_full
+        x49,  # 3_by_pushrod_length
+        x111*(x117*x53 + x58) + x115*(-x118*x53 - x61),  # 3_by_valve_arm
+        x111*(-x117*x63 - x64) + x115*(2*x12*x2*x51*x62 - x65),  # 3_by_rocker_ratio
+        x111*(-x116*x51 - x118 - x66) + x115*(2*cup_drop*x2*x51 - x117 - x67),  # 3_by_cup_drop
+        x111*x72 + x115*x74,  # 3_by_tip_radius
+        x3*(2*pivot_rise*x0*x115 - x112*x7),  # 3_by_stud_lean
+        x112*x30 + x120*x78 + x121*x80,  # 3_by_check_length
+        x111*x82 + x115*x83,  # 3_by_check_pivot_height
+        x3*(-x111*x86 + x115*x89 - x119*x87),  # 3_by_pushrod_lean
+        x3*(-x111*x92 - x115*x93 + x119*x91),  # 3_by_pushrod_side_lean
+        x3*(x115*(x109*x19*x94*x96 - x124*x20) + x119*x122*x98 + x123*x97),  # 3_by_lifter_lean
+        x3*(x103*x123 + x104*x115*x122 + x119*(-x101*x124 + x102*x109*x17*x94)),  # 3_by_lifter_side_lean
+        x126,  # 3_by_lobe_lift
+        x125,  # 3_by_preload
+        x126,  # 3_by_seat_change
         1,  # pushrod_length_by_pushrod_length
-    )
-
-
-def sensitivity_best_angles(
-    valve_arm: Floats, rocker_ratio: Floats, cup_drop: Floats, tip_radius: Floats, stud_lean: Floats,
-    lifter_lean: Floats, lifter_side_lean: Floats, lobe_lift: Floats, pushrod_length: Floats, pivot_x: Floats,
-    pivot_y: Floats, seat_x: Floats, seat_y: Floats, seat_z: Floats, pivot_rise: Floats, seat_shift: Floats,
-    gap: Floats,
-) -> tuple[Any, ...]:
-    """Set ``sensitivity.BEST_ANGLES``."""
-    x0 = cos(stud_lean)
-    x1 = tan(lifter_lean)
-    x2 = tan(lifter_side_lean)
-    x3 = (lobe_lift + seat_shift)/sqrt(x1**2 + x2**2 + 1)
-    x4 = pivot_rise*sin(stud_lean) + pivot_x - seat_x - x1*x3
-    x5 = 2*cup_drop
-    x6 = valve_arm**2/rocker_ratio**2
-    x7 = sqrt(-cup_drop**2 + x6)
-    x8 = pivot_rise*x0 + pivot_y - seat_y - x3
-    x9 = -x4*x5 + 2*x7*x8
-    x10 = -2*x4*x7 - x5*x8
-    x11 = x10**2 + x9**2
-    x12 = x11**(-1.0)
-    x13 = pushrod_length**2 - x4**2 - x6 - x8**2 - (-seat_z - x2*x3)**2
-    x14 = sqrt(x11 - x13**2)
-    return (
-        arcsin((-gap + pivot_rise*x0 + pivot_y - tip_radius)/valve_arm),  # rocker_angle_base
-        arctan2(x12*(-x10*x14 + x13*x9), x12*(x10*x13 + x14*x9)),  # rocker_angle_full
+        x6,  # sweep_centre_by_pivot_rise
+        -1/360*pi*valve_arm*x5,  # sweep_centre_by_rocker_angle_full
+        (1/2)*x2 + 1/2,  # sweep_centre_by_valve_arm
+        -1,  # sweep_centre_by_stud_offset
+        x3*x37,  # sweep_centre_by_stud_lean
     )
 
 
@@ -1145,6 +1201,37 @@ def sensitivity_ratio_from_lift(
         x1*(x34*x70 + x52*(lobe_lift*x21*x65*x69 - x68*(x21 + 1)) + x70*x71),  # 1_by_lifter_side_lean
         -x26*x54 - x63*x72 - x71*x72,  # 1_by_lobe_lift
         1,  # rocker_ratio_by_rocker_ratio
+    )
+
+
+def sensitivity_running_angles(
+    valve_arm: Floats, rocker_ratio: Floats, cup_drop: Floats, tip_radius: Floats, stud_lean: Floats,
+    lifter_lean: Floats, lifter_side_lean: Floats, lobe_lift: Floats, pushrod_length: Floats, pivot_x: Floats,
+    pivot_y: Floats, seat_x: Floats, seat_y: Floats, seat_z: Floats, pivot_rise: Floats, seat_shift: Floats,
+    gap: Floats,
+) -> tuple[Any, ...]:
+    """Set ``sensitivity.RUNNING_ANGLES``."""
+    x0 = valve_arm**(-1.0)
+    x1 = cos(stud_lean)
+    x2 = pivot_rise*x1 + pivot_y
+    x3 = tan(lifter_lean)
+    x4 = tan(lifter_side_lean)
+    x5 = (lobe_lift + seat_shift)/sqrt(x3**2 + x4**2 + 1)
+    x6 = pivot_rise*sin(stud_lean) + pivot_x - seat_x - x3*x5
+    x7 = 2*cup_drop
+    x8 = valve_arm**2/rocker_ratio**2
+    x9 = sqrt(-cup_drop**2 + x8)
+    x10 = -seat_y + x2 - x5
+    x11 = 2*x10*x9 - x6*x7
+    x12 = -x10*x7 - 2*x6*x9
+    x13 = x11**2 + x12**2
+    x14 = x13**(-1.0)
+    x15 = pushrod_length**2 - x10**2 - x6**2 - x8 - (-seat_z - x4*x5)**2
+    x16 = sqrt(x13 - x15**2)
+    return (
+        arcsin(x0*(-gap + pivot_rise*x1 + pivot_y - tip_radius)),  # rocker_angle_base
+        arcsin(x0*(-tip_radius + x2)),  # rocker_angle_open
+        arctan2(x14*(x11*x15 - x12*x16), x14*(x11*x16 + x12*x15)),  # rocker_angle_full
     )
 
 
@@ -1476,17 +1563,23 @@ SETS: dict[str, NumericSet] = {
         sensitivity_as_mounted,
         outputs=(
             "0_by_rocker_angle_base", "0_by_valve_arm", "0_by_tip_radius", "0_by_check_pivot_height", "0_by_lash",
-            "1_by_rocker_angle_base", "1_by_pushrod_length", "1_by_valve_arm", "1_by_rocker_ratio", "1_by_cup_drop",
-            "1_by_tip_radius", "1_by_check_length", "1_by_check_pivot_height", "1_by_pushrod_lean",
-            "1_by_pushrod_side_lean", "1_by_lifter_lean", "1_by_lifter_side_lean", "1_by_preload", "1_by_seat_change",
-            "pushrod_length_by_pushrod_length",
+            "1_by_rocker_angle_open", "1_by_valve_arm", "1_by_tip_radius", "1_by_check_pivot_height",
+            "2_by_rocker_angle_base", "2_by_pushrod_length", "2_by_valve_arm", "2_by_rocker_ratio", "2_by_cup_drop",
+            "2_by_tip_radius", "2_by_check_length", "2_by_check_pivot_height", "2_by_pushrod_lean",
+            "2_by_pushrod_side_lean", "2_by_lifter_lean", "2_by_lifter_side_lean", "2_by_preload", "2_by_seat_change",
+            "3_by_rocker_angle_full", "3_by_pushrod_length", "3_by_valve_arm", "3_by_rocker_ratio", "3_by_cup_drop",
+            "3_by_tip_radius", "3_by_check_length", "3_by_check_pivot_height", "3_by_pushrod_lean",
+            "3_by_pushrod_side_lean", "3_by_lifter_lean", "3_by_lifter_side_lean", "3_by_lobe_lift", "3_by_preload",
+            "3_by_seat_change", "pushrod_length_by_pushrod_length", "sweep_centre_by_rocker_angle_open",
+            "sweep_centre_by_rocker_angle_full", "sweep_centre_by_valve_arm", "sweep_centre_by_stud_offset",
         ),
-        unknowns=("rocker_angle_base", "pushrod_length"),
+        unknowns=("rocker_angle_base", "rocker_angle_open", "rocker_angle_full", "pushrod_length"),
         inputs=(
-            "valve_arm", "rocker_ratio", "cup_drop", "tip_radius", "check_length", "check_pivot_height", "pushrod_lean",
-            "pushrod_side_lean", "lifter_lean", "lifter_side_lean", "lash", "preload", "seat_change",
+            "valve_arm", "rocker_ratio", "cup_drop", "tip_radius", "stud_offset", "check_length", "check_pivot_height",
+            "pushrod_lean", "pushrod_side_lean", "lifter_lean", "lifter_side_lean", "lobe_lift", "lash", "preload",
+            "seat_change",
         ),
-        answers=("pushrod_length",),
+        answers=("pushrod_length", "sweep_centre"),
     ),
     "sensitivity.BEST": NumericSet(
         sensitivity_best,
@@ -1501,18 +1594,16 @@ SETS: dict[str, NumericSet] = {
             "3_by_cup_drop", "3_by_tip_radius", "3_by_stud_lean", "3_by_check_length", "3_by_check_pivot_height",
             "3_by_pushrod_lean", "3_by_pushrod_side_lean", "3_by_lifter_lean", "3_by_lifter_side_lean",
             "3_by_lobe_lift", "3_by_preload", "3_by_seat_change", "pushrod_length_by_pushrod_length",
+            "sweep_centre_by_pivot_rise", "sweep_centre_by_rocker_angle_full", "sweep_centre_by_valve_arm",
+            "sweep_centre_by_stud_offset", "sweep_centre_by_stud_lean",
         ),
         unknowns=("pivot_rise", "rocker_angle_base", "rocker_angle_full", "pushrod_length"),
         inputs=(
-            "valve_arm", "rocker_ratio", "cup_drop", "tip_radius", "stud_lean", "check_length", "check_pivot_height",
-            "pushrod_lean", "pushrod_side_lean", "lifter_lean", "lifter_side_lean", "lobe_lift", "lash", "preload",
-            "seat_change",
+            "valve_arm", "rocker_ratio", "cup_drop", "tip_radius", "stud_offset", "stud_lean", "check_length",
+            "check_pivot_height", "pushrod_lean", "pushrod_side_lean", "lifter_lean", "lifter_side_lean", "lobe_lift",
+            "lash", "preload", "seat_change",
         ),
-        answers=("pushrod_length",),
-    ),
-    "sensitivity.BEST_ANGLES": NumericSet(
-        sensitivity_best_angles,
-        outputs=("rocker_angle_base", "rocker_angle_full"),
+        answers=("pushrod_length", "sweep_centre"),
     ),
     "sensitivity.HEIGHT_FROM_AXLE": NumericSet(
         sensitivity_height_from_axle,
@@ -1544,6 +1635,10 @@ SETS: dict[str, NumericSet] = {
             "pushrod_lean", "pushrod_side_lean", "lifter_lean", "lifter_side_lean", "lobe_lift",
         ),
         answers=("rocker_ratio",),
+    ),
+    "sensitivity.RUNNING_ANGLES": NumericSet(
+        sensitivity_running_angles,
+        outputs=("rocker_angle_base", "rocker_angle_open", "rocker_angle_full"),
     ),
     "sensitivity.STATION_ANGLES": NumericSet(
         sensitivity_station_angles,
@@ -1588,22 +1683,22 @@ SOURCES: dict[str, str] = {
     "equations/deriving/__init__.py": "340641e6515ca97ab4815420ee25ab5cc2ad7d02a2ac8b325d0fa2ab0f2d24a9",
     "equations/deriving/__main__.py": "4d7f668f01e399f1286d2c9fc0f981339987d8f81d2847027a6a289814301c75",
     "equations/deriving/numpy_source.py": "2257b115b3d2778437a63e771db592f7fc727a9c64eacc965a9aa639bc24a4f3",
-    "equations/deriving/sets.py": "b37c476bbda8bd21e9e738c66d86e163557083d7327824346bbc86b1b1ed477f",
+    "equations/deriving/sets.py": "45224a2370928c4e5d5b3b68bcf406aca6585a0fdd868f82ec2e72cae77ec730",
     "equations/geometry/__init__.py": "5a71a856e461fd98fa85ece67bdd769e2c82158ffd9162a59716b76a5a12f613",
     "equations/geometry/bench_rule.py": "9c2df4f3c0ff3dcb91dbaec788e970abe991931d4c3e386a7267f8dd25342f1e",
-    "equations/geometry/centring.py": "d02bb146cbfba39c7e5b248020d8b47c8caaa78fb1bb4a9c95849708b26ef4ca",
-    "equations/geometry/contact.py": "0886f59923446004927d3ae48cd1967b0970765cc81dc41f12b427eafab98ce9",
+    "equations/geometry/centring.py": "86487c0bcdd971c23cf53e6199218b4c92a68472f1acf938af2a2ad9f018d3f8",
+    "equations/geometry/contact.py": "f8e8d740b6d195ff78aeaf862814073b25a9d717b7c605190cf7a59eecc9794d",
     "equations/geometry/frame.py": "7dbc95db9578c07506e894856ce0419c7ce292d99489792dbb002d6bf9faa08a",
     "equations/geometry/linkage.py": "4a002c757ae3fc66a11189d64be2bf77b1fb8ecb67508e702a6b40cd04d6a6e4",
     "equations/geometry/locating.py": "204d03eb67f0a39f6643f9d4b7ce856ff713482ca6207df75516cdef589ae811",
     "equations/geometry/moved_parts.py": "6bf349688d1677b6b9bd2a4fe3e3e13e0ad08ae5edcd3c39f1a28b6977eada03",
     "equations/geometry/pushrod_ends.py": "9d1b256bb75c3064053a75727715c28123d7ee5a32fff3f60b2cecbe575e9312",
-    "equations/geometry/sensitivity.py": "d18491cff3ec1499f49632981e9f81997091dce772bcd178c2f0f16e2567ce47",
+    "equations/geometry/sensitivity.py": "26050905819bbd2e293f5013f647cf68c9aa8b9b086346e7f1a6024e128fc2af",
     "equations/numeric.py": "95a9fa1b87394d38cca4fc02febe8f1baba2e27a2ba9c9ae84843e7ab78b85d3",
     "equations/sources.py": "e04825b0c87639ba11e962c2aee03b6820dcc3739b4aab42531998525abaa820",
     "equations/symbols.py": "2b6dc6d6de76abfebee316ec8065d343a083ed2df52587419c4872c3bef82199",
     "quantities/__init__.py": "946d42985c5bf5f81e5b77bb9804ac3df0a91cd3fe4b8f649d7b9b97e33933dc",
-    "quantities/found.py": "04e9709627fbddc8f6cc2c1052abdc92563c2b2fdc0b2ae4302458edabad672a",
+    "quantities/found.py": "9482d59f009e003d36e1c4f9c3045a492565a21d518b38590a68775fca07fa1a",
     "quantities/measured.py": "1b1296623365270ca7250ecb478f2f0fe38011407400d7f45810048f78622226",
     "quantities/parts.py": "9c2806d984efbc0fa802d1fc6bae83637c412eb7f04d41619a9dae243bd0e1fb",
     "quantities/quantity.py": "be4191de53d0d974d35200d87c4ad6ce23904e6a76f72a85f0dd172e62548e45",

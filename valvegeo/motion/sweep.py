@@ -16,10 +16,6 @@ Floats = NDArray[np.float64]
 _STATIONS = Compiled("contact.STATIONS")
 
 
-CENTRED_WITHIN = 0.020
-"""A band whose middle is within this of the stem's centre is called centred [in] (this project's choice)."""
-
-
 class Band:
     """What can be told of any band from its width and middle; batch shape B, inches."""
 
@@ -35,11 +31,6 @@ class Band:
     def outer(self) -> Floats:
         """Outboard edge of the band, x in the frame [in]."""
         return np.asarray(self.sweep_centre + self.sweep_width / 2)
-
-    @property
-    def is_centred(self) -> NDArray[np.bool_]:
-        """Whether the band's middle is near enough to the stem's centre."""
-        return np.asarray(np.abs(self.sweep_centre) <= CENTRED_WITHIN)
 
     def off_flat_by(self, flat: ArrayLike) -> Floats:
         """How far the band's further edge stands off the flat of the tip.

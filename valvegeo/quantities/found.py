@@ -77,6 +77,8 @@ READING: tuple[Quantity, ...] = (
         0.0005, 0.1,
     ),
     Quantity("length_uncertainty", "length", "half-width of the 95 % interval of pushrod_length"),
+    Quantity("centre_uncertainty", "length", "half-width of the 95 % interval of sweep_centre"),
+    Quantity("centre_limit", "length", "how far off the stem's centre sweep_centre may be for the band to be centred"),
     Quantity("length_low", "length", "lower end of the 95 % interval of pushrod_length"),
     Quantity("length_high", "length", "upper end of the 95 % interval of pushrod_length"),
     Quantity("chance_too_long", "ratio", "chance that the last trial's pushrod was longer than trial_length; 0 to 1"),

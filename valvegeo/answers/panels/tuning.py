@@ -17,7 +17,9 @@ from numpy.typing import ArrayLike
 from valvegeo.answers.scene import Scene, Trace, scene, trace
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.best import best_pose
+from valvegeo.motion.certainty.tolerance import centre_uncertainty_of
 from valvegeo.motion.checking import check
+from valvegeo.motion.judged.centring import Centring, judge
 from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, settle
 from valvegeo.motion.sizing import Sizing, is_worth_moving, still_to_change
@@ -53,6 +55,9 @@ class Tuning(ArrayRecord):
         Whether the pose is the running engine's; otherwise a check's: zero lash, checking lifter.
     lift_share : float
         Lift looked at: 0 on the base circle, 1 at full lift.
+    centre_uncertainty : float
+        Half-width of the 95 % interval of a band's middle [in], by the bench; where parts are tried too, since what is
+        tried is known.
     """
 
     measured: Sizing
@@ -63,6 +68,7 @@ class Tuning(ArrayRecord):
     running_best: Trace
     running: bool
     lift_share: float
+    centre_uncertainty: float
 
     @property
     def shown(self) -> Mechanism:
@@ -104,6 +110,16 @@ class Tuning(ArrayRecord):
     def ordered_length(self) -> float:
         """Length to order, ball centre to ball centre [in]."""
         return float(self.ordered.pose.pushrod_length)
+
+    @property
+    def centring(self) -> Centring:
+        """Whether the band shown is centred."""
+        return judge(self.now.sweep, self.mechanism.flat, self.centre_uncertainty)
+
+    @property
+    def ordered_centring(self) -> Centring:
+        """Whether the band of the running engine with the pushrod to order is centred."""
+        return judge(self.ordered.sweep, self.mechanism.flat, self.centre_uncertainty)
 
     @property
     def is_worth_moving(self) -> bool:
@@ -149,7 +165,8 @@ def as_measured(measured: Sizing, lift_share: float = HALF) -> Tuning:
     checked = trace(measured.checked_pose)
     best = trace(best_pose(as_shown(measured.mechanism, running=False)))
     running_best = trace(measured.best_pose)
-    return Tuning(measured, checked, measured.mechanism, checked, best, running_best, False, lift_share)
+    sure = float(centre_uncertainty_of(measured).half_width)
+    return Tuning(measured, checked, measured.mechanism, checked, best, running_best, False, lift_share, sure)
 
 
 def at_best(tuning: Tuning) -> Tuning:

@@ -44,10 +44,10 @@ SETS: tuple[str, ...] = (
     "pushrod_ends.OVER_CENTRES",
     "sensitivity.AS_MOUNTED",
     "sensitivity.BEST",
-    "sensitivity.BEST_ANGLES",
     "sensitivity.HEIGHT_FROM_AXLE",
     "sensitivity.OVER_CENTRES",
     "sensitivity.RATIO_FROM_LIFT",
+    "sensitivity.RUNNING_ANGLES",
     "sensitivity.STATION_ANGLES",
     "sensitivity.TRIAL",
 )

@@ -9,13 +9,10 @@ from __future__ import annotations
 
 import sympy as sp
 
-from valvegeo.equations.geometry import contact, frame, linkage
+from valvegeo.equations.geometry import contact
 from valvegeo.equations.symbols import SYMBOLS as Q
 
-_MIDDLE: sp.Expr = (
-    frame.PIVOT[0].subs(Q["pivot_rise"], contact.RISE_OPEN) + Q["valve_arm"] * (1 + sp.cos(linkage.ANGLE)) / 2
-)
-"""Middle of a band that opens at minus the angle that it ends at."""
+_MIDDLE: sp.Expr = contact.NARROWEST_MIDDLE.subs(Q["pivot_rise"], contact.RISE_OPEN)
 
 
 def _centred(moves: dict[sp.Symbol, sp.Expr], change: sp.Symbol) -> dict[str, sp.Expr]:

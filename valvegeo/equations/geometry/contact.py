@@ -49,10 +49,16 @@ VALVE_LIFT: sp.Expr = linkage.at_travel(opening_at(linkage.ANGLE), Q["lobe_lift"
 ANGLE_HALF: sp.Expr = linkage.angle_at_tip_height(RADIUS - VALVE_LIFT / 2)
 """Rocker angle at half of the full valve lift."""
 
-_ANGLE_FURTHEST: sp.Expr = larger(ANGLE_OPEN, smaller(sp.Integer(0), ANGLE_FULL))
-_OUTER: sp.Expr = contact_at(_ANGLE_FURTHEST)
 _CONTACT_FULL: sp.Expr = linkage.at_travel(contact_at(linkage.ANGLE), Q["lobe_lift"])
-_INNER: sp.Expr = smaller(contact_at(ANGLE_OPEN), _CONTACT_FULL)
+
+
+def band_edges(angle_open: sp.Expr, angle_full: sp.Expr, contact_full: sp.Expr) -> tuple[sp.Expr, sp.Expr]:
+    """Inboard and outboard edge of the whole path: its nearer end, and the place where the arm is squarest."""
+    squarest = larger(angle_open, smaller(sp.Integer(0), angle_full))
+    return smaller(contact_at(angle_open), contact_full), contact_at(squarest)
+
+
+_INNER, _OUTER = band_edges(ANGLE_OPEN, ANGLE_FULL, _CONTACT_FULL)
 
 _OPENING: sp.Expr = linkage.at_travel(opening_at(linkage.ANGLE), TRAVEL)
 
@@ -138,6 +144,9 @@ NARROWEST_LEVERAGES: tuple[sp.Expr, sp.Expr] = (
     linkage.pushrod_leverage(linkage.ANGLE, Q["lobe_lift"]).subs(Q["pivot_rise"], RISE_OPEN),
 )
 """Leverage on the base circle and at full lift, where the rocker opens at minus the angle that it ends at."""
+
+NARROWEST_MIDDLE: sp.Expr = (contact_at(sp.Integer(0)) + contact_at(linkage.ANGLE)) / 2
+"""Middle of a band that opens at minus the rocker angle that it ends at: outermost with the arm square."""
 
 NARROWEST: dict[str, sp.Expr] = {
     "pivot_rise": RISE_OPEN,

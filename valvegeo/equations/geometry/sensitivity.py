@@ -17,7 +17,7 @@ from dataclasses import dataclass
 
 import sympy as sp
 
-from valvegeo.equations.geometry import contact, frame, locating, pushrod_ends
+from valvegeo.equations.geometry import contact, frame, linkage, locating, pushrod_ends
 from valvegeo.equations.symbols import SYMBOLS as Q
 from valvegeo.quantities import BY_NAME
 
@@ -110,11 +110,12 @@ TRIAL = Implicit(
 )
 """A zero-lash check with a pushrod length: the three readings, each from the inboard edge, and the valve lift."""
 
-BEST_ANGLES: dict[str, sp.Expr] = {
+RUNNING_ANGLES: dict[str, sp.Expr] = {
     "rocker_angle_base": contact.ANGLE_BASE,
+    "rocker_angle_open": contact.ANGLE_OPEN,
     "rocker_angle_full": contact.ANGLE_FULL,
 }
-"""Rocker angles that the closures of :data:`BEST` stand on."""
+"""Rocker angles that the closures of :data:`BEST` and :data:`AS_MOUNTED` stand on."""
 
 BEST = Implicit(
     unknowns=("pivot_rise", "rocker_angle_base", "rocker_angle_full", "pushrod_length"),
@@ -124,20 +125,36 @@ BEST = Implicit(
         _off_length(BASE, sp.Integer(0)).subs(_RUNNING),
         _off_length(FULL, _LOBE).subs(_RUNNING),
     ),
-    answers={"pushrod_length": LENGTH},
+    answers={
+        "pushrod_length": LENGTH,
+        "sweep_centre": _measured(contact.NARROWEST_MIDDLE.subs(linkage.ANGLE, FULL)),
+    },
 )
-"""The length of least sweep, which opens at minus the rocker angle that it ends at; at the declared lash or preload."""
+"""The length of least sweep, which opens at minus the rocker angle that it ends at, and the middle of its band.
+
+At the declared lash or preload.
+"""
+
+
+def _where_it_was(expression: sp.Expr) -> sp.Expr:
+    """As it is with the pivot where it was at the check."""
+    return expression.subs(Q["pivot_rise"], 0)
 
 
 AS_MOUNTED = Implicit(
-    unknowns=("rocker_angle_base", "pushrod_length"),
+    unknowns=("rocker_angle_base", "rocker_angle_open", "rocker_angle_full", "pushrod_length"),
     closures=(
-        (_lift(BASE) + Q["lash"]).subs(Q["pivot_rise"], 0),
-        _off_length(BASE, sp.Integer(0)).subs({Q["pivot_rise"]: 0, **_RUNNING}),
+        _where_it_was(_lift(BASE)) + Q["lash"],
+        _where_it_was(_lift(OPEN)),
+        _where_it_was(_off_length(BASE, sp.Integer(0)).subs(_RUNNING)),
+        _where_it_was(_off_length(FULL, _LOBE).subs(_RUNNING)),
     ),
-    answers={"pushrod_length": LENGTH},
+    answers={
+        "pushrod_length": LENGTH,
+        "sweep_centre": _where_it_was(_measured(sum(contact.band_edges(OPEN, FULL, contact.contact_at(FULL))) / 2)),
+    },
 )
-"""The length for the declared lash or preload, the pivot where it was at the check."""
+"""The length for the declared lash or preload, the pivot where it was at the check, and the middle of its band."""
 
 
 def _at_check(expression: sp.Expr) -> sp.Expr:

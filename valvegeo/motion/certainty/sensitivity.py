@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -22,6 +23,8 @@ from valvegeo.records.batch import batch_shape
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
+Answer = Literal["pushrod_length", "sweep_centre"]
+"""Of a running pose: its pushrod, or the middle of its band."""
 
 MEASUREMENTS: tuple[str, ...] = tuple(q.name for q in MEASURED if q.kind != "text")
 """Names of the measured numbers, the order of the last axis of every derivative here."""
@@ -97,7 +100,7 @@ TRIAL, BEST, AS_MOUNTED = Slopes("sensitivity.TRIAL"), Slopes("sensitivity.BEST"
 _RATIO, _HEIGHT = Slopes("sensitivity.RATIO_FROM_LIFT"), Slopes("sensitivity.HEIGHT_FROM_AXLE")
 _OVER = Slopes("sensitivity.OVER_CENTRES")
 _STATION_ANGLES = Compiled("sensitivity.STATION_ANGLES")
-_BEST_ANGLES = Compiled("sensitivity.BEST_ANGLES")
+_RUNNING_ANGLES = Compiled("sensitivity.RUNNING_ANGLES")
 
 
 def trial_slopes(valvetrain: Valvetrain, pose: Pose) -> Floats:
@@ -124,8 +127,10 @@ def trial_slopes(valvetrain: Valvetrain, pose: Pose) -> Floats:
     return np.asarray(by_primary[..., :-1] @ primary_slopes(valvetrain))
 
 
-def best_slopes(valvetrain: Valvetrain, pose: Pose | None = None, *, at_zero_lash: bool = False) -> Floats:
-    """Derivatives of the best pushrod length by what was measured.
+def best_slopes(
+    valvetrain: Valvetrain, pose: Pose | None = None, *, of: Answer = "pushrod_length", at_zero_lash: bool = False
+) -> Floats:
+    """Derivatives of the best pushrod length, or of the middle of its band, by what was measured.
 
     Parameters
     ----------
@@ -133,8 +138,10 @@ def best_slopes(valvetrain: Valvetrain, pose: Pose | None = None, *, at_zero_las
         Batch shape B.
     pose : Pose, optional
         The best pose of that valvetrain (at zero lash, where that is asked), if it is known; found when left out.
+    of : {"pushrod_length", "sweep_centre"}
+        The answer.
     at_zero_lash : bool
-        Of the trial length instead, which holds no lash, preload or change of seat.
+        Of the trial length instead (or of the middle of its band), which holds no lash, preload or change of seat.
 
     Returns
     -------
@@ -146,19 +153,21 @@ def best_slopes(valvetrain: Valvetrain, pose: Pose | None = None, *, at_zero_las
         nothing = np.zeros(batch_shape(known))
         mechanism, known = zero_lash(mechanism), replace(known, lash=nothing, preload=nothing, seat_change=nothing)
     best = best_pose(mechanism) if pose is None else pose
-    slopes = BEST(best, known, **_BEST_ANGLES(best, mechanism))[..., 0, :-1]
+    slopes = BEST(best, known, **_RUNNING_ANGLES(best, mechanism))[..., BEST.answers.index(of), :-1]
     if at_zero_lash:
         slopes[..., [_PLACE[name] for name in ("lash", "preload", "seat_change")]] = 0.0
     return np.asarray((slopes[..., None, :] @ primary_slopes(valvetrain))[..., 0, :])
 
 
-def as_mounted_slopes(valvetrain: Valvetrain) -> Floats:
+def as_mounted_slopes(valvetrain: Valvetrain, *, of: Answer = "pushrod_length") -> Floats:
     """Derivatives, by what was measured, of the length for the declared lash or preload at the check's own pivot.
 
     Parameters
     ----------
     valvetrain : Valvetrain
         Batch shape B.
+    of : {"pushrod_length", "sweep_centre"}
+        The answer: that length, or the middle of its band.
 
     Returns
     -------
@@ -167,7 +176,7 @@ def as_mounted_slopes(valvetrain: Valvetrain) -> Floats:
     """
     mechanism, known = locate(valvetrain), canonical(valvetrain)
     pose = at_rise(mechanism, 0.0)
-    slopes = AS_MOUNTED(pose, known, **_BEST_ANGLES(pose, mechanism))[..., 0, :-1]
+    slopes = AS_MOUNTED(pose, known, **_RUNNING_ANGLES(pose, mechanism))[..., AS_MOUNTED.answers.index(of), :-1]
     return np.asarray((slopes[..., None, :] @ primary_slopes(valvetrain))[..., 0, :])
 
 

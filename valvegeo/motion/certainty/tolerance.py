@@ -1,4 +1,4 @@
-"""How sure a length is that was sized from measurements, and which measurement to improve first."""
+"""How sure a length, and its band's middle, are that were sized from measurements; which to measure better first."""
 
 from __future__ import annotations
 
@@ -10,13 +10,14 @@ from numpy.typing import NDArray
 
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import Misfit
-from valvegeo.motion.certainty.budget import Budget
-from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, as_mounted_slopes, best_slopes
+from valvegeo.motion.certainty.budget import COVERAGE, Budget, combine
+from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, as_mounted_slopes, best_slopes, trial_slopes
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.quantities import BY_NAME, MEASURED
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.cells.spelling import nearest
+from valvegeo.records.reading import STATIONS
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
@@ -24,7 +25,7 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True, eq=False, repr=False)
 class LengthUncertainty(ArrayRecord):
-    """How sure the best lengths of a check are.
+    """How sure the best lengths of a check are, and where their bands stand.
 
     Attributes
     ----------
@@ -34,15 +35,27 @@ class LengthUncertainty(ArrayRecord):
         Of the length of least sweep in a zero-lash check, the pivot free to move.
     as_mounted : Budget
         Of the length for the declared lash or preload with the pivot left where it is.
+    checked_centre : Budget
+        Of the middle of the check's own band, taken from the running band at the same pivot: lash and preload hardly
+        move it.
+    ordered_centre : Budget
+        Of the middle of the band that runs with what is ordered.
+    marks_within : ndarray
+        Half-width of the 95 % interval in which a line of the check is read about where it is predicted, of its three
+        stations the widest [in]; the noise of reading it is in that. Shape B.
     """
 
     pushrod_length: Budget
     trial_length: Budget
     as_mounted: Budget
+    checked_centre: Budget
+    ordered_centre: Budget
+    marks_within: Floats
 
     def valve(self, index: int) -> LengthUncertainty:
         """One valve's of a batch whose last axis is the valves."""
-        return LengthUncertainty(*(b.valve(index) for b in (self.pushrod_length, self.trial_length, self.as_mounted)))
+        budgets = {name: found.valve(index) for name, found in vars(self).items() if isinstance(found, Budget)}
+        return LengthUncertainty(**budgets, marks_within=self.marks_within[..., index])
 
     @property
     def length_uncertainty(self) -> Floats:
@@ -152,9 +165,44 @@ def uncertainty_of(sizing: Sizing, overrides: Mapping[str, float] | None = None)
     """
     valvetrain = sizing.valvetrain
     uncertainty = bench_uncertainty(valvetrain, overrides)
-    slopes = (
-        best_slopes(valvetrain, sizing.best_pose),
-        best_slopes(valvetrain, sizing.trial_pose, at_zero_lash=True),
-        as_mounted_slopes(valvetrain),
+
+    def budget(slopes: Floats) -> Budget:
+        return Budget(MEASUREMENTS, slopes, uncertainty)
+
+    return LengthUncertainty(
+        pushrod_length=budget(best_slopes(valvetrain, sizing.best_pose)),
+        trial_length=budget(best_slopes(valvetrain, sizing.trial_pose, at_zero_lash=True)),
+        as_mounted=budget(as_mounted_slopes(valvetrain)),
+        checked_centre=budget(as_mounted_slopes(valvetrain, of="sweep_centre")),
+        ordered_centre=budget(ordered_centre_slopes(sizing)),
+        marks_within=_marks_within(sizing, uncertainty),
     )
-    return LengthUncertainty(*(Budget(MEASUREMENTS, each, uncertainty) for each in slopes))
+
+
+def centre_uncertainty_of(sizing: Sizing) -> Budget:
+    """Say how sure the middle of the band is that runs with what is ordered: of :func:`uncertainty_of` only that."""
+    return Budget(MEASUREMENTS, ordered_centre_slopes(sizing), bench_uncertainty(sizing.valvetrain))
+
+
+def ordered_centre_slopes(sizing: Sizing) -> Floats:
+    """Derivatives of the middle of the band of :attr:`valvegeo.motion.sizing.Sizing.ordered` by what was measured.
+
+    Parameters
+    ----------
+    sizing : Sizing
+        Batch shape B.
+
+    Returns
+    -------
+    ndarray
+        Shape B+(n,), over :data:`valvegeo.motion.certainty.sensitivity.MEASUREMENTS`.
+    """
+    best = best_slopes(sizing.valvetrain, sizing.best_pose, of="sweep_centre")
+    mounted = as_mounted_slopes(sizing.valvetrain, of="sweep_centre")
+    return np.where(sizing.mechanism.length_moves_pivot[..., None], best, mounted)
+
+
+def _marks_within(sizing: Sizing, uncertainty: Floats) -> Floats:
+    lines = trial_slopes(sizing.valvetrain, sizing.checked_pose)[..., : len(STATIONS), :]
+    predicted = combine(lines, uncertainty[..., None, :])
+    return np.asarray(COVERAGE * np.hypot(predicted, BY_NAME["from_inboard_edge"].uncertainty).max(-1))

@@ -16,7 +16,9 @@ from numpy.typing import NDArray
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.certainty.budget import Budget
+from valvegeo.motion.certainty.tolerance import ordered_centre_slopes
 from valvegeo.motion.checking import canonical, locate
+from valvegeo.motion.judged.centring import Centring, judge_ordered
 from valvegeo.motion.marks.doubts import Disagreement, contradict, disagreements
 from valvegeo.motion.marks.expected import expect
 from valvegeo.motion.marks.information import FromBuild, Information, information, length_to_order
@@ -99,6 +101,8 @@ class MarkFit(ArrayRecord):
         are believed.
     expected, residuals : ndarray
         What each reading should be by the fit, and how far it is from that (positive: it stands outboard), shape (N,).
+    centring : Centring
+        Whether the band that runs with what is ordered is centred.
     information : Information
         To first order about the fit; its ``length`` is the budget of the interval.
     alone_length, alone_uncertainty : float
@@ -126,6 +130,7 @@ class MarkFit(ArrayRecord):
     from_build: FromBuild
     expected: Floats
     residuals: Floats
+    centring: Centring
     information: Information
     alone_length: float
     alone_uncertainty: float
@@ -231,6 +236,7 @@ def fit_marks(
         from_build=known.from_build,
         expected=expected,
         residuals=_read(marks) - expected,
+        centring=judge_ordered(sizing, known.budget(ordered_centre_slopes(sizing)).half_width),
         information=known,
         alone_length=alone,
         alone_uncertainty=float(told.budget(alone_slopes).half_width),

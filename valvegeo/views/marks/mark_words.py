@@ -15,7 +15,7 @@ from valvegeo.findings.refusal import Refused
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
 from valvegeo.records.reading import STATIONS
-from valvegeo.views.wording import reading_words, words
+from valvegeo.views.wording import centring_words, reading_words, words
 from valvegeo.views.wording.reading_words import sentence, spoken
 from valvegeo.views.wording.sections import WIDTH, Section, Table
 
@@ -211,8 +211,9 @@ def _cost(read: FitRead) -> str:
 
 def _wary(read: FitRead) -> list[str]:
     found = [sentence(wary.sentence) for wary in read.warnings]
-    beyond = reading_words.off_centre(read.fit.sizing)
-    return [*found, f"{sentence(beyond)} The table below says what would, each alone."] if beyond else found
+    beyond = centring_words.off_centre(read.fit.sizing.ordered, read.fit.sizing.mechanism, read.fit.centring)
+    would = sentence(centring_words.if_off(read.fit.centring, "the table below says what would, each alone"))
+    return [*found, f"{sentence(beyond)} {would}"] if beyond else found
 
 
 def _refusal(sheet: MarkSheet, found: Unanswered) -> tuple[str, ...]:

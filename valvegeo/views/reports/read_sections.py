@@ -49,7 +49,7 @@ def _valve(name: str, valve: ValveRead, read: FitRead) -> Section:
             Section("do", tuple(reading_words.to_do(read))),
             Section("sure", tuple(reading_words.how_sure(read))),
             Section("expect", tuple(reading_words.to_expect(read))),
-            Section("beyond", reading_words.beyond(read.fit.sizing, read.remedies)),
+            Section("beyond", reading_words.beyond(read.fit.sizing, read.fit.centring, read.remedies)),
             Section("warning", tuple(wary.sentence for wary in read.warnings), tone="heed"),
         ),
     )

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from valvegeo.answers.size import SizeAnswer, ValveSize
-from valvegeo.motion.sizing import SWEEP_ALLOWANCE, Sizing
+from valvegeo.motion.sizing import SWEEP_ALLOWANCE
 from valvegeo.records.kinds import LIFTERS
-from valvegeo.views.wording import caution_words, reading_words, stand_words, words
+from valvegeo.views.wording import caution_words, centring_words, reading_words, stand_words, words
 from valvegeo.views.wording.sections import Section, Table
 
 LENGTHS_AS = "In inches, lengths ball centre to ball centre; below they stand as the check was measured too."
@@ -38,22 +38,25 @@ def _valve(one: ValveSize) -> Section:
         title=f"{one.name}: {valve.mechanism.mount} mount, {valve.mechanism.lifter} lifter",
         figure=one.name,
         parts=(
-            Section("now", _now(valve)),
+            Section("now", _now(one)),
             Section("do", _to_do(one)),
-            Section("after", _after(valve)),
+            Section("after", _after(one)),
             Section("sure", _how_sure(one)),
-            Section("beyond", reading_words.beyond(valve, one.remedies)),
+            Section("beyond", reading_words.beyond(valve, one.ordered, one.remedies)),
             Section("warning", tuple(wary.sentence for wary in one.warnings), tone="heed"),
         ),
     )
 
 
-def _now(valve: Sizing) -> tuple[str, ...]:
-    """Say what the check showed."""
+def _now(one: ValveSize) -> tuple[str, ...]:
+    """Say what the check should have shown, since the marks are worked out from the measurements."""
+    valve = one.sizing
     return (
         f"checked at zero lash with {words.checking_pushrod(valve)}",
-        f"marks from the inboard edge: {words.marks(valve.checked, valve.mechanism)}",
-        f"sweep {words.band(valve.checked)}",
+        f"marks predicted, from the inboard edge: {words.marks(valve.checked, valve.mechanism)}",
+        f"your ink should show them, within {words.inches(one.uncertainty.marks_within)}; if it does not, re-measure "
+        "before ordering",
+        f"sweep {centring_words.band(valve.checked, one.checked)}",
         words.travel(valve.checked, valve.mechanism, float(valve.still_to_change(valve.checked.pushrod_length))),
     )
 
@@ -97,18 +100,23 @@ def _how_sure(valve: ValveSize) -> tuple[str, ...]:
     by_length = bool(sizing.mechanism.length_moves_pivot)
     budget = found.pushrod_length if by_length else found.as_mounted
     first = words.improve_first(budget.largest(), float(budget.standard))
-    sure = f"the order is good to ±{words.inches(budget.half_width)} (95 %); {first}"
+    sure: tuple[str, ...] = (f"the order is good to ±{words.inches(budget.half_width)} (95 %); {first}",)
+    if valve.ordered.ink_decides:
+        first = words.improve_first(found.ordered_centre.largest(), float(found.ordered_centre.standard))
+        middle = words.inches(valve.ordered.half_width)
+        sure = (*sure, f"the band's middle is good to ±{middle} (95 %), and better once its ink is read; {first}")
     if not sizing.is_worth_moving():
-        return (sure,)
-    return (sure, stand_words.sure_when_moved(found.length_uncertainty))
+        return sure
+    return (*sure, stand_words.sure_when_moved(found.length_uncertainty))
 
 
-def _after(valve: Sizing) -> tuple[str, ...]:
-    """Say what the running engine will show."""
+def _after(one: ValveSize) -> tuple[str, ...]:
+    """Say what the running engine should show."""
+    valve = one.sizing
     ordered = valve.ordered
     said = (
-        f"running, marks from the inboard edge: {words.marks(ordered, valve.mechanism)}",
-        f"sweep {words.band(ordered)}",
+        f"running, marks predicted, from the inboard edge: {words.marks(ordered, valve.mechanism)}",
+        f"sweep {centring_words.band(ordered, one.ordered)}",
         f"valve lift {words.inches(ordered.valve_lift)}, ratio {float(ordered.ratio_half_lift):.2f} at half and "
         f"{float(ordered.ratio_full_lift):.2f} at full lift",
     )
@@ -116,7 +124,7 @@ def _after(valve: Sizing) -> tuple[str, ...]:
     if same or not valve.mechanism.length_moves_pivot:
         return said
     shown = words.marks(valve.verify, valve.mechanism)
-    return (*said, f"the ordered pushrod in a zero-lash check will show: {shown}; that is right, do not correct it")
+    return (*said, f"the ordered pushrod in a zero-lash check should show: {shown}; that is right, do not correct it")
 
 
 def _overview(answer: SizeAnswer) -> Table:
@@ -132,7 +140,7 @@ def _overview(answer: SizeAnswer) -> Table:
             words.longer_or_shorter(ordered.length_change).partition(":")[0],
             words.inches(ordered.trial_length),
             words.inches(ordered.pushrod_length),
-            "yes" if ordered.is_centred else f"NO: {words.side(ordered.sweep_centre)}",
+            centring_words.in_a_word(one.ordered),
             *((stand_words.shim(valve) if valve.is_worth_moving() else "",) if worth else ()),
         )
         rows.append((one.name, *(cell.replace(" in", "", 1) for cell in cells)))

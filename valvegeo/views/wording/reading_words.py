@@ -13,6 +13,7 @@ import numpy as np
 
 from valvegeo.answers.read import FitRead, Unanswered
 from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.advice import TOLD_BY_MAKERS, Advice, FurtherReading
 from valvegeo.motion.marks.fit import WIDEST
@@ -20,7 +21,7 @@ from valvegeo.motion.marks.information import READINGS
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.reading import STATIONS
-from valvegeo.views.wording import caution_words, stand_words, words
+from valvegeo.views.wording import caution_words, centring_words, stand_words, words
 
 PARTIAL_WIPE = (
     "to read no lift and full lift without the lines' width: ink the tip, turn from closed to half lift, and read the "
@@ -111,7 +112,7 @@ def to_expect(read: FitRead) -> list[str]:
     fit = read.fit
     best, mechanism = fit.sizing.best, fit.sizing.mechanism
     ordered = fit.sizing.ordered
-    running = f"running with the order: sweep {words.band(ordered)}"
+    running = f"running with the order: sweep {centring_words.band(ordered, fit.centring)}"
     if not mechanism.length_moves_pivot:
         return [f"running with the order, marks from the inboard edge: {words.marks(ordered, mechanism)}", running]
     found = [f"at the length to set next: {words.marks(read.next, mechanism)}", running]
@@ -177,18 +178,14 @@ def to_add(reading: FurtherReading | None, valve: Sizing) -> str:
     return f"{further(reading, valve)} (95 %)"
 
 
-def off_centre(valve: Sizing) -> str:
-    """Say that length does not centre the band that is ordered; empty where it is centred."""
-    return words.off_centre(valve.ordered, valve.mechanism, words.band_ordered(valve))
-
-
-def beyond(valve: Sizing, remedies: Iterable[Remedy]) -> tuple[str, ...]:
-    """Say what no length can mend and what each remedy alone would take; nothing where the band is centred."""
-    found = off_centre(valve)
+def beyond(valve: Sizing, centring: Centring, remedies: Iterable[Remedy]) -> tuple[str, ...]:
+    """Say what no length can mend and what each remedy alone would take; nothing where the band looks centred."""
+    found = centring_words.off_centre(valve.ordered, valve.mechanism, centring)
     if not found:
         return ()
     each = (f"- {remedy(one, str(valve.mechanism.mount))}" for one in remedies)
-    return (f"{found}. Any one of these alone would:", *each, *caution_words.lines("mend"))
+    would = sentence(centring_words.if_off(centring, "any one of these alone would")).rstrip(".")
+    return (f"{found}. {would}:", *each, *caution_words.lines("mend"))
 
 
 def remedy(one: Remedy, mount: str) -> str:

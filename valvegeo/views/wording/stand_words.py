@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from numpy.typing import ArrayLike
 
-from valvegeo.motion.sizing import Sizing
+from valvegeo.motion.sizing import SWEEP_ALLOWANCE, Sizing
 from valvegeo.motion.sweep import Band
 from valvegeo.views.wording import caution_words
 from valvegeo.views.wording.words import SMALLEST, as_checked, inches, pushrod, side
@@ -24,10 +24,10 @@ def shimmed(pivot_rise: ArrayLike) -> str:
 
 
 def gain(standing: Band, best: Band) -> str:
-    """Say what moving a stand that is worth moving brings, its middle too where that is amiss before or after."""
+    """Say what moving a stand that is worth moving brings, its middle too where that moves as much as is worth it."""
     now, then = inches(standing.sweep_width), inches(best.sweep_width)
     narrower = f"moving the stand would narrow the sweep from {now} to {then}"
-    if best.is_centred and standing.is_centred:
+    if abs(best.sweep_centre - standing.sweep_centre) < SWEEP_ALLOWANCE:
         return narrower
     return f"{narrower} and bring its middle from {side(standing.sweep_centre)} to {side(best.sweep_centre)} of centre"
 

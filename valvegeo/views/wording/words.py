@@ -13,8 +13,8 @@ from numpy.typing import ArrayLike
 from valvegeo.findings.typed import typed
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
-from valvegeo.motion.sweep import CENTRED_WITHIN, Sweep
-from valvegeo.quantities import BY_NAME, USABLE_SWEEP
+from valvegeo.motion.sweep import Sweep
+from valvegeo.quantities import BY_NAME
 from valvegeo.quantities import SMALLEST as SMALLEST
 from valvegeo.records import kinds
 from valvegeo.records.cells.units import convert
@@ -156,25 +156,6 @@ def side(x: ArrayLike) -> str:
     return f"{inches(abs(by))} {'outboard' if by > 0 else 'inboard'}"
 
 
-def band(case: Case) -> str:
-    """Say how wide the band is and whether it is centred."""
-    usable = "" if case.sweep_width <= USABLE_SWEEP else f", more than the usable {USABLE_SWEEP:.3f} in"
-    return f"{inches(case.sweep_width)} wide{usable}; its middle {_how_centred(case)}"
-
-
-def _how_centred(case: Case) -> str:
-    if not is_centred(case):
-        return f"{side(case.sweep_centre)} of centre: NOT centred"
-    if abs(float(case.sweep_centre)) < SMALLEST:
-        return "centred"
-    return f"near enough centred, {side(case.sweep_centre)} (up to {CENTRED_WITHIN:.3f} in will do)"
-
-
-def is_centred(case: Case) -> bool:
-    """Whether the band's middle is near enough to the stem's centre."""
-    return bool(case.is_centred)
-
-
 def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     """Say what the mark's direction of travel tells, and nothing against what is still to be done.
 
@@ -205,45 +186,6 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     if (moved > 0) == (still < 0):
         return f"{lands}: {high if moved > 0 else low}"
     return f"{lands}, since the {setting} is not set yet; with it set: {low if moved > 0 else high}"
-
-
-NARROWEST = "the narrowest band"
-
-
-def band_ordered(valve: Sizing) -> str:
-    """Name the band that the engine will run with."""
-    return NARROWEST if valve.mechanism.length_moves_pivot else "with the stand where it is the band"
-
-
-def off_centre(case: Case, mechanism: Mechanism, band: str = NARROWEST) -> str:
-    """Say that a band stands off centre and that length does not mend it; empty where it is centred.
-
-    Parameters
-    ----------
-    case : Case
-        Shape ().
-    mechanism : Mechanism
-        Shape ().
-    band : str
-        What it is called: :func:`band_ordered` of what is ordered.
-    """
-    if is_centred(case):
-        return ""
-    left = float(-case.off_flat_by(mechanism.flat))
-    where = f"{inches(left)} from the edge of the flat" if left >= 0.0 else f"{inches(-left)} off the flat"
-    return f"{band} stands {side(case.sweep_centre)} of centre, {where}, and length does not centre it"
-
-
-def beyond_length(case: Case, mechanism: Mechanism, band: str = NARROWEST) -> str:
-    """Say :func:`off_centre` and about what would mend it, empty where there is nothing to mend."""
-    verdict = off_centre(case, mechanism, band)
-    if not verdict:
-        return ""
-    off, holder = float(case.sweep_centre), str(mechanism.mount)
-    toward, arm = ("away from", "shorter") if off > 0 else ("toward", "longer")
-    return (
-        f"{verdict}: the {holder} would have to move {inches(abs(off))} {toward} the valve, or the arm be {arm} by that"
-    )
 
 
 def improve_first(contributions: Sequence[tuple[str, float]], standard: float) -> str:
