@@ -6,13 +6,13 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from valvegeo.views.wording.size_sections import size_sections
 
 from tests.answers.larkspur import sized
 from tests.motion.marked import INTAKE
 from valvegeo import Sizing, size
 from valvegeo.answers.size import ValveSize
 from valvegeo.motion.judged.centring import Centring
+from valvegeo.views.reports.size_sections import size_sections
 from valvegeo.views.wording import centring_words
 from valvegeo.views.wording.sections import Section
 
@@ -130,6 +130,6 @@ def test_what_would_tell_the_middle_better_is_said_where_the_ink_decides() -> No
 
 def test_remedies_of_a_valve_for_which_the_ink_decides_hang_on_the_ink() -> None:
     exhaust = sized("pair").valves[1]
-    assert "Each alone:" in said_of(exhaust, "beyond")
+    assert "Any one of these alone would:" in said_of(exhaust, "beyond")
     unsure = replace(exhaust, ordered=replace(exhaust.ordered, half_width=np.asarray(0.040)))
-    assert "If the ink shows it off centre, each alone:" in said_of(unsure, "beyond")
+    assert "If the ink shows it off centre, any one of these alone would:" in said_of(unsure, "beyond")

@@ -43,7 +43,10 @@ def test_nobody_is_told_to_correct_the_preload_away():
 def test_on_a_stand_it_orders_for_the_stand_where_it_is_and_says_what_moving_it_would_gain():
     said = says(tuning("stand", 0))
     assert "With the stand where it is: order 8.138 in over the gauge (7.859 in ball centre to ball centre)" in said
-    assert "Moving the stand would narrow the sweep from 0.048 in to 0.022 in; length alone does not." in said
+    assert (
+        "Moving the stand would narrow the sweep from 0.048 in to 0.022 in and bring its middle from 0.003 in outboard "
+        "to 0.017 in outboard of centre; length alone does not." in said
+    )
     there = "shim up 0.123 in from the check, set the checking pushrod to 8.348 in over the gauge (8.069 in ball centre"
     assert f"If you move it, do not fit that pushrod: {there}" in said
     assert said.endswith("order by that check, about 8.338 in over the gauge.")
