@@ -100,6 +100,7 @@ def _parser() -> argparse.ArgumentParser:
         "every case, how sure its length is, and what each remedy takes",
     )
     size.add_argument("--page", metavar="P.html", type=Path, help="write a page with figures that opens from disk")
+    _details(size)
     size.set_defaults(command="size")
 
     read = commands.add_parser(
@@ -129,6 +130,7 @@ def _parser() -> argparse.ArgumentParser:
         default=[],
         help="dial indicator's maximum at the retainer, to see whether full lift was full; may be repeated",
     )
+    _details(read)
     read.set_defaults(command="read")
 
     order = commands.add_parser(
@@ -164,6 +166,7 @@ def _parser() -> argparse.ArgumentParser:
         option = "--" + name.replace("_", "-").removeprefix("sweep-")
         help_text = f"{what} (default {BY_NAME[name].default})"
         order.add_argument(option, dest=name, metavar="INCHES", help=help_text)
+    _details(order)
     order.set_defaults(command="order")
 
     cautions = commands.add_parser(
@@ -218,3 +221,7 @@ def _parser() -> argparse.ArgumentParser:
     quick.add_argument("--units", choices=("in", "mm"), default="in", help="of every length (default in)")
     quick.set_defaults(command="quick")
     return parser
+
+
+def _details(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--details", action="store_true", help="print the whole story of each valve, not one screen")

@@ -66,17 +66,20 @@ def printed(*arguments: str) -> str:
     return out.getvalue()
 
 
-def _size(mount: str, lifter: str) -> str:
-    return _of_build("size", mount, lifter)
+LONG = ("--details",)
 
 
-def _order(mount: str, lifter: str) -> str:
-    return _of_build("order", mount, lifter, str(DATA / "larkspur_stock.csv"))
+def _size(mount: str, lifter: str, how: tuple[str, ...] = LONG) -> str:
+    return _of_build("size", mount, lifter, how=how)
 
 
-def _of_build(command: str, mount: str, lifter: str, *more: str) -> str:
+def _order(mount: str, lifter: str, how: tuple[str, ...] = LONG) -> str:
+    return _of_build("order", mount, lifter, str(DATA / "larkspur_stock.csv"), how=how)
+
+
+def _of_build(command: str, mount: str, lifter: str, *more: str, how: tuple[str, ...]) -> str:
     with TemporaryDirectory() as folder:
-        return printed(command, str(_built(Path(folder), mount, lifter)), *more)
+        return printed(command, str(_built(Path(folder), mount, lifter)), *more, *how)
 
 
 def _built(folder: Path, mount: str, lifter: str) -> Path:
@@ -91,15 +94,15 @@ def sized_again(mount: str, lifter: str) -> str:
     with TemporaryDirectory() as folder:
         tuned = Path(folder) / "tuned.csv"
         printed("size", str(_built(Path(folder), mount, lifter)), "--tuned", str(tuned))
-        return printed("size", str(tuned))
+        return printed("size", str(tuned), *LONG)
 
 
-def _read(mount: str, lifter: str) -> str:
+def _read(mount: str, lifter: str, how: tuple[str, ...] = LONG) -> str:
     with TemporaryDirectory() as folder:
         marks = Path(folder) / "marks.csv"
         marks.write_text(STAND_MARKS, encoding="utf-8")
         read = DATA / "larkspur_marks.csv" if mount == "stud" else marks
-        return printed("read", str(_built(Path(folder), mount, lifter)), str(read))
+        return printed("read", str(_built(Path(folder), mount, lifter)), str(read), *how)
 
 
 def _read_mixed() -> str:
@@ -107,13 +110,13 @@ def _read_mixed() -> str:
     with TemporaryDirectory() as folder:
         build = Path(folder) / "build.csv"
         build.write_text(build_text("pair", MIXED), encoding="utf-8")
-        return printed("read", str(build), str(DATA / "larkspur_marks.csv"))
+        return printed("read", str(build), str(DATA / "larkspur_marks.csv"), *LONG)
 
 
 def _delivered() -> str:
     names = ("six", "stock", "delivered")
     build, stock, came = (str(DATA / f"larkspur_{name}.csv") for name in names)
-    return printed("order", build, stock, "--delivered", came, "--spares", "1")
+    return printed("order", build, stock, "--delivered", came, "--spares", "1", *LONG)
 
 
 _QUICK = ("quick", "--arm", "1.52", "--ratio", "1.6", "--lift", "0.57", "--mark-travel")
@@ -123,6 +126,9 @@ REPORTS: dict[str, Callable[[], str]] = {
     **{f"size_{m}_{k}": lambda m=m, k=k: _size(m, k) for m in MOUNTED for k in LIFTERS},  # type: ignore[misc]
     **{f"order_{m}_{k}": lambda m=m, k=k: _order(m, k) for m in MOUNTED for k in LIFTERS},  # type: ignore[misc]
     **{f"read_{m}_{k}": lambda m=m, k=k: _read(m, k) for m in MOUNTED for k in LIFTERS},  # type: ignore[misc]
+    **{f"size_{m}_{k}_short": lambda m=m, k=k: _size(m, k, ()) for m in MOUNTED for k in LIFTERS},  # type: ignore[misc]
+    **{f"order_{m}_{k}_short": lambda m=m, k=k: _order(m, k, ()) for m in MOUNTED for k in LIFTERS},  # type: ignore[misc]
+    **{f"read_{m}_{k}_short": lambda m=m, k=k: _read(m, k, ()) for m in MOUNTED for k in LIFTERS},  # type: ignore[misc]
     "read_mixed": _read_mixed,
     "changes_stud": lambda: printed(
         "changes", str(DATA / "larkspur_pair.csv"), "--gasket-change", "0.012", "--head-cut", "0.020"

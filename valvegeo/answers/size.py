@@ -10,12 +10,14 @@ import numpy as np
 from valvegeo.answers.scene import Scene, look_at
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
+from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.tolerance import LengthUncertainty, uncertainty_of
 from valvegeo.motion.judged.centring import Centring, judge_checked, judge_ordered
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.judged.wariness import warnings
 from valvegeo.motion.sizing import Sizing, size
+from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, take
 from valvegeo.records.files.build_file import Build
@@ -43,6 +45,8 @@ class ValveSize(ArrayRecord):
         centred.
     warnings : tuple of Finding
         What to be wary of.
+    at_trial : Sweep
+        What a zero-lash check shows with the checking pushrod set as told, shape (); on a stand, where it is.
     serving, serving_moved : Serving
         Lengths that serve: with a stand where it is, and moved for the narrowest sweep, shape (). The same on a stud.
     window : tuple of float
@@ -58,10 +62,17 @@ class ValveSize(ArrayRecord):
     ordered: Centring
     remedies: tuple[Remedy, ...]
     warnings: tuple[Finding, ...]
+    at_trial: Sweep
     serving: Serving
     serving_moved: Serving
     window: tuple[float, float]
     scene: Scene | None
+
+    @property
+    def length_to_order(self) -> Budget:
+        """How sure the length to order is."""
+        found = self.uncertainty
+        return found.pushrod_length if self.sizing.mechanism.length_moves_pivot else found.as_mounted
 
     @property
     def serves_as_checked(self) -> bool:
@@ -152,6 +163,7 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
     uncertainty = uncertainty_of(sizing)
     wary = warnings(sizing)
     best = sizing.best_pose
+    at_trial = each(sweep(sizing.trial_pose))
     served, served_moved = each(serving(best)), each(serving(best, pivot_rise=best.pivot_rise))
     least, most = setting_window(sizing.mechanism, Limits())
     checked, ordered = (
@@ -170,6 +182,7 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
             ordered=take(ordered, index),
             remedies=remedies_of.get(index, ()),
             warnings=tuple(found for found in wary if found.valve == index),
+            at_trial=at_trial[index] if one.mechanism.length_moves_pivot else one.checked_sweep,
             serving=served[index],
             serving_moved=served_moved[index],
             window=(float(least[index]), float(most[index])),

@@ -18,6 +18,7 @@ from valvegeo.shop.limits import Limits
 from valvegeo.views.printed.order_sheet import sheet_text
 from valvegeo.views.printed.text import as_text
 from valvegeo.views.reports.order_sections import order_sections
+from valvegeo.views.reports.order_short import order_short
 
 OPTIONS = {
     "sweep_allowance": "--allowance",
@@ -58,7 +59,7 @@ def run(arguments: argparse.Namespace) -> None:
             (arguments.sheet, lambda: sheet_text(answer)),
             (arguments.page, lambda: _page(answer, arguments)),
         ],
-        as_text(order_sections(answer)),
+        as_text(order_sections(answer) if arguments.details else order_short(answer)),
     )
 
 

@@ -16,6 +16,7 @@ from valvegeo.records.files.marks_file import form_faults, read_marks
 from valvegeo.records.files.tidy import tidy_text
 from valvegeo.views.printed.text import as_text
 from valvegeo.views.reports.read_sections import read_sections
+from valvegeo.views.reports.read_short import read_short
 from valvegeo.views.wording.reading_words import no_length
 
 
@@ -43,7 +44,7 @@ def run(arguments: argparse.Namespace) -> None:
             (arguments.tuned, lambda: build_text(build, answer.tuned)),
             (arguments.results, lambda: tidy_text(read_rows(answer))),
         ],
-        as_text(read_sections(answer)),
+        as_text(read_sections(answer) if arguments.details else read_short(answer)),
     )
 
 

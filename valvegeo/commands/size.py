@@ -11,6 +11,7 @@ from valvegeo.records.files.build_file import build_text, read_build
 from valvegeo.records.files.tidy import tidy_text
 from valvegeo.views.printed.text import as_text
 from valvegeo.views.reports.size_sections import size_sections
+from valvegeo.views.reports.size_short import size_short
 
 
 def run(arguments: argparse.Namespace) -> None:
@@ -24,7 +25,7 @@ def run(arguments: argparse.Namespace) -> None:
             (arguments.results, lambda: tidy_text(size_rows(answer))),
             (arguments.page, lambda: _page(answer)),
         ],
-        as_text(size_sections(answer)),
+        as_text(size_sections(answer) if arguments.details else size_short(answer)),
     )
 
 

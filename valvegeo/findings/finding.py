@@ -118,6 +118,11 @@ class Finding:
         return filled(PHRASES[self.code].says, self.numbers)
 
     @property
+    def brief(self) -> str:
+        """It as a sentence of a line at most, for a short report."""
+        return filled(PHRASES[self.code].short, self.numbers) or self.sentence
+
+    @property
     def line(self) -> str:
         """It in one line with its place, for standard error."""
         place = [cut(self.file)]

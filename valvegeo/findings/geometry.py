@@ -76,21 +76,25 @@ PHRASES: dict[str, Phrase] = {
     ),
     "warning.never_square": Phrase(
         says="the rocker arm is never square to the valve during lift at the check: the mark runs one way only and its "
-        "outer edge moves with length"
+        "outer edge moves with length",
+        short="arm never square during the check's lift: the mark runs one way only",
     ),
     "warning.swings_far": Phrase(
         says="the rocker swings {angle:.0f} deg from square, more than {most:g}: look for binding"
     ),
     "warning.wide": Phrase(
         says="running with the order the band is {width:.3f} in wide, more than the usable {usable:.3f} in, and no "
-        "other length makes it usable"
+        "other length makes it usable",
+        short="the band is {width:.3f} wide, more than the usable {usable:.3f}, and length won't fix it",
     ),
     "warning.stand_down": Phrase(
-        says="the narrowest sweep needs the stand lowered by {down:.3f} in; the order is for the stand where it is"
+        says="the narrowest sweep needs the stand lowered by {down:.3f} in; the order is for the stand where it is",
+        short="moved for the narrowest sweep, the stand would have to come down by {down:.3f}",
     ),
     "warning.large_change": Phrase(
         says="the length changes by more than {most:g} in: set the checking pushrod to the trial length and measure "
-        "again before ordering"
+        "again before ordering",
+        short="more than {most:g} to change: set it, measure again, and order by that",
     ),
     "shown.tip_misses": Phrase(says=f"{_TIP_MISSES}: move the pivot nearer"),
     "shown.pushrod_misses": Phrase(says=f"lifter and rocker cup cannot meet: {_PUSHROD_MISSES}"),

@@ -38,44 +38,53 @@ PHRASES: dict[str, Phrase] = {
     "marks.other_convention": Phrase(
         says="a trial's pushrod_length of {typed:typed} in looks like the check's {convention} length; ball centre to "
         "ball centre that pushrod is {centres:typed} in, and that is what the marks file asks for: if so, every trial "
-        "length in the file, and the order, is {over:typed} in too long"
+        "length in the file, and the order, is {over:typed} in too long",
+        short="a trial length looks like the check's {convention} length; the file wants ball centre to ball centre",
     ),
     "marks.on_chamfer": Phrase(
         says="{places}: the line stands on the chamfer, off the flat of the tip, where the contact is on an edge: do "
-        "not run it so"
+        "not run it so",
+        short="{places}: on the chamfer, off the flat: do not run it so",
     ),
     "marks.odd_reading": Phrase(
         says="one reading does not go with the others and does not count: {place} reads {reads:typed} in and by the "
         "others should be {should:.3f} in; ink and read it again. Had it counted, the marks alone would say "
-        "{with_it:.3f} in ball centre to ball centre"
+        "{with_it:.3f} in ball centre to ball centre",
+        short="{place} reads {reads:typed}, by the others it should be {should:.3f}: it does not count; ink it again",
     ),
     "marks.contradictory": Phrase(
         says="the readings contradict each other by more than the uncertainty stated for them, and no single one is to "
         "blame: the interval above is too narrow for them. Ink and read again; look for slack in the rocker, a lifter "
-        "that sinks, a length that was disturbed"
+        "that sinks, a length that was disturbed",
+        short="the readings contradict each other, so the order is less sure than it looks: ink and read again",
     ),
     "marks.against_build": Phrase(
         says="marks and build disagree about {label}: {by_marks:.3f} in by the marks, {in_build:typed} in in the "
-        "build, and ±{explained:.3f} in would be chance; the marks were believed"
+        "build, and ±{explained:.3f} in would be chance; the marks were believed",
+        short="{label}: {by_marks:.3f} by the marks, {in_build:typed} in the build; the marks were believed",
     ),
     "marks.build_overruled": Phrase(
         says="marks and build disagree about {label}: {by_marks:.3f} in by the marks, {in_build:typed} in in the "
         "build, and ±{explained:.3f} in would be chance; the build's height and offset do not count here, the marks "
-        "alone do: measure it again"
+        "alone do: measure it again",
+        short="{label}: {by_marks:.3f} by the marks, {in_build:typed} in the build: measure it again",
     ),
     "marks.lift_over": Phrase(
         says="the dial indicator shows {measured:typed} in, more than the {predicted:.3f} in that the build predicts "
-        "(±{explained:.3f}): measure rocker_ratio and lobe_lift again"
+        "(±{explained:.3f}): measure rocker_ratio and lobe_lift again",
+        short="more lift ({measured:typed}) than the build predicts ({predicted:.3f}): measure ratio, lobe lift again",
     ),
     "marks.lift_short": Phrase(
         says="full lift was not full: the dial indicator shows {measured:typed} in, the build predicts {predicted:.3f} "
         "in (±{explained:.3f}). Not at the nose of the lobe, a soft set-up, or a hydraulic lifter that sinks by "
         "{sinks:.3f} in: then a right pushrod reads {reads_short:.3f} in too short. Block the lifter solid and mark "
-        "again"
+        "again",
+        short="full lift was not full ({measured:typed} of {predicted:.3f}): block the lifter solid and mark again",
     ),
     "marks.far_trial": Phrase(
         says="the trial length is more than {most:g} in from every length that was marked: set the checking pushrod to "
-        "it and mark again before ordering"
+        "it and mark again before ordering",
+        short="the length to set is far from every one marked: set it and mark again before ordering",
     ),
     "photo.places": Phrase("{count} places: {names}", "pick each of them once"),
     "photo.edges_unknown": Phrase("finite places", "pick both edges of the tip again"),

@@ -20,11 +20,14 @@ class Phrase:
         What most likely mends it.
     says : str
         The finding as a sentence without its capital and full stop, for what is heeded rather than mended.
+    short : str
+        The same in a line, for a short report; where it is empty, `says` is short enough.
     """
 
     allowed: str = ""
     cure: str = ""
     says: str = ""
+    short: str = ""
 
 
 def asked(near: str | None) -> str:

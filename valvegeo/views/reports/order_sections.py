@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
 from valvegeo.views.wording import caution_words, order_words, setting_words
+from valvegeo.views.wording.reading_words import sentence
 from valvegeo.views.wording.sections import Section
 
 CALIPERS, PAID = "calipers", "paid"
@@ -24,7 +27,6 @@ def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
     tuple of Section
     """
     order, delivery = answer.order, answer.delivery
-    headline = order_words.headline(order)
     loud = (*order_words.of_the_valves(answer), *order_words.unlike_ends(answer))
     instead = Section(
         "",
@@ -33,7 +35,7 @@ def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
     mechanism = order.mechanism
     fitted = np.ravel(mechanism.lifter).tolist(), np.ravel(mechanism.mount).tolist()
     return (
-        Section(sentences=(f"{headline[0].upper()}{headline[1:]}. In inches.",), tone="lead"),
+        lead(answer),
         Section(parts=(Section("check", tuple(order_words.from_the_check(answer))),)),
         Section(parts=(Section("warning", loud, tone="heed"),)),
         Section(parts=(Section("option", tuple(order_words.options(answer))),)),
@@ -44,10 +46,16 @@ def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
             "What each valve gets and pays", tuple(order_words.meaning(answer)), order_words.valve_table(answer),
             figure=PAID,
         ),
-        *([_delivered(answer)] if delivery is not None else []),
+        *([delivered(answer)] if delivery is not None else []),
         *_setting(answer),
         caution_words.short_section("order", *fitted),
     )  # fmt: skip
+
+
+def lead(answer: OrderAnswer, more: Iterable[str] = ()) -> Section:
+    """Say first how many lengths serve how many valves, and whatever more is told with it."""
+    said = (order_words.headline(answer.order), "in inches", *more)
+    return Section(sentences=(" ".join(map(sentence, said)),), tone="lead")
 
 
 def _sheet(answer: OrderAnswer) -> Section:
@@ -55,7 +63,8 @@ def _sheet(answer: OrderAnswer) -> Section:
     return Section("Order sheet", said, order_words.sheet_table(answer), figure=CALIPERS)
 
 
-def _delivered(answer: OrderAnswer) -> Section:
+def delivered(answer: OrderAnswer) -> Section:
+    """Say which of the pushrods that came goes where; for an answer with a delivery."""
     assert answer.delivery is not None
     table = order_words.delivery_table(answer.delivery, answer.build.valves)
     return Section("Delivered", tuple(order_words.delivery_sentences(answer.delivery)), table)

@@ -97,8 +97,7 @@ def _serving(one: ValveSize) -> tuple[str, ...]:
 def _how_sure(valve: ValveSize) -> tuple[str, ...]:
     """Say how sure the lengths are, and what to measure better first."""
     found, sizing = valve.uncertainty, valve.sizing
-    by_length = bool(sizing.mechanism.length_moves_pivot)
-    budget = found.pushrod_length if by_length else found.as_mounted
+    budget = valve.length_to_order
     first = words.improve_first(budget.largest(), float(budget.standard))
     sure: tuple[str, ...] = (f"the order is good to ±{words.inches(budget.half_width)} (95 %); {first}",)
     if valve.ordered.ink_decides:

@@ -12,6 +12,9 @@ from valvegeo.views.wording import words
 INK_DECIDES = "the ink decides"
 """What is said where measurements leave open whether a band is centred."""
 
+ONLY_INK = "ink: too near the limit for the measurements to tell, so read the ink; then `read` tells"
+"""What a short report says of valves whose ink decides."""
+
 
 def band(case: Case, centring: Centring) -> str:
     """Say how wide the band is and whether it is centred, no finer than that is known."""
@@ -41,6 +44,20 @@ def in_a_word(centring: Centring) -> str:
     if centring.is_centred:
         return "yes"
     return f"{'NO' if centring.is_off else 'ink decides'}: {words.side(centring.middle)}"
+
+
+def verdict(centring: Centring) -> str:
+    """Say in one word whether a band is centred."""
+    return "yes" if centring.is_centred else "NO" if centring.is_off else "ink"
+
+
+def mended(centring: Centring, mount: str) -> str:
+    """Say in a line that a band is off centre, that length does not mend it, and about what would."""
+    off = float(centring.middle)
+    toward = "away from" if off > 0 else "toward"
+    by = words.three(abs(off))
+    where = f"{by} {'outboard' if off > 0 else 'inboard'} of centre"
+    return f"{where}; length won't fix it, moving the {mount} {by} {toward} the valve would"
 
 
 def if_off(centring: Centring, mended: str) -> str:

@@ -165,7 +165,7 @@ def _any_held(order: Order) -> bool:
 def meaning(answer: OrderAnswer) -> list[str]:
     """Say what the columns of the valves' table are."""
     order = answer.order
-    said = ["length is ball centre to ball centre, off is that less what the valve wants (positive: longer)"]
+    said = ["length: ball centre to ball centre; off: longer (+) or shorter (-) than the valve wants"]
     if order.mechanism.length_moves_pivot.any():
         said.append(
             f"on a stud a valve pays in sweep beyond its best, at most {typed_inches(order.limits.sweep_allowance)}"

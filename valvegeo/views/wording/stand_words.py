@@ -7,7 +7,7 @@ from numpy.typing import ArrayLike
 from valvegeo.motion.sizing import SWEEP_ALLOWANCE, Sizing
 from valvegeo.motion.sweep import Band
 from valvegeo.views.wording import caution_words
-from valvegeo.views.wording.words import SMALLEST, as_checked, inches, pushrod, side
+from valvegeo.views.wording.words import SMALLEST, as_checked, inches, pushrod, side, three
 
 
 def shim(valve: Sizing) -> str:
@@ -61,6 +61,12 @@ def moving(valve: Sizing) -> tuple[str, ...]:
         f"{would_gain(now, best)}. If you move it, do not fit the pushrod above: {shim(valve)}, {there}",
         caution_words.line("shims_and_oil"),
     )
+
+
+def briefly(valve: Sizing) -> str:
+    """Say in a line what moving a stand that is worth moving takes, and what comes before an order then."""
+    now, then = three(valve.as_mounted.sweep_width), three(valve.best.sweep_width)
+    return f"stand moved ({shim(valve).replace(' in', '')}), the sweep is {then}, not {now}: check and order anew then"
 
 
 def sure_when_moved(half_width: ArrayLike) -> str:
