@@ -21,11 +21,15 @@ PAIR, SIX, STAND, STOCK, MARKS = (
 
 RUNS = {
     "template": ("template", "I1"),
-    "size": ("size", PAIR),
-    "size a stand": ("size", STAND),
-    "read": ("read", PAIR, MARKS),
-    "order": ("order", SIX, STOCK),
-    "order for solid lifters": ("order", STAND, STOCK),
+    "size": ("size", PAIR, "--details"),
+    "size a stand": ("size", STAND, "--details"),
+    "read": ("read", PAIR, MARKS, "--details"),
+    "order": ("order", SIX, STOCK, "--details"),
+    "order for solid lifters": ("order", STAND, STOCK, "--details"),
+    "size, short": ("size", PAIR),
+    "size a stand, short": ("size", STAND),
+    "read, short": ("read", PAIR, MARKS),
+    "order, short": ("order", SIX, STOCK),
     "cautions": ("cautions",),
 }
 
@@ -36,13 +40,19 @@ NAMED = {
     "eye protection at the grinder and drill": ("cutting", ("checking_pushrod",)),
     "lock out every way to start, and the fuel": ("lock_out", ("template", "find_pushrod_length", "read_the_mark")),
     "a short bar; a diesel may have no plugs": ("turn_by_hand", ("template", "find_pushrod_length", "read_the_mark")),
-    "a bar short enough to feel resistance": ("stop_at_resistance", ("size", "read", "read_the_mark")),
+    "a bar short enough to feel resistance": (
+        "stop_at_resistance",
+        ("size", "size, short", "read, short", "read", "read_the_mark"),
+    ),
     "clearance and coil bind again after a change": ("clearances_again", ("size", "read", "order_pushrods")),
     "remedies that move studs": ("moving_studs", ("size", "read", "find_pushrod_length", "read_the_mark")),
     "caps and keepers": ("caps_and_keepers", ("size", "read", "find_pushrod_length", "read_the_mark")),
     "shims and oil feed": ("shims_and_oil", ("size a stand",)),
     "no adjustable is started or cranked": ("never_start_on_it", ("size", "read", "read_the_mark")),
-    "checking parts out": ("checking_parts_out", ("order", "order for solid lifters", "order_pushrods")),
+    "checking parts out": (
+        "checking_parts_out",
+        ("order", "order, short", "order for solid lifters", "order_pushrods"),
+    ),
     "again after final torque and warm-up": ("check_again_warm", ("order_pushrods",)),
     "a feeler gauge decides lash": ("feeler_decides", ("order for solid lifters",)),
 }
@@ -86,6 +96,10 @@ def test_the_full_list_says_every_caution_in_full_once_under_every_step() -> Non
         ("read", "check", "hydraulic"),
         ("order", "order", "hydraulic"),
         ("order for solid lifters", "order", "solid"),
+        ("size, short", "check", "hydraulic"),
+        ("size a stand, short", "check", "solid"),
+        ("read, short", "check", "hydraulic"),
+        ("order, short", "order", "hydraulic"),
     ],
 )
 def test_a_report_ends_with_three_lines_and_where_the_rest_is(run: str, step: Step, lifter: str) -> None:

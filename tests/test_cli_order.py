@@ -25,7 +25,7 @@ DELIVERED = str(DATA / "larkspur_delivered.csv")
 
 def results_of(tmp_path: Path, build: str, *more: str) -> dict[tuple[str, str, str], float | str]:
     path = tmp_path / "results.csv"
-    assert main(["order", build, STOCK, "--results", str(path), *more]) == 0
+    assert main(["order", "--details", build, STOCK, "--results", str(path), *more]) == 0
     return {(row.valve, row.case, row.quantity): row.value for row in read_tidy(path)}
 
 
@@ -60,7 +60,7 @@ def test_a_wider_window_serves_the_valve_that_was_left(tmp_path: Path) -> None:
 
 
 def test_unserved_valves_are_named_loudly_and_the_exit_is_zero(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["order", STAND, STOCK]) == 0
+    assert main(["order", "--details", STAND, STOCK]) == 0
     printed = words(capsys.readouterr().out)
     assert "One length serves 1 of the 2 valves" in printed
     assert (
@@ -71,7 +71,7 @@ def test_unserved_valves_are_named_loudly_and_the_exit_is_zero(capsys: pytest.Ca
 
 @pytest.mark.parametrize("build", [SIX, STAND])
 def test_report_fits_a_hundred_columns_in_plain_figures(build: str, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["order", build, STOCK, "--spares", "2", "--delivered", DELIVERED]) == 0
+    assert main(["order", "--details", build, STOCK, "--spares", "2", "--delivered", DELIVERED]) == 0
     printed = capsys.readouterr().out
     assert max(map(len, printed.splitlines())) <= 100
     assert set(re.findall(r"\d\.\d{4,}", printed)) <= {"8.3125", "0.3125"}  # as typed
@@ -79,7 +79,7 @@ def test_report_fits_a_hundred_columns_in_plain_figures(build: str, capsys: pyte
 
 
 def test_report_says_what_to_order_what_it_costs_and_what_to_leave(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["order", SIX, STOCK, "--spares", "1", "--delivered", DELIVERED]) == 0
+    assert main(["order", "--details", SIX, STOCK, "--spares", "1", "--delivered", DELIVERED]) == 0
     printed = words(capsys.readouterr().out)
     assert "2 different lengths serve all 12 valves; fewer cannot" in printed
     assert "LK-8100 7 8.100 in overall 0.3125 0.100 7.804 8.100 8.083 0.140" in printed
@@ -92,7 +92,7 @@ def test_report_says_what_to_order_what_it_costs_and_what_to_leave(capsys: pytes
 
 def test_order_sheet_is_in_the_supplier_s_convention_with_the_others_beside(tmp_path: Path) -> None:
     sheet = tmp_path / "sheet.csv"
-    assert main(["order", STAND, STOCK, "--sheet", str(sheet), "--spares", "3"]) == 0
+    assert main(["order", "--details", STAND, STOCK, "--sheet", str(sheet), "--spares", "3"]) == 0
     with open(sheet, newline="", encoding="utf-8") as file:
         stocked, made = csv.DictReader(file)
     assert (stocked["label"], stocked["source"], stocked["pieces"], stocked["spares"]) == ("LK-8150", "stock", "4", "3")
@@ -105,7 +105,7 @@ def test_order_sheet_is_in_the_supplier_s_convention_with_the_others_beside(tmp_
 
 def test_page_holds_sheet_drawings_and_cautions_and_loads_nothing(tmp_path: Path) -> None:
     page = tmp_path / "order.html"
-    assert main(["order", SIX, STOCK, "--page", str(page), "--delivered", DELIVERED]) == 0
+    assert main(["order", "--details", SIX, STOCK, "--page", str(page), "--delivered", DELIVERED]) == 0
     text = page.read_text(encoding="utf-8")
     assert "8.500 in gauge" in text
     assert "Overall: jaws over the ends" in text
@@ -122,7 +122,7 @@ def test_order_repeats_what_sizing_warns_of_and_echoes_the_check(
     text = Path(SIX).read_text(encoding="utf-8")
     far.write_text(text.replace("check_pivot_height,in,0.127", "check_pivot_height,in,0.260"), encoding="utf-8")
     page = tmp_path / "p.html"
-    assert main(["order", str(far), STOCK, "--page", str(page)]) == 0
+    assert main(["order", "--details", str(far), STOCK, "--page", str(page)]) == 0
     printed = words(capsys.readouterr().out)
     assert "WARNING" in printed
     assert "1-intake: the length changes by more than 0.25 in" in printed
@@ -141,7 +141,7 @@ def test_long_labels_stay_apart(tmp_path: Path, capsys: pytest.CaptureFixture[st
         f"{labels[1]},8.500,in,overall,0.3125,,0.100",
     )
     page = tmp_path / "p.html"
-    assert main(["order", SIX, stock, "--page", str(page)]) == 0
+    assert main(["order", "--details", SIX, stock, "--page", str(page)]) == 0
     printed = capsys.readouterr().out
     assert max(map(len, printed.splitlines())) <= 100
     table = [line.split()[0] for line in printed.splitlines() if re.match(r"SUPP~#\d ", line)]
@@ -153,7 +153,7 @@ def test_long_labels_stay_apart(tmp_path: Path, capsys: pytest.CaptureFixture[st
 
 def test_unlike_balls_and_flats_are_warned_of(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     stock = stock_file(tmp_path / "s.csv", "small,8.100,in,overall,0.3125,,0.100", "large,8.5925,in,overall,0.375,,")
-    assert main(["order", SIX, stock]) == 0
+    assert main(["order", "--details", SIX, stock]) == 0
     printed = words(capsys.readouterr().out)
     assert "differ in ball (0.3125, 0.375)" in printed
     assert "differ in oil-hole flat" in printed
@@ -164,12 +164,12 @@ def test_step_of_made_lengths_can_be_chosen_and_is_round_in_the_list_s_unit(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     stock = stock_file(tmp_path / "s.csv", "mm,205.00,mm,overall,7.9375,,")
-    assert main(["order", SIX, stock]) == 0
+    assert main(["order", "--details", SIX, stock]) == 0
     printed = capsys.readouterr().out
     made = [float(found) for found in re.findall(r"made (\d+\.\d\d)\b", printed)]
     assert made
     assert all(round(length / 0.25, 6).is_integer() for length in made)
-    assert main(["order", SIX, STOCK, "--step", "0.025"]) == 0
+    assert main(["order", "--details", SIX, STOCK, "--step", "0.025"]) == 0
     assert "made to measure instead, in steps of 0.025 in" in words(capsys.readouterr().out)
 
 
@@ -177,7 +177,7 @@ def test_a_made_length_is_told_once_for_all_its_valves_and_set_like_the_others(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     stock = stock_file(tmp_path / "s.csv", "short,8.100,in,overall,0.3125,,0.100")
-    assert main(["order", SIX, stock]) == 0
+    assert main(["order", "--details", SIX, stock]) == 0
     printed = capsys.readouterr().out
     assert words(printed).count("no stock length serves") == 1
     (made,) = set(re.findall(r"made \d\.\d{3}(?= +\d +\d\.)", printed))
@@ -196,18 +196,20 @@ def test_an_assumed_gauge_hole_is_said_and_a_listed_one_is_not(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     rows = ["a,8.083,in,gauge,0.3125,0.125,0.100", "b,8.500,in,gauge,0.3125,0.125,0.100"]
-    assert main(["order", SIX, stock_file(tmp_path / "g.csv", *rows)]) == 0
+    assert main(["order", "--details", SIX, stock_file(tmp_path / "g.csv", *rows)]) == 0
     printed = words(capsys.readouterr().out)
     assert "over the gauge, 0.125 in holes on 0.3125 in balls with 0.100 in flats for the oil holes" in printed
     assert "gives none" not in printed
-    assert main(["order", SIX, STOCK]) == 0
+    assert main(["order", "--details", SIX, STOCK]) == 0
     assert "gauge lengths are over holes of 0.140 where the list gives none: ask" in words(capsys.readouterr().out)
 
 
 def test_a_supplier_s_own_length_is_not_rounded(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     rows = ["a,8.0625,in,overall,0.3125,,0.100", "b,8.53125,in,overall,0.3125,,0.100"]
     sheet = tmp_path / "sheet.csv"
-    found = main(["order", SIX, stock_file(tmp_path / "s.csv", *rows), "--sheet", str(sheet), "--allowance", "0.05"])
+    found = main(
+        ["order", "--details", SIX, stock_file(tmp_path / "s.csv", *rows), "--sheet", str(sheet), "--allowance", "0.05"]
+    )
     assert found == 0
     assert "8.0625 in overall" in capsys.readouterr().out
     with open(sheet, newline="", encoding="utf-8") as file:
@@ -215,9 +217,9 @@ def test_a_supplier_s_own_length_is_not_rounded(tmp_path: Path, capsys: pytest.C
 
 
 def test_cautions_are_those_of_the_engine_s_lifters(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["order", STAND, STOCK]) == 0
+    assert main(["order", "--details", STAND, STOCK]) == 0
     stand = words(capsys.readouterr().out)
-    assert main(["order", SIX, STOCK]) == 0
+    assert main(["order", "--details", SIX, STOCK]) == 0
     studs = words(capsys.readouterr().out)
     assert (BY_KEY["feeler_decides"].line in stand, BY_KEY["feeler_decides"].line in studs) == (True, False)
     assert (BY_KEY["plunger_bleeds_down"].line in stand, BY_KEY["plunger_bleeds_down"].line in studs) == (False, True)
@@ -227,7 +229,7 @@ def test_cautions_are_those_of_the_engine_s_lifters(capsys: pytest.CaptureFixtur
 
 def test_page_draws_what_each_valve_pays_under_a_headline(tmp_path: Path) -> None:
     page = tmp_path / "order.html"
-    assert main(["order", STAND, STOCK, "--page", str(page)]) == 0
+    assert main(["order", "--details", STAND, STOCK, "--page", str(page)]) == 0
     text = page.read_text(encoding="utf-8")
     assert "<p>One length serves 1 of the 2 valves." in text
     assert "What each valve pays" in text

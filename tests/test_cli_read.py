@@ -31,7 +31,7 @@ QUANTITIES = [
 
 def results_of(tmp_path: Path, marks: Path, *more: str, build: Path = PAIR) -> dict[tuple[str, str], float]:
     results = tmp_path / "results.csv"
-    assert main(["read", str(build), str(marks), "--results", str(results), *more]) == 0
+    assert main(["read", "--details", str(build), str(marks), "--results", str(results), *more]) == 0
     every = read_tidy(results)
     rows = [row for row in every if row.case == "read"]
     assert {row.case for row in every if not row.case.startswith("remedy_")} == {"read", "marks_only"}
@@ -109,7 +109,7 @@ def test_stand_is_read_with_shims_and_alternatives(tmp_path: Path, capsys: pytes
 
 
 def test_demo_names_the_odd_reading_and_what_length_cannot_mend(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["read", str(PAIR), str(MARKS)]) == 0
+    assert main(["read", "--details", str(PAIR), str(MARKS)]) == 0
     printed = capsys.readouterr().out
     assert max(map(len, printed.splitlines())) <= 100
     assert not re.search(r"\d\.\d{4,}|nan|-0\.000 in|\binf\b", printed)
@@ -128,7 +128,7 @@ def test_demo_names_the_odd_reading_and_what_length_cannot_mend(capsys: pytest.C
 def test_report_turns_agree_with_the_change_from_the_last_trial(
     exact: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    main(["read", str(PAIR), str(exact), "--starting-guess"])
+    main(["read", "--details", str(PAIR), str(exact), "--starting-guess"])
     intake = said(capsys).split("exhaust: ")[0]
     told = re.search(r"from the last trial's (\d\.\d{3}) in that is (0\.\d{3}) in shorter: (\d+\.\d) turns", intake)
     assert told is not None
@@ -144,7 +144,7 @@ def test_disagreement_says_both_and_the_order_is_by_the_marks(
     marks = write_marks(
         tmp_path / "m.csv", {"intake": marks_of(true, (8.0, 7.9)), "exhaust": marks_of(EXHAUST, (8.0,))}
     )
-    main(["read", str(PAIR), str(marks)])
+    main(["read", "--details", str(PAIR), str(marks)])
     intake, exhaust = said(capsys).split("exhaust: ", 1)
     assert "disagree about check pivot height: 0.185 in by the marks, 0.105 in in the build" in intake
     alone = float(size(true).best.pushrod_length)
@@ -155,14 +155,14 @@ def test_disagreement_says_both_and_the_order_is_by_the_marks(
 
 def test_wide_interval_says_which_reading_halves_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     marks = write_marks(tmp_path / "m.csv", {"intake": marks_of(TRUE["intake"], (8.0,))})
-    main(["read", str(PAIR), str(marks), "--starting-guess"])
+    main(["read", "--details", str(PAIR), str(marks), "--starting-guess"])
     assert re.search(r"to halve that: read .* with \d\.\d{3} in overall .* leaves ±0\.0\d\d in", said(capsys))
 
 
 def test_dial_below_the_predicted_lift_is_told_and_a_right_one_is_not(
     exact: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    main(["read", str(PAIR), str(exact), "--valve-lift", "intake=0.530", "--valve-lift", "exhaust=0.553"])
+    main(["read", "--details", str(PAIR), str(exact), "--valve-lift", "intake=0.530", "--valve-lift", "exhaust=0.553"])
     intake, exhaust = said(capsys).split("exhaust: ", 1)
     assert "full lift was not full: the dial indicator shows 0.530 in" in intake
     assert "sinks by 0.02" in intake
@@ -175,7 +175,7 @@ def test_overall_lengths_in_the_marks_file_are_told_loudly(tmp_path: Path, capsy
         for station, place in zip(STATIONS, expected_marks(INTAKE, 8.0), strict=True)
     ]
     marks = write_marks(tmp_path / "m.csv", {"intake": readings})
-    status = main(["read", str(PAIR), str(marks), "--starting-guess"])
+    status = main(["read", "--details", str(PAIR), str(marks), "--starting-guess"])
     captured = capsys.readouterr()
     words = " ".join((captured.out + captured.err).split())
     assert "8.3125 in looks like the check's overall length" in words
@@ -187,12 +187,12 @@ def test_reading_on_the_chamfer_is_a_warning(tmp_path: Path, capsys: pytest.Capt
     readings = marks_of(TRUE["intake"], (8.0,))
     readings.append(Reading("full_lift", 8.0, 0.010, 0.008))
     marks = write_marks(tmp_path / "m.csv", {"intake": readings})
-    assert main(["read", str(PAIR), str(marks), "--starting-guess"]) == 0
+    assert main(["read", "--details", str(PAIR), str(marks), "--starting-guess"]) == 0
     assert "full lift of trial 1: the line stands on the chamfer, off the flat" in said(capsys)
 
 
 def test_size_says_how_sure_and_what_to_improve_first(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["size", str(PAIR)]) == 0
+    assert main(["size", "--details", str(PAIR)]) == 0
     assert "the order is good to ±0.037 in (95 %); improve first: check pivot height (73% of it)" in said(capsys)
 
 
@@ -206,7 +206,7 @@ def test_marks_line_is_of_the_last_trial(tmp_path: Path, capsys: pytest.CaptureF
     best = float(size(TRUE["intake"]).best.trial_length)
     for last, way in ((best + 0.15, "too long"), (best - 0.15, "too short")):
         marks = write_marks(tmp_path / "m.csv", {"intake": marks_of(TRUE["intake"], (8.0, last))})
-        assert main(["read", str(PAIR), str(marks), "--starting-guess"]) == 0
+        assert main(["read", "--details", str(PAIR), str(marks), "--starting-guess"]) == 0
         said_of_it = said(capsys)
         assert re.search(
             rf"marks last trial, {last:.3f} in: full lift lands \w+ of no lift: pivot too \w+, pushrod {way}",
@@ -218,7 +218,7 @@ def test_what_to_expect_next_is_the_narrowest_and_the_verifying_marks(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     marks = write_marks(tmp_path / "m.csv", {"intake": marks_of(TRUE["intake"], (8.0, 7.9))})
-    assert main(["read", str(PAIR), str(marks), "--starting-guess"]) == 0
+    assert main(["read", "--details", str(PAIR), str(marks), "--starting-guess"]) == 0
     told = re.search(
         r"expect at the length to set next: no lift (0\.\d{3}) in, half lift (0\.\d{3}) in, full lift (0\.\d{3}) in",
         said(capsys),
@@ -229,6 +229,6 @@ def test_what_to_expect_next_is_the_narrowest_and_the_verifying_marks(
 
 
 def test_dial_above_the_predicted_lift_is_told(exact: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["read", str(PAIR), str(exact), "--valve-lift", "intake=0.640"]) == 0
+    assert main(["read", "--details", str(PAIR), str(exact), "--valve-lift", "intake=0.640"]) == 0
     intake = said(capsys).split("exhaust: ", 1)[0]
     assert re.search(r"the dial indicator shows 0\.640 in, more than the 0\.5\d\d in that the build predicts", intake)

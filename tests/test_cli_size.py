@@ -25,7 +25,7 @@ FOR_BEST = [*(q.name for q in ANSWERED), "length_uncertainty", "length_least", "
 def results_of(build: Path, tmp_path: Path, *more: str) -> dict[tuple[str, str, str], float | str]:
     """Size a build file and read its results back."""
     results = tmp_path / "results.csv"
-    assert main(["size", str(build), "--results", str(results), *more]) == 0
+    assert main(["size", "--details", str(build), "--results", str(results), *more]) == 0
     return {(row.valve, row.case, row.quantity): row.value for row in read_tidy(results)}
 
 
@@ -72,7 +72,7 @@ def test_tuned_file_keeps_rows_units_and_notes(name: str, tmp_path: Path) -> Non
 
 @pytest.mark.parametrize("name", BUILDS)
 def test_report_fits_a_hundred_columns_in_plain_figures(name: str, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["size", str(DATA / name)]) == 0
+    assert main(["size", "--details", str(DATA / name)]) == 0
     printed = capsys.readouterr().out
     assert max(map(len, printed.splitlines())) <= 100
     assert set(re.findall(r"\d\.\d{4,}", printed)) <= {"8.3125"}  # as typed
@@ -84,12 +84,12 @@ def test_report_with_long_names_fits_too(tmp_path: Path, capsys: pytest.CaptureF
     long = tmp_path / "long.csv"
     names = "quantity,unit,the intake valve of the third cylinder,e" + "x" * 60
     long.write_text(text.replace("quantity,unit,intake,exhaust", names), encoding="utf-8")
-    assert main(["size", str(long)]) == 0
+    assert main(["size", "--details", str(long)]) == 0
     assert max(map(len, capsys.readouterr().out.splitlines())) <= 100
 
 
 def test_report_says_which_way_how_far_and_what_length_cannot_mend(capsys: pytest.CaptureFixture[str]) -> None:
-    main(["size", str(DATA / "larkspur_pair.csv")])
+    main(["size", "--details", str(DATA / "larkspur_pair.csv")])
     intake, exhaust = capsys.readouterr().out.split("\nexhaust: ")
     words = " ".join(intake.split())
     change = re.search(r"(0\.\d{3}) in shorter: (\d+\.\d) turns of a 10-32 thread", words)
@@ -131,7 +131,7 @@ def test_geometry_faults_name_row_column_value_and_amount(tmp_path: Path, capsys
     bad.write_text(text.replace("stud_offset,in,1.504,1.460", "stud_offset,in,1.204,1.860"), encoding="utf-8")
     tuned = tmp_path / "tuned.csv"
     tuned.write_text("what was there before", encoding="utf-8")
-    assert main(["size", str(bad), "--tuned", str(tuned), "--results", str(tmp_path / "r.csv")]) == 2
+    assert main(["size", "--details", str(bad), "--tuned", str(tuned), "--results", str(tmp_path / "r.csv")]) == 2
     said = capsys.readouterr()
     row = text.splitlines().index("stud_offset,in,1.504,1.460") + 1
     assert said.out == ""
@@ -150,12 +150,12 @@ def test_a_band_off_the_flat_is_blamed_on_what_can_mend_it(tmp_path: Path, capsy
     text = (DATA / "larkspur_pair.csv").read_text(encoding="utf-8")
     bad = tmp_path / "bad.csv"
     bad.write_text(text.replace("check_pivot_height,in,0.105,", "check_pivot_height,in,0.600,"), encoding="utf-8")
-    assert main(["size", str(bad)]) == 2
+    assert main(["size", "--details", str(bad)]) == 2
     said = capsys.readouterr().err
     assert f"row {text.splitlines().index('check_length,in,8.3125,8.3125') + 1}, column intake" in said
     assert "set the checking pushrod to" in said
     bad.write_text(text.replace("lobe_lift,in,0.355,", "lobe_lift,in,0.980,"), encoding="utf-8")
-    assert main(["size", str(bad)]) == 2
+    assert main(["size", "--details", str(bad)]) == 2
     said = capsys.readouterr().err
     assert f"row {text.splitlines().index('lobe_lift,in,0.355,0.362') + 1}, column intake" in said
     assert "wider than the flat, wherever the stud stands" in said
@@ -186,7 +186,7 @@ def test_what_cannot_be_assembled_is_a_fault(
         text = text.replace("rocker_ratio,1,1.610,1.520", "rocker_ratio,1,1.610,2.900")
     bad = tmp_path / "bad.csv"
     bad.write_text(text.replace(old, new), encoding="utf-8")
-    assert main(["size", str(bad)]) == 2
+    assert main(["size", "--details", str(bad)]) == 2
     said = capsys.readouterr().err
     assert f"row {text.splitlines().index(old) + 1}, column exhaust" in said
     assert says in said
@@ -205,7 +205,7 @@ def test_process_exits_two_without_a_traceback(tmp_path: Path) -> None:
 
 def test_results_columns_are_the_published_ones(tmp_path: Path) -> None:
     results = tmp_path / "r.csv"
-    main(["size", str(DATA / "larkspur_pair.csv"), "--results", str(results)])
+    main(["size", "--details", str(DATA / "larkspur_pair.csv"), "--results", str(results)])
     with open(results, newline="", encoding="utf-8") as file:
         rows = list(csv.DictReader(file))
     assert list(rows[0]) == ["valve", "case", "quantity", "value", "unit"]

@@ -43,7 +43,7 @@ def test_each_length_stands_at_its_own_verb(
     name = "pair" if mount == "stud" else "stand"
     path, results = tmp_path / "build.csv", tmp_path / "results.csv"
     path.write_text(build_text(name, MOUNTED[mount] | LIFTERS[lifter]), encoding="utf-8")
-    assert main(["size", str(path), "--results", str(results)]) == 0
+    assert main(["size", "--details", str(path), "--results", str(results)]) == 0
     told = {(r.valve, r.case, r.quantity): r.value for r in read_tidy(results)}
     parts = blocks(capsys.readouterr().out)
     assert set(parts) == {"intake", "exhaust"}

@@ -58,7 +58,11 @@ def reports(build: Build, tmp_path: Path) -> dict[str, str]:
     }
     path = str(build.path)
     marks = str(write_marks(tmp_path / "m.csv", {name: marks_of(build[name], trials[name]) for name in build.valves}))
-    said = {"size": printed("size", path), "read": printed("read", path, marks), "order": printed("order", path, STOCK)}
+    said = {
+        "size": printed("size", "--details", path),
+        "read": printed("read", "--details", path, marks),
+        "order": printed("order", "--details", path, STOCK),
+    }
     for name, end in (("size", "Before you turn"), ("read", "About the marks")):
         said[name] = said[name].partition("\nexhaust: ")[2].partition(f"\n{end}")[0]
     return {name: re.sub(r", give or take [\d.]+ in", "", " ".join(text.split())) for name, text in said.items()}

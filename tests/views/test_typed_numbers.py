@@ -35,7 +35,7 @@ def test_the_build_s_cells(tmp_path: Path) -> None:
     build = changed(PAIR, "check_measured_as,text,overall,overall", "check_measured_as,text,,", tmp_path / "build.csv")
     build = changed(build, "8.3125", "8.03125", tmp_path / "build.csv")
     build = changed(build, "preload,in,0.030", "preload,in,0.0325", tmp_path / "build.csv")
-    said = on_one_line(printed("size", build))
+    said = on_one_line(printed("size", "--details", build))
     assert "checked at zero lash with 8.03125 in ball centre to ball centre" in said
     assert "preload 0.0325 in included" in said
 
@@ -44,7 +44,7 @@ def test_stock_lengths_and_their_ends(tmp_path: Path) -> None:
     stock = changed(STOCK, "LK-8100,8.100,in,overall,0.3125,,0.100", "LK-8100,8.09375,in,overall,0.34375,,0.0625",
                     tmp_path / "stock.csv")  # fmt: skip
     sheet = tmp_path / "sheet.csv"
-    said = on_one_line(printed("order", PAIR, stock, "--sheet", str(sheet), "--allowance", "0.0125"))
+    said = on_one_line(printed("order", "--details", PAIR, stock, "--sheet", str(sheet), "--allowance", "0.0125"))
     assert "LK-8100 1 8.09375 in overall 0.34375 0.0625 7.756 8.09375" in said
     assert "at most 0.0125 in" in said
     assert "the check was made with a ball of 0.3125 in" in said
@@ -53,7 +53,7 @@ def test_stock_lengths_and_their_ends(tmp_path: Path) -> None:
 
 def test_trials_and_readings(tmp_path: Path) -> None:
     marks = changed(MARKS, "intake,1,8.000,in,no_lift,0.187", "intake,1,8.000,in,no_lift,0.1875", tmp_path / "m.csv")
-    assert "no lift 0.1875 in" in on_one_line(printed("read", PAIR, marks))
+    assert "no lift 0.1875 in" in on_one_line(printed("read", "--details", PAIR, marks))
 
 
 def test_lines_in_the_panel() -> None:
@@ -89,9 +89,9 @@ def test_the_checking_pushrod(convention: str, said: str) -> None:
 def test_a_tuned_file_s_lengths_are_a_machine_s(name: str, tmp_path: Path) -> None:
     """One of the stand's is 8.045095 to the ninth decimal: that the file keeps them all is not said to a builder."""
     tuned = tmp_path / "tuned.csv"
-    printed("size", str(DATA / f"larkspur_{name}.csv"), "--tuned", str(tuned))
+    printed("size", "--details", str(DATA / f"larkspur_{name}.csv"), "--tuned", str(tuned))
     lengths = [row.split(",")[2:] for row in tuned.read_text(encoding="utf-8").splitlines() if "check_length" in row]
-    said = on_one_line(printed("size", str(tuned)))
+    said = on_one_line(printed("size", "--details", str(tuned)))
     for cell in lengths[0]:
         assert len(cell.partition(".")[2]) > 6
         assert f"checked at zero lash with {float(cell):.3f} in" in said

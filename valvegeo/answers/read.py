@@ -72,12 +72,6 @@ class FitRead(ArrayRecord):
     chance_too_long: float
 
     @property
-    def at_trial(self) -> Sweep:
-        """What a zero-lash check shows with the checking pushrod set as told; on a stand, where it was checked."""
-        sizing = self.fit.sizing
-        return self.next if sizing.mechanism.length_moves_pivot else sizing.checked_sweep
-
-    @property
     def ordered(self) -> MarkFit:
         """The fit with the lengths of the case that is ordered: on a stand, with the stand where it was checked."""
         if self.fit.sizing.mechanism.length_moves_pivot:

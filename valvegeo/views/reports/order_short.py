@@ -48,16 +48,16 @@ def order_short(answer: OrderAnswer) -> tuple[Section, ...]:
         notes.of_valves(_noted(answer)),
         *([delivered(answer)] if answer.delivery is not None else []),
         *_setting(answer),
-        caution_words.short_section("order", *fitted),
         Section(sentences=(notes.MORE,), tone="lead"),
+        caution_words.short_section("order", *fitted),
     )
 
 
 def _noted(answer: OrderAnswer) -> Iterator[tuple[str, tuple[str, ...]]]:
     """Say what needs saying of each valve."""
-    for place, (name, one) in enumerate(zip(answer.build.valves, answer.sized, strict=True)):
+    for place, name in enumerate(answer.build.valves):
         wary = [found for found in answer.warnings if found.valve == place]
-        yield name, tuple(notes.heeded(wary, answer.centrings[place], one))
+        yield name, tuple(notes.heeded(wary, answer.centrings[place]))
 
 
 def _setting(answer: OrderAnswer) -> tuple[Section, ...]:

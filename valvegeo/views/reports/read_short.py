@@ -40,26 +40,27 @@ def read_short(answer: ReadAnswer) -> tuple[Section, ...]:
         ),
         notes.of_valves((name, tuple(_noted(read))) for name, read in reads.items()),
         Section(sentences=left, tone="lead"),
-        caution_words.short_section("check"),
         Section(sentences=(notes.MORE,), tone="lead"),
+        caution_words.short_section("check"),
     )
 
 
 def _row(name: str, read: FitRead) -> tuple[str, ...]:
     fit, ordered = read.fit, read.ordered
-    over = fit.sizing.over_centres
+    over, mechanism = fit.sizing.over_centres, fit.sizing.mechanism
+    shown = read.next if mechanism.length_moves_pivot else fit.sizing.checked_sweep  # a stand stays where it is
     return (
         name,
         notes.change(ordered.trial_length - fit.length_now),
         words.three(ordered.trial_length + over),
         words.three(ordered.pushrod_length + over),
         words.three(read.budget.half_width),
-        notes.ink(read.at_trial, fit.sizing.mechanism),
+        notes.ink(shown, mechanism),
         centring_words.verdict(fit.centring),
     )
 
 
 def _noted(read: FitRead) -> Iterator[str]:
     """Say what needs saying of a valve, what weighs most first."""
-    yield from notes.heeded(read.warnings, read.fit.centring, read.fit.sizing)
+    yield from notes.heeded(read.warnings, read.fit.centring)
     yield from notes.doubted(read.budget, read.fit.sizing)

@@ -28,8 +28,8 @@ def size_short(answer: SizeAnswer) -> tuple[Section, ...]:
         Section(table=Table(_HEAD, tuple(_row(one) for one in answer.valves))),
         Section(parts=tuple(_legend(answer))),
         notes.of_valves((one.name, tuple(_noted(one))) for one in answer.valves),
-        caution_words.short_section("check"),
         Section(sentences=(notes.MORE,), tone="lead"),
+        caution_words.short_section("check"),
     )
 
 
@@ -71,5 +71,5 @@ def _noted(one: ValveSize) -> Iterator[str]:
     """Say what needs saying of a valve, what weighs most first."""
     if one.sizing.mechanism.length_moves_pivot and one.serves_as_checked:
         yield "no change is worth making: the pushrod checked serves as it is"
-    yield from notes.heeded(one.warnings, one.ordered, one.sizing)
+    yield from notes.heeded(one.warnings, one.ordered)
     yield from notes.doubted(one.length_to_order, one.sizing)

@@ -51,13 +51,11 @@ def verdict(centring: Centring) -> str:
     return "yes" if centring.is_centred else "NO" if centring.is_off else "ink"
 
 
-def mended(centring: Centring, mount: str) -> str:
-    """Say in a line that a band is off centre, that length does not mend it, and about what would."""
+def off_briefly(centring: Centring) -> str:
+    """Say in a line that a band is off centre, that length does not mend it, and where it stands what would."""
     off = float(centring.middle)
-    toward = "away from" if off > 0 else "toward"
-    by = words.three(abs(off))
-    where = f"{by} {'outboard' if off > 0 else 'inboard'} of centre"
-    return f"{where}; length won't fix it, moving the {mount} {by} {toward} the valve would"
+    where = f"{words.three(abs(off))} {'outboard' if off > 0 else 'inboard'} of centre"
+    return f"{where}, and length won't fix it: --details says what would, with its cautions"
 
 
 def if_off(centring: Centring, mended: str) -> str:

@@ -62,7 +62,7 @@ def ordered_for(valves: Sequence[Sizing]) -> str:
     return f"{settings}{where}; good to the ± beside it (95 %)"
 
 
-def heeded(found: Iterable[Finding], centring: Centring, valve: Sizing) -> Iterator[str]:
+def heeded(found: Iterable[Finding], centring: Centring) -> Iterator[str]:
     """Say what is to be heeded before a length is ordered, a line each, what weighs most first.
 
     Parameters
@@ -71,11 +71,9 @@ def heeded(found: Iterable[Finding], centring: Centring, valve: Sizing) -> Itera
         Warnings of the valve.
     centring : Centring
         Of the band that is ordered, shape ().
-    valve : Sizing
-        Shape ().
     """
     if centring.is_off:
-        yield centring_words.mended(centring, str(valve.mechanism.mount))
+        yield centring_words.off_briefly(centring)
     yield from (one.brief for one in found if one.code not in _TOLD_OTHERWISE)
 
 

@@ -64,9 +64,11 @@ def moving(valve: Sizing) -> tuple[str, ...]:
 
 
 def briefly(valve: Sizing) -> str:
-    """Say in a line what moving a stand that is worth moving takes, and what comes before an order then."""
+    """Say in a line what moving a stand that is worth moving takes and brings, and where it stands how."""
     now, then = three(valve.as_mounted.sweep_width), three(valve.best.sweep_width)
-    return f"stand moved ({shim(valve).replace(' in', '')}), the sweep is {then}, not {now}: check and order anew then"
+    rise = float(valve.best_pose.pivot_rise)
+    way = f"{'shimmed up' if rise > 0 else 'lowered'} {three(abs(rise))}"
+    return f"the stand {way} would narrow the sweep from {now} to {then}: --details says how, with its cautions"
 
 
 def sure_when_moved(half_width: ArrayLike) -> str:

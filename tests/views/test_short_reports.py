@@ -1,0 +1,101 @@
+"""Reports in one screen: short enough, and with the long report's own numbers, on every mount and lifter."""
+
+from __future__ import annotations
+
+import re
+
+import numpy as np
+import pytest
+
+from tests.views.reports import DATA, REPORTS, printed
+from valvegeo.answers.size import answer_size
+from valvegeo.motion.mechanism import swapped, zero_lash
+from valvegeo.motion.pose import settle
+from valvegeo.motion.sweep import sweep
+from valvegeo.records.files.build_file import read_build
+from valvegeo.views.reports.size_short import size_short
+from valvegeo.views.wording import notes
+
+SHORT = [name for name in REPORTS if name.endswith("_short")]
+LENGTH = r"\d\.\d{3}"
+
+
+@pytest.mark.parametrize("name", SHORT)
+def test_two_valves_fit_one_screen(name: str) -> None:
+    lines = REPORTS[name]().splitlines()
+    assert len(lines) <= 40
+    assert max(map(len, lines)) <= 100
+    assert "check_pivot_height" not in "".join(lines)
+    assert not re.search(r"[a-z]_[a-z]", "".join(lines))
+
+
+def row(report: str, valve: str) -> list[str]:
+    return next(line for line in report.splitlines() if line.startswith(f"{valve} ")).split()
+
+
+@pytest.mark.parametrize("name", [name for name in SHORT if not name.startswith("order")])
+@pytest.mark.parametrize("valve", ["intake", "exhaust"])
+def test_lengths_are_those_of_the_long_report(name: str, valve: str) -> None:
+    short, long = REPORTS[name](), REPORTS[name.removesuffix("_short")]()
+    *_, told = re.split(rf"\n{valve}: ", long)
+    told = " ".join(told.split())
+    line = " ".join(row(short, valve))
+    order = re.search(rf"order ({LENGTH}) in (overall|over the gauge)", told)
+    assert order is not None
+    sure = re.search(rf"the order is good to ±({LENGTH})", told)
+    assert sure is not None
+    assert f" {order[1]} {sure[1]} " in line
+    if "stud" in name:
+        setting = re.search(rf"set the checking pushrod to ({LENGTH})", told)
+        assert setting is not None
+        assert f" {setting[1]} {order[1]} " in line
+
+
+@pytest.mark.parametrize("name", ["pair", "stand"])
+def test_ink_is_what_a_zero_lash_check_shows_with_the_length_to_set(name: str) -> None:
+    """Put together anew: the checking lifter, no lash, the length that is told, and on a stand the pivot where it is."""
+    answer = answer_size(read_build(DATA / f"larkspur_{name}.csv"))
+    table = size_short(answer)[1].table
+    assert table is not None
+    for one, cells in zip(answer.valves, table.rows, strict=True):
+        checking = swapped(zero_lash(one.sizing.mechanism), lifter="solid")
+        shown = sweep(settle(checking, float(cells[2]) - float(one.sizing.over_centres)))
+        stations = (shown.contact_no_lift, shown.contact_half_lift, shown.contact_full_lift)
+        expected = [float(checking.from_inboard_edge(x)) for x in stations]
+        assert [float(mark) for mark in cells[6].split()] == pytest.approx(expected, abs=0.0025)
+
+
+def test_change_leads_from_the_check_to_what_is_set() -> None:
+    answer = answer_size(read_build(DATA / "larkspur_pair.csv"))
+    table = size_short(answer)[1].table
+    assert table is not None
+    for one, cells in zip(answer.valves, table.rows, strict=True):
+        by, way = cells[1].split()
+        change = float(by) * {"longer": 1, "shorter": -1}[way]
+        assert float(one.sizing.valvetrain.check_length) + change == pytest.approx(float(cells[2]), abs=0.0011)
+    assert [notes.change(by) for by in (0.0, 0.0004, 0.0996, -0.2)] == ["none", "none", "0.100 longer", "0.200 shorter"]
+
+
+def test_no_more_notes_than_a_screen_takes_and_the_rest_is_counted() -> None:
+    section = notes.of_valves([("I1", ("a", "b", "c")), ("E1", ()), ("E2", ("a", "b", "c", "d", "e"))])
+    assert [(part.title, part.sentences) for part in section.parts] == [
+        ("I1", ("a", "b", "c")),
+        ("E2", ("a", "b", "c (and 2 more: --details)")),
+    ]
+
+
+def test_lengths_that_serve_stand_beside_the_order() -> None:
+    answer = answer_size(read_build(DATA / "larkspur_stand.csv"))
+    table = size_short(answer)[1].table
+    assert table is not None
+    for one, cells in zip(answer.valves, table.rows, strict=True):
+        least, most = map(float, cells[5].split(" to "))
+        assert least < float(cells[3]) < most
+        assert np.isclose(least - float(one.sizing.over_centres), float(one.serving.length_least), atol=6e-4)
+
+
+def test_where_a_valve_serves_as_it_was_checked_that_is_said_first(tmp_path) -> None:  # type: ignore[no-untyped-def]
+    tuned = tmp_path / "t.csv"
+    printed("size", str(DATA / "larkspur_pair.csv"), "--tuned", str(tuned))
+    said = printed("size", str(tuned))
+    assert said.count("no change is worth making: the pushrod checked serves as it is") == 2
