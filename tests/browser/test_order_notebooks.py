@@ -37,7 +37,7 @@ def test_a_change_s_handle_moves_bars_words_and_table(seen):
     panel.slider("gasket change").focus()
     for _ in range(12):
         panel.page.keyboard.press("ArrowRight")
-    expect(panel.page.locator(STATUS).first).to_contain_text("a pushrod 0.012 in longer than before")
+    expect(panel.page.locator(STATUS).first).to_contain_text("0.012 in longer than before")
     panel.comes_to_read("gasket change", "0.012")
     assert "gasket change" in panel.numbers
     panel.pictures_after(before)

@@ -10,12 +10,12 @@ import pytest
 from tests.motion.marked import INTAKE, changed, marks_of
 from valvegeo import size
 from valvegeo.answers.read import FitRead
+from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.advice import Advice, FurtherReading
 from valvegeo.motion.marks.expected import trial_pose
 from valvegeo.motion.marks.fit import MarkFit, fit_marks
-from valvegeo.motion.marks.information import READINGS
 from valvegeo.motion.marks.marks_verdict import misses, trial_apart
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.reading import STATIONS

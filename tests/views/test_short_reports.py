@@ -9,6 +9,7 @@ import pytest
 
 from tests.views.reports import DATA, REPORTS, printed
 from valvegeo.answers.size import answer_size
+from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.mechanism import swapped, zero_lash
 from valvegeo.motion.pose import settle
 from valvegeo.motion.sweep import sweep
@@ -53,7 +54,7 @@ def test_lengths_are_those_of_the_long_report(name: str, valve: str) -> None:
 
 @pytest.mark.parametrize("name", ["pair", "stand"])
 def test_ink_is_what_a_zero_lash_check_shows_with_the_length_to_set(name: str) -> None:
-    """Put together anew: the checking lifter, no lash, the length that is told, and on a stand the pivot where it is."""
+    """Put together anew: checking lifter, no lash, the length that is told; a stand stays where it is."""
     answer = answer_size(read_build(DATA / f"larkspur_{name}.csv"))
     table = size_short(answer)[1].table
     assert table is not None
@@ -74,6 +75,22 @@ def test_change_leads_from_the_check_to_what_is_set() -> None:
         change = float(by) * {"longer": 1, "shorter": -1}[way]
         assert float(one.sizing.valvetrain.check_length) + change == pytest.approx(float(cells[2]), abs=0.0011)
     assert [notes.change(by) for by in (0.0, 0.0004, 0.0996, -0.2)] == ["none", "none", "0.100 longer", "0.200 shorter"]
+
+
+def budget_of(**contributions: float) -> Budget:
+    return Budget(tuple(contributions), np.array(list(contributions.values())), np.ones(len(contributions)))
+
+
+def test_a_doubt_names_what_to_do_first_be_it_a_measurement_or_the_ink() -> None:
+    valve = answer_size(read_build(DATA / "larkspur_pair.csv")).valves[0].sizing
+    (measured,) = notes.doubted(budget_of(check_pivot_height=0.03, cup_drop=0.01), valve)
+    assert measured == (
+        "could be out by 0.062 either way, more than one stock step: measure the pivot height again first, "
+        "it causes most of the doubt"
+    )
+    (inked,) = notes.doubted(budget_of(readings=0.03, cup_drop=0.02, tip_radius=0.025), valve)
+    assert inked.endswith("ink and read one more trial first, nothing causes more of the doubt")
+    assert not list(notes.doubted(budget_of(readings=0.005), valve))
 
 
 def test_no_more_notes_than_a_screen_takes_and_the_rest_is_counted() -> None:

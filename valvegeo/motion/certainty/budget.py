@@ -22,6 +22,9 @@ CONFIDENCE = 0.95
 COVERAGE = 1.959963984540054
 """Half-width of the 95 % interval over the standard uncertainty, for a normal distribution."""
 
+READINGS = "readings"
+"""Name of the noise of marks read, in a budget."""
+
 
 def combine(sensitivity: ArrayLike, uncertainty: ArrayLike) -> Floats:
     """Combine standard uncertainties to first order: JCGM 100, equation 11a.

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.marks.expected import Expected, expect, expected_marks
 from valvegeo.motion.marks.fit import WIDEST, MarkFit, Undetermined
-from valvegeo.motion.marks.information import READINGS, Information, information, length_to_order
+from valvegeo.motion.marks.information import Information, information, length_to_order
 from valvegeo.motion.pose import Pose
 from valvegeo.quantities import BY_NAME, STOCK_STEP
 from valvegeo.records.reading import STATIONS, Reading

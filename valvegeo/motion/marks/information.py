@@ -19,7 +19,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.motion.best import best_pose
-from valvegeo.motion.certainty.budget import COVERAGE, Budget
+from valvegeo.motion.certainty.budget import COVERAGE, READINGS, Budget
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, as_mounted_slopes, best_slopes
 from valvegeo.motion.certainty.tolerance import bench_uncertainty
 from valvegeo.motion.checking import locate
@@ -32,9 +32,6 @@ from valvegeo.records.valvetrain import Valvetrain
 Floats = NDArray[np.float64]
 FromBuild = Literal["measurement", "starting_guess"]
 """How the build's pivot height and offset count: as readings of their own, or only as a place to begin."""
-
-READINGS = "readings"
-"""Name of the readings' noise in a budget."""
 
 _SINGULAR = 1e-10
 """Smaller over larger eigenvalue of the readings' information below which they tell one thing, not two."""

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from numpy.typing import ArrayLike
 
 from valvegeo.findings.finding import Finding
-from valvegeo.motion.certainty.budget import Budget
+from valvegeo.motion.certainty.budget import READINGS, Budget
 from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
@@ -30,6 +30,9 @@ _TOLD_OTHERWISE = ("warning.stand_down",)
 
 _MOST_OF_IT = 0.5
 """Share of a variance that is most of the doubt."""
+
+_AGAIN = ("ink and read one more trial", "reading the ink")
+"""What to do where the marks' noise brings most, and what that is."""
 
 
 def measured_as(valves: Sequence[Sizing]) -> str:
@@ -88,11 +91,15 @@ def doubted(budget: Budget, valve: Sizing) -> Iterator[str]:
 def _doubt(budget: Budget) -> str:
     name, brings = budget.largest()[0]
     most = float(brings) ** 2 >= _MOST_OF_IT * float(budget.standard) ** 2
-    why = "it causes most of the doubt" if most else "nothing causes more of the doubt"
+    first, cause = _AGAIN if name == READINGS else (f"measure the {_short(name)} again", "it")
+    why = f"{cause} causes most of the doubt" if most else "nothing causes more of the doubt"
     return (
-        f"could be out by {words.three(budget.half_width)} either way, more than one stock step: measure the "
-        f"{BY_NAME[name].label.removeprefix('check ')} again first, {why}"
+        f"could be out by {words.three(budget.half_width)} either way, more than one stock step: {first} first, {why}"
     )
+
+
+def _short(name: str) -> str:
+    return BY_NAME[name].label.removeprefix("check ")
 
 
 def of_valves(noted: Iterable[tuple[str, Sequence[str]]]) -> Section:

@@ -13,11 +13,11 @@ import numpy as np
 
 from valvegeo.answers.read import FitRead, Unanswered
 from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.advice import TOLD_BY_MAKERS, Advice, FurtherReading
 from valvegeo.motion.marks.fit import WIDEST
-from valvegeo.motion.marks.information import READINGS
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.reading import STATIONS
