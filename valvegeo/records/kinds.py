@@ -31,11 +31,20 @@ class Mount:
     length_moves : {"pivot", "setting"}
         What another pushrod length changes: the pivot's height, since the nut keeps lash or preload; or lash or preload
         themselves, since the pivot stays.
+    noun : str
+        What holds the pivot: ``move the stand``.
+    verb : str
+        What is done to fit a pushrod that is kept after something changed: ``the pushrod kept, and the nut set again``.
+    height : str
+        The pivot's height, as a handle is called: ``stud height``.
     """
 
     name: str
     pivot_set_by: Literal["nut", "shims"]
     length_moves: Literal["pivot", "setting"]
+    noun: str
+    verb: str
+    height: str
 
 
 @dataclass(frozen=True)
@@ -85,7 +94,11 @@ class Convention:
 
 
 MOUNTS: dict[str, Mount] = {
-    mount.name: mount for mount in (Mount("stud", "nut", "pivot"), Mount("stand", "shims", "setting"))
+    mount.name: mount
+    for mount in (
+        Mount("stud", "nut", "pivot", "stud", "the nut set again", "stud height"),
+        Mount("stand", "shims", "setting", "stand", "the stand where it is", "shimmed height"),
+    )
 }
 """Mounts by their word."""
 
@@ -125,7 +138,7 @@ CONVENTIONS: dict[str, Convention] = {
 }
 """Length conventions by their word."""
 
-HELD = "stand"
+HELD = next(name for name, mount in MOUNTS.items() if mount.length_moves == "setting")
 """Mount of a pivot that stays where it is."""
 
 _MOVED_BY_LENGTH = tuple(name for name, mount in MOUNTS.items() if mount.length_moves == "pivot")
