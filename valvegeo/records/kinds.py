@@ -96,8 +96,8 @@ class Convention:
 MOUNTS: dict[str, Mount] = {
     mount.name: mount
     for mount in (
-        Mount("stud", "nut", "pivot", "stud", "the nut set again", "stud height"),
-        Mount("stand", "shims", "setting", "stand", "the stand where it is", "shimmed height"),
+        Mount("stud", "nut", "pivot", "stud", "nut set again", "stud height"),
+        Mount("stand", "shims", "setting", "stand", "stand where it is", "shimmed height"),
     )
 }
 """Mounts by their word."""

@@ -68,7 +68,7 @@ def in_place(found: Outcome, unit: str = "in") -> tuple[str, ...]:
     widths = f"from {_by(before.sweep_width, unit)} to {_by(after.sweep_width, unit)} wide"
     loud = "" if found.off_flat is None else f": {found.off_flat.sentence}"
     band = f"the band goes {widths}, {middle}{loud}"
-    kept = f"the {words.typed_in(before.pushrod_length, unit)} pushrod kept, and {words.mount_of(found.mechanism).verb}"
+    kept = f"the {words.typed_in(before.pushrod_length, unit)} pushrod kept, and the {words.mount_of(found.mechanism).verb}"
     if found.mechanism.length_moves_pivot:
         return (f"{kept}: {band}", f"nothing set again: {_slack(found, unit)}")
     return (f"{kept}: {band}", _slack(found, unit))
@@ -95,8 +95,7 @@ def overview(valves: Mapping[str, Outcome], unit: str = "in") -> Table:
 
 def shift_table(found: Outcome, unit: str = "in") -> Table:
     """Tabulate what each change does: a row a change, all together last; thousandths of an inch, hundredths of a mm."""
-    again = words.mount_of(found.mechanism).verb.removeprefix("the ")
-    width = f"width, {again}" if found.mechanism.length_moves_pivot else "width"
+    width = f"width, {words.mount_of(found.mechanism).verb}" if found.mechanism.length_moves_pivot else "width"
     titles = ("pushrod wanted", width, "middle, outboard", f"{_setting(found)}, not set again")
     rows = {
         name: [words.number_in(one, unit) for one in (s.length_shift, s.sweep_shift, s.centre_shift, s.slack_shift)]
