@@ -68,7 +68,8 @@ def in_place(found: Outcome, unit: str = "in") -> tuple[str, ...]:
     widths = f"from {_by(before.sweep_width, unit)} to {_by(after.sweep_width, unit)} wide"
     loud = "" if found.off_flat is None else f": {found.off_flat.sentence}"
     band = f"the band goes {widths}, {middle}{loud}"
-    kept = f"the {words.typed_in(before.pushrod_length, unit)} pushrod kept, and the {words.mount_of(found.mechanism).verb}"
+    has, verb = words.typed_in(before.pushrod_length, unit), words.mount_of(found.mechanism).verb
+    kept = f"the {has} pushrod kept, and the {verb}"
     if found.mechanism.length_moves_pivot:
         return (f"{kept}: {band}", f"nothing set again: {_slack(found, unit)}")
     return (f"{kept}: {band}", _slack(found, unit))
