@@ -159,6 +159,8 @@ def _restated(measured: Valvetrain, valve_lift: Floats, like: Valvetrain) -> Val
         measured,
         check_length=measured.check_length + over_centres(like),
         check_measured_as=like.check_measured_as,
+        check_thread=like.check_thread,
+        assumed=like.assumed,
         rocker_ratio=np.where(by_lift, np.nan, measured.rocker_ratio),
         check_valve_lift=np.where(by_lift, valve_lift, np.nan),
         check_pivot_height=np.where(by_axle, np.nan, measured.check_pivot_height),

@@ -1,4 +1,8 @@
-"""What a build file holds."""
+"""What a build file holds.
+
+The usual values of cup drop and leans, which stand in where they were not measured, and how far engines are from them,
+are common practice.
+"""
 
 from __future__ import annotations
 
@@ -27,7 +31,7 @@ MEASURED: tuple[Quantity, ...] = (
         "cup_drop", "length",
         "pushrod cup centre below the line through pivot and tip centre; positive below, toward the lifter",
         "Calipers: the three centre distances pivot-tip, pivot-cup, cup-tip, then the height of that triangle.",
-        -0.5, 1.0, (-0.2, 0.5, 0.005), uncertainty=0.010,
+        -0.5, 1.0, (-0.2, 0.5, 0.005), uncertainty=0.010, default=0.08, assumed_uncertainty=0.06,
     ),
     Quantity(
         "tip_radius", "length",
@@ -69,7 +73,7 @@ MEASURED: tuple[Quantity, ...] = (
         "stud_lean", "angle",
         "stud (or stand) axis against the valve axis, positive when its top leans toward the valve",
         "Angle gauge on the stud, less the same gauge on the valve stem.",
-        -30.0, 30.0, (-15.0, 15.0, 0.1), uncertainty=0.5,
+        -30.0, 30.0, (-15.0, 15.0, 0.1), uncertainty=0.5, default=0.0, assumed_uncertainty=2.5,
     ),
     Quantity(
         "check_length", "length",
@@ -102,6 +106,12 @@ MEASURED: tuple[Quantity, ...] = (
         0.0, 0.9, default=0.0, uncertainty=0.003,
     ),
     Quantity(
+        "check_thread", "text",
+        "thread of the checking pushrod; changes of length are then told in its turns too",
+        "From its maker, or measure how far ten turns move it: ten divided by that is its threads an inch.",
+        default="", form="10-32, 1/4-28, M6x1, or threads an inch such as 32",
+    ),
+    Quantity(
         "check_pivot_height", "length",
         "pivot axis above the closed stem tip at the check, zero lash; often negative",
         "Depth gauge along the valve from stem tip to the top of the pivot shaft, less half the shaft's diameter.",
@@ -119,27 +129,27 @@ MEASURED: tuple[Quantity, ...] = (
         "pushrod against the valve axis at the check, in the rocker's plane; positive when its lifter end is "
         "further from the valve",
         "Angle gauge on the pushrod seen along the pivot axis, less the same gauge on the valve stem.",
-        -30.0, 30.0, (-15.0, 15.0, 0.1), uncertainty=0.5,
+        -30.0, 30.0, (-15.0, 15.0, 0.1), uncertainty=0.5, default=3.0, assumed_uncertainty=4.0,
     ),
     Quantity(
         "pushrod_side_lean", "angle",
         "pushrod against the valve axis at the check, across the rocker's plane; its sign only has to agree with "
         "lifter_side_lean",
         "Angle gauge on the pushrod seen from the valve's side, less the same gauge on the valve stem.",
-        -30.0, 30.0, (-15.0, 15.0, 0.1), uncertainty=0.5,
+        -30.0, 30.0, (-15.0, 15.0, 0.1), uncertainty=0.5, default=2.0, assumed_uncertainty=3.0,
     ),
     Quantity(
         "lifter_lean", "angle",
         "lifter bore against the valve axis, in the rocker's plane; positive when its lower end is further from "
         "the valve",
         "From the block's drawing, or angle gauge on a bar in the bore.",
-        -45.0, 45.0, (-30.0, 30.0, 0.5), uncertainty=0.5,
+        -45.0, 45.0, (-30.0, 30.0, 0.5), uncertainty=0.5, default=5.0, assumed_uncertainty=8.0,
     ),
     Quantity(
         "lifter_side_lean", "angle",
         "lifter bore against the valve axis, across the rocker's plane; same sign rule as pushrod_side_lean",
         "From the block's drawing, or angle gauge on a bar in the bore.",
-        -45.0, 45.0, (-30.0, 30.0, 0.5), uncertainty=0.5,
+        -45.0, 45.0, (-30.0, 30.0, 0.5), uncertainty=0.5, default=2.0, assumed_uncertainty=3.0,
     ),
     Quantity(
         "lobe_lift", "length",
@@ -176,6 +186,13 @@ MEASURED: tuple[Quantity, ...] = (
         "running lifter's cup height less the checking lifter's; positive when the running cup sits higher",
         "Depth gauge into both lifters from the same end.",
         -1.0, 1.0, (-0.2, 0.2, 0.005), uncertainty=0.003, default=0.0,
+    ),
+    Quantity(
+        "assumed", "text",
+        "rows of the valve whose number is the usual one and not measured, with spaces between their names",
+        "Leave it blank: a row that is left blank counts as assumed by itself. A tuned file keeps their names here; take "
+        "a name out once it is measured.",
+        default="", form="names of rows that may be left blank, with spaces between them",
     ),
 )  # fmt: skip
 """What a build file holds, in the order of its template."""
