@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from valvegeo.answers.ordered_length import OrderedLength, ordered_lengths
 from valvegeo.findings.finding import Finding
+from valvegeo.motion.certainty.signs import sign_doubts
 from valvegeo.motion.certainty.tolerance import centre_uncertainty_of
 from valvegeo.motion.judged.centring import Centring, judge_ordered
 from valvegeo.motion.judged.wariness import warnings
@@ -178,7 +179,7 @@ def answer_order(
         stock=stock,
         sizing=sizing,
         sized=each(sizing),
-        warnings=tuple(warnings(sizing)),
+        warnings=(*sign_doubts(sizing, build.valves), *warnings(sizing)),
         centrings=each(judge_ordered(sizing, centre_uncertainty_of(sizing).half_width)),
         order=order,
         made=made,

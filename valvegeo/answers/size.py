@@ -11,6 +11,7 @@ from valvegeo.answers.scene import Scene, look_at
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.motion.certainty.budget import Budget
+from valvegeo.motion.certainty.signs import sign_doubts
 from valvegeo.motion.certainty.tolerance import LengthUncertainty, uncertainty_of
 from valvegeo.motion.judged.centring import Centring, judge_checked, judge_ordered
 from valvegeo.motion.judged.remedies import Remedy, remedies
@@ -161,7 +162,7 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
     """
     sizing = assembled(build)
     uncertainty = uncertainty_of(sizing)
-    wary = warnings(sizing)
+    wary = (*sign_doubts(sizing, build.valves), *warnings(sizing))
     best = sizing.best_pose
     at_trial = each(sweep(sizing.trial_pose))
     served, served_moved = each(serving(best)), each(serving(best, pivot_rise=best.pivot_rise))

@@ -16,9 +16,7 @@ _NO_PRINTING = "a file that nothing is printed into"
 _PUT_BACK = "a file that can be put back"
 _WRITABLE = "a file that can be written"
 _BY_EYE = "names by which the eye can tell each {thing}, whatever their capitals and spaces"
-_HOW_TURNS = (
-    "write closed length + turns + flats of the thread, such as 7.250 + 12 turns + 2 flats of 10-32"
-)
+_HOW_TURNS = "write closed length + turns + flats of the thread, such as 7.250 + 12 turns + 2 flats of 10-32"
 
 PHRASES: dict[str, Phrase] = {
     "file.folder": Phrase(_TABLES, "that is a folder: name the file in it"),

@@ -118,8 +118,9 @@ def check(mechanism: Mechanism, pushrod_length: ArrayLike, like: Valvetrain | No
     pushrod_length : array_like
         Checking length, ball centre to ball centre [in]; nut or shims bring the pivot to zero lash.
     like : Valvetrain, optional
-        Measure what this one measured: its length convention, and its side of each alternative pair. Left out: ball
-        centre to ball centre, ``rocker_ratio`` and ``check_pivot_height``.
+        Measure what this one measured: its length convention, and its side of each alternative pair, but no lift to
+        compare with, since nobody measured that here. Left out: ball centre to ball centre, ``rocker_ratio`` and
+        ``check_pivot_height``.
 
     Returns
     -------

@@ -28,6 +28,13 @@ MEASURED: tuple[Quantity, ...] = (
         0.02, 2.0, uncertainty=0.002, instead_of="rocker_ratio",
     ),
     Quantity(
+        "compare_valve_lift", "length",
+        "the retainer's travel at full lift at the check, besides rocker_ratio: the answer is held against it, and a "
+        "sign read the wrong way round shows",
+        "As check_valve_lift; give it here where the rocker's ratio was measured by calipers.",
+        0.02, 2.0, uncertainty=0.002, default=float("nan"),
+    ),
+    Quantity(
         "cup_drop", "length",
         "pushrod cup centre below the line through pivot and tip centre; positive below, toward the lifter",
         "Calipers: the three centre distances pivot-tip, pivot-cup, cup-tip, then the height of that triangle.",

@@ -52,6 +52,7 @@ class Valvetrain(StemTip, Tabular):
     check_valve_lift: NDArray[np.float64] = field(default_factory=lambda: np.array(np.nan))
     check_pivot_height: NDArray[np.float64] = field(default_factory=lambda: np.array(np.nan))
     axle_above_pivot: NDArray[np.float64] = field(default_factory=lambda: np.array(np.nan))
+    compare_valve_lift: NDArray[np.float64] = field(default_factory=lambda: np.array(np.nan))
     tip_chamfer: NDArray[np.float64] = field(default_factory=lambda: np.array(0.0))
     check_measured_as: NDArray[np.str_] = field(default_factory=lambda: np.array("ball_centre"))
     check_ball_diameter: NDArray[np.float64] = field(default_factory=lambda: np.array(np.nan))

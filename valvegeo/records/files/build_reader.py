@@ -98,7 +98,9 @@ class _Reader:
             columns[quantity.name] = np.array(defaults if row is None else self._row_values(quantity, row, defaults))
             if quantity.may_be_assumed:
                 self._note_usual(quantity, row)
-        columns["assumed"] = np.array([self._assumed(place, str(told)) for place, told in enumerate(columns["assumed"])])
+        columns["assumed"] = np.array(
+            [self._assumed(place, str(told)) for place, told in enumerate(columns["assumed"])]
+        )
         valvetrain = Valvetrain(**columns)  # type: ignore[arg-type]
         told = self.wrong_words + [found for found in problems(valvetrain) if not self._is_faulty(found)]
         self.faults += placed_findings(told, self.table, self.valves)

@@ -253,7 +253,9 @@ class MarkPanel(LivePanel[MarkSheet]):
         box = self.lengths[reading.trial] = length_handle(reading)
 
         def retyped(change: Any) -> None:
-            self.step(lambda sheet: with_length(sheet, reading.trial, pushrod_length(change["new"], sheet.measured.thread)))
+            self.step(
+                lambda sheet: with_length(sheet, reading.trial, pushrod_length(change["new"], sheet.measured.thread))
+            )
 
         box.observe(retyped, "value")
         return box
@@ -272,7 +274,9 @@ class MarkPanel(LivePanel[MarkSheet]):
             number += 1
 
         def added(sheet: MarkSheet) -> MarkSheet:
-            return reaching(with_trial(sheet, str(number), pushrod_length(self.new_length.value, sheet.measured.thread)))
+            return reaching(
+                with_trial(sheet, str(number), pushrod_length(self.new_length.value, sheet.measured.thread))
+            )
 
         if self.step(added, what="This trial could not be added"):
             self.new_length.value = ""
