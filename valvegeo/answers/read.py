@@ -12,6 +12,7 @@ from valvegeo.answers.widths import widths_ordered
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.sensitivity import best_slopes
+from valvegeo.motion.certainty.signs import sign_doubts
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.marks.advice import Advice, FurtherReading, advise, is_wide, what_to_add
@@ -198,8 +199,10 @@ def answer_read(
         Valves whose marks give no length among them, as such.
     """
     sized = dict(zip(build.valves, each(sizing), strict=True))
+    signs = sign_doubts(sizing, build.valves)
+    doubts = {name: tuple(one for one in signs if build.valves[one.valve] == name) for name in build.valves}
     valves = {
-        name: read_valve(sized[name], readings, from_build, valve_lifts.get(name))
+        name: read_valve(sized[name], readings, from_build, valve_lifts.get(name), doubts=doubts[name])
         for name, readings in marks.readings.items()
     }
     tuned = build.valvetrain
@@ -216,6 +219,7 @@ def read_valve(
     from_build: FromBuild = "measurement",
     valve_lift: float | None = None,
     shown: Sequence[Reading] | None = None,
+    doubts: Sequence[Finding] = (),
 ) -> ValveRead:
     """Say what one valve's marks say.
 
@@ -231,6 +235,8 @@ def read_valve(
         Largest travel of the retainer by dial indicator [in].
     shown : sequence of Reading, optional
         Readings that an expectation is wanted for; those that count when left out.
+    doubts : sequence of Finding
+        What the engine's other valves, or a lift measured besides, tell against the build; they go with the warnings.
 
     Returns
     -------
@@ -244,7 +250,7 @@ def read_valve(
     found: FitRead | Unanswered | None = None
     if counted:
         fitted = fit_marks(measured, counted, from_build, best=build.best_pose)
-        found = _answered(build, fitted, lift)
+        found = _answered(build, fitted, lift, tuple(doubts))
     believed = found.fit.sizing if isinstance(found, FitRead) else build
     return ValveRead(
         build=build,
@@ -263,7 +269,9 @@ def _expected(believed: Sizing, shown: tuple[Reading, ...], found: FitRead | Una
     return expect(believed.valvetrain, shown).readings if shown else np.zeros(0)
 
 
-def _answered(build: Sizing, fitted: MarkFit | Undetermined, lift: UnexpectedLift | None) -> FitRead | Unanswered:
+def _answered(
+    build: Sizing, fitted: MarkFit | Undetermined, lift: UnexpectedLift | None, doubts: tuple[Finding, ...]
+) -> FitRead | Unanswered:
     if isinstance(fitted, Undetermined):
         apart = trial_apart(build, fitted.readings)
         to_add = what_to_add(build.valvetrain, fitted, best=build.best_pose)
@@ -283,7 +291,7 @@ def _answered(build: Sizing, fitted: MarkFit | Undetermined, lift: UnexpectedLif
         next=following,
         advice=advise(fitted) if is_wide(budget.half_width) else None,
         remedies=() if fitted.centring.looks_centred else remedies(sizing),
-        warnings=tuple(marks_warnings(build, fitted, lift)),
+        warnings=(*doubts, *marks_warnings(build, fitted, lift)),
         at_order=at_order,
         at_ends=at_ends,
         still=float(still_to_change(take(trials, 0), sizing.best_pose, is_worth_moving(last, sizing.best))),

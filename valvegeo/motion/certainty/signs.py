@@ -1,4 +1,4 @@
-"""Signs that look wrong, where a build's own redundancy can tell: a lift measured besides, and valves alike but for one.
+"""Signs that look wrong, where a build tells it by itself: a lift measured besides, valves alike but for one sign.
 
 A sign that was read the wrong way round gives another rocker, as sound as the right one; nothing but a second
 measurement, or a neighbour, tells it.
@@ -72,7 +72,8 @@ def _by_lift(ones: Sequence[Sizing]) -> list[Finding]:
         if off is None:
             continue
         numbers: Numbers = {"measured": measured, "predicted": off.predicted, "explained": off.explained}
-        likely = [q.label for q in TURNED if is_known(check, q) and _explains(turned(check, q), measured)]
+        tried = {q.label: _off(turned(check, q), measured) for q in TURNED if is_known(check, q)}
+        likely = sorted((name for name, off_by in tried.items() if off_by < np.inf), key=lambda name: tried[name])
         code = "sign.lift_off"
         if likely:
             code, numbers = "sign.lift_with_other", {**numbers, "labels": " or ".join(likely)}
@@ -80,13 +81,14 @@ def _by_lift(ones: Sequence[Sizing]) -> list[Finding]:
     return found
 
 
-def _explains(check: Valvetrain, measured: float) -> bool:
-    """Whether a check predicts a lift that was measured."""
+def _off(check: Valvetrain, measured: float) -> float:
+    """How far a lift that was measured is from a check's; infinite where that is more than measuring explains."""
     sizing = size(check)
     lift = float(sizing.checked.valve_lift)
     if np.isnan(lift) or np.isnan(float(sizing.best.pushrod_length)):
-        return False
-    return unexpected_lift(check, float(sizing.checked.pushrod_length), measured) is None
+        return np.inf
+    off = unexpected_lift(check, float(sizing.checked.pushrod_length), measured)
+    return abs(lift - measured) if off is None else np.inf
 
 
 def _by_neighbours(checks: Sequence[Valvetrain], valves: Sequence[str]) -> list[Finding]:

@@ -60,7 +60,8 @@ def read_marks(path: str | PathLike[str], build: Build) -> Marks:
     """Read a marks file: columns :data:`COLUMNS`, in any order.
 
     ``pushrod_length`` is ball centre to ball centre, and may be typed as turns
-    (:func:`valvegeo.records.cells.turns.read_length`), of the build's ``check_thread`` where no other is named. ``unit`` is of the row's three lengths. A station may be read
+    (:func:`valvegeo.records.cells.turns.read_length`), of the build's ``check_thread`` where no other thread is named.
+    ``unit`` is of the row's three lengths. A station may be read
     more than once in a trial.
 
     Parameters

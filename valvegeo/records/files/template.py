@@ -123,9 +123,7 @@ def _rule(quantity: Quantity) -> str:
         when = "May stay blank where it is not needed"
     elif quantity.may_be_assumed:
         usual = f"{quantity.default:g} {quantity.unit} (engines differ by {quantity.assumed_uncertainty:g})"
-        when = (
-            f"Better measured; where it stays blank, {usual} is assumed, and the answer says how much less sure it is"
-        )
+        when = f"Better measured; where it stays blank, {usual} is assumed, and the answer says how sure it still is"
     else:
         when = f"Default: {quantity.default if isinstance(quantity.default, str) else format(quantity.default, 'g')}"
     return f"Allowed: {quantity.allowed}. {when}."

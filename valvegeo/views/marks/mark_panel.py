@@ -253,12 +253,14 @@ class MarkPanel(LivePanel[MarkSheet]):
         box = self.lengths[reading.trial] = length_handle(reading)
 
         def retyped(change: Any) -> None:
-            self.step(
-                lambda sheet: with_length(sheet, reading.trial, pushrod_length(change["new"], sheet.measured.thread))
-            )
+            self.step(lambda sheet: with_length(sheet, reading.trial, self._typed(change["new"])))
 
         box.observe(retyped, "value")
         return box
+
+    def _typed(self, text: str) -> float:
+        """Read a typed pushrod, turns being of the thread that the build names."""
+        return pushrod_length(text, self.value.measured.thread)
 
     def _line_handles(self, sheet: MarkSheet, place: int) -> widgets.Box:
         made = LineHandles(sheet.lines[place], float(sheet.measured.stem_diameter))
@@ -274,9 +276,7 @@ class MarkPanel(LivePanel[MarkSheet]):
             number += 1
 
         def added(sheet: MarkSheet) -> MarkSheet:
-            return reaching(
-                with_trial(sheet, str(number), pushrod_length(self.new_length.value, sheet.measured.thread))
-            )
+            return reaching(with_trial(sheet, str(number), self._typed(self.new_length.value)))
 
         if self.step(added, what="This trial could not be added"):
             self.new_length.value = ""
