@@ -86,6 +86,11 @@ class Quantity:
         return self.name.replace("_", " ")
 
     @property
+    def spoken(self) -> str:
+        """Its label as it is said of a valve: ``pivot height`` of ``check_pivot_height``."""
+        return self.label.removeprefix("check ")
+
+    @property
     def latex(self) -> str:
         """Name for LaTeX, words kept apart."""
         return r"\mathrm{" + self.name.replace("_", r"\ ") + "}"

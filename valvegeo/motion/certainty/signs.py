@@ -30,6 +30,10 @@ TURNED = tuple(
 """Quantities whose sign says on which side something is. Side leans only have to agree with each other."""
 
 
+NEIGHBOURLY = tuple(quantity for quantity in TURNED if quantity.name not in ("check_pivot_height", "axle_above_pivot"))
+"""Those of them that the valves of an engine have from its parts; a height is set, valve by valve."""
+
+
 def sign_doubts(sizing: Sizing, valves: Sequence[str]) -> list[Finding]:
     """Say which signs of a build look wrong.
 
@@ -72,7 +76,7 @@ def _by_lift(ones: Sequence[Sizing]) -> list[Finding]:
         if off is None:
             continue
         numbers: Numbers = {"measured": measured, "predicted": off.predicted, "explained": off.explained}
-        tried = {q.label: _off(turned(check, q), measured) for q in TURNED if is_known(check, q)}
+        tried = {q.spoken: _off(turned(check, q), measured) for q in TURNED if is_known(check, q)}
         likely = sorted((name for name, off_by in tried.items() if off_by < np.inf), key=lambda name: tried[name])
         code = "sign.lift_off"
         if likely:
@@ -97,7 +101,7 @@ def _by_neighbours(checks: Sequence[Valvetrain], valves: Sequence[str]) -> list[
     Where there are only two valves, each says so of the other. Half of an engine against its other half is a design.
     """
     found = []
-    for quantity in TURNED:
+    for quantity in NEIGHBOURLY:
         known = [place for place, one in enumerate(checks) if is_known(one, quantity)]
         numbers = {place: float(getattr(checks[place], quantity.name)) for place in known}
         within = COVERAGE * np.sqrt(2.0) * quantity.uncertainty
@@ -106,7 +110,7 @@ def _by_neighbours(checks: Sequence[Valvetrain], valves: Sequence[str]) -> list[
             alike = [at for at, other in numbers.items() if abs(number - other) <= within]
             if len(opposite) > len(alike) or (len(opposite) == 1 and len(checks) == 2):
                 told: Numbers = {
-                    "label": quantity.label,
+                    "label": quantity.spoken,
                     "number": number,
                     "unit": quantity.unit,
                     "others": listed([valves[at] for at in opposite]),

@@ -64,7 +64,7 @@ def marks_warnings(build: Sizing, fit: MarkFit, short: UnexpectedLift | None = N
     told = "marks.build_overruled" if fit.build_overruled else "marks.against_build"
     for each in fit.disagreements:
         numbers: Numbers = {
-            "label": BY_NAME[each.quantity].label,
+            "label": BY_NAME[each.quantity].spoken,
             "by_marks": each.by_marks,
             "in_build": each.in_build,
             "explained": each.explained,
@@ -168,7 +168,7 @@ def _contradiction(build: Sizing, fit: MarkFit) -> list[Finding]:
         return [Finding("marks.odd_reading", numbers, gravity="warning")]
     if not fit.contradictory:
         return []
-    likely = [q.label for q in TURNED if is_known(build.valvetrain, q) and _agree(turned(build.valvetrain, q), fit)]
+    likely = [q.spoken for q in TURNED if is_known(build.valvetrain, q) and _agree(turned(build.valvetrain, q), fit)]
     if likely:
         return [Finding("sign.marks", {"labels": " or ".join(likely)}, gravity="warning")]
     return [Finding("marks.contradictory", gravity="warning")]

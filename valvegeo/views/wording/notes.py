@@ -112,7 +112,7 @@ def _usual(name: str, valves: Iterable[Valvetrain]) -> str:
     """Name what is assumed, with its number where the valves have the same."""
     quantity = BY_NAME[name]
     numbers = {_plain(quantity, float(getattr(valve, name))) for valve in valves}
-    return quantity.label if len(numbers) > 1 else f"{quantity.label} {numbers.pop()}"
+    return quantity.spoken if len(numbers) > 1 else f"{quantity.spoken} {numbers.pop()}"
 
 
 def _plain(quantity: Quantity, number: float) -> str:
@@ -161,7 +161,7 @@ def _doubt(budget: Budget) -> str:
 
 
 def _short(name: str) -> str:
-    return BY_NAME[name].label.removeprefix("check ")
+    return BY_NAME[name].spoken
 
 
 def of_valves(noted: Iterable[tuple[str, Sequence[str]]]) -> Section:

@@ -215,11 +215,11 @@ def improve_first(contributions: Sequence[tuple[str, float]], standard: float) -
         All together [in].
     """
     said = [
-        f"{BY_NAME[name].label} ({brings**2 / standard**2:.0%} of it)"
+        f"{BY_NAME[name].spoken} ({brings**2 / standard**2:.0%} of it)"
         for name, brings in contributions[:2]
         if brings**2 >= _WORTH_SAYING * standard**2
     ]
-    return f"improve first: {', then '.join(said or [BY_NAME[contributions[0][0]].label])}"
+    return f"improve first: {', then '.join(said or [BY_NAME[contributions[0][0]].spoken])}"
 
 
 def running(mechanism: Mechanism) -> str:
