@@ -17,9 +17,9 @@ from valvegeo.shop.threads import THREADS
 @pytest.mark.parametrize(
     ("name", "per_inch"),
     [
-        ("10-32", 32), ("1/4-28", 28), ("5/16-24", 24), ("#10-32", 32), ("10 - 32", 32), ("1/4-28 UNF", 28), ("32", 32),
-        ("28 TPI", 28), ("M6x1", 25.4), ("M6x1.0", 25.4), ("m5x0.8", 31.75), ("M8 × 1.25", 20.32), ("M6x.75", 25.4 / 0.75),
-        ("0-80", 80), ("8", 8),
+        ("10-32", 32), ("1/4-28", 28), ("5/16-24", 24), ("#10-32", 32), ("10 - 32", 32), ("32", 32),
+        ("1/4-28 UNF", 28), ("28 TPI", 28), ("M6x1", 25.4), ("M6x1.0", 25.4), ("m5x0.8", 31.75), ("M8 × 1.25", 20.32),
+        ("M6x.75", 25.4 / 0.75),        ("0-80", 80), ("8", 8),
     ],
 )  # fmt: skip
 def test_threads_in_an_inch(name: str, per_inch: float) -> None:
@@ -37,13 +37,10 @@ def test_every_thread_of_the_shop_is_read(size: str) -> None:
     "name", ["fine", "M6", "M6x0", "M6x9", "10-", "-32", "10x32", "7", "81", "1/4-0", "10-320", "M6x1x2", "1e1", "٣٢"]
 )
 def test_what_is_no_thread_says_how_one_is_named(name: str) -> None:
-    with pytest.raises(Refused, match="name the thread as 10-32, 1/4-28 or M6x1, or by its threads in an inch alone, 8 to"):
+    with pytest.raises(
+        Refused, match="name the thread as 10-32, 1/4-28 or M6x1, or by its threads in an inch alone, 8 to"
+    ):
         read_thread(name)
-
-
-def test_how_it_is_called() -> None:
-    assert read_thread("10-32").called == "its 10-32 thread"
-    assert read_thread("32").called == "its thread of 32 to the inch"
 
 
 def test_row_of_a_build(tmp_path: Path) -> None:

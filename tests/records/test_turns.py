@@ -76,7 +76,9 @@ def test_coarsest_and_finest_thread_are_taken() -> None:
 
 def test_turns_of_a_thread_that_nobody_named_are_no_length() -> None:
     """A turn of 1/4-28 moves .036 in, of 10-32 .031 in: one taken for the other is another length."""
-    with pytest.raises(Refused, match=r"which thread was turned, .* such as of 10-32, or in the build's row check_thread"):
+    with pytest.raises(
+        Refused, match=r"which thread was turned, .* such as of 10-32, or in the build's row check_thread"
+    ):
         read_length("7.250 + 5 turns", "in")
 
 

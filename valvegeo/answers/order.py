@@ -10,10 +10,10 @@ from numpy.typing import NDArray
 
 from valvegeo.answers.ordered_length import OrderedLength, ordered_lengths
 from valvegeo.findings.finding import Finding
-from valvegeo.motion.certainty.signs import sign_doubts
 from valvegeo.motion.certainty.tolerance import centre_uncertainty_of
 from valvegeo.motion.judged.centring import Centring, judge_ordered
 from valvegeo.motion.judged.wariness import warnings
+from valvegeo.motion.marks.signs import sign_doubts
 from valvegeo.motion.sizing import Sizing
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, take

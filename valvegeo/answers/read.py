@@ -12,7 +12,6 @@ from valvegeo.answers.widths import widths_ordered
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.sensitivity import best_slopes
-from valvegeo.motion.certainty.signs import sign_doubts
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.marks.advice import Advice, FurtherReading, advise, is_wide, what_to_add
@@ -22,6 +21,7 @@ from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
 from valvegeo.motion.marks.information import FromBuild, length_to_order
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
 from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings, trial_apart, wrong_convention
+from valvegeo.motion.marks.signs import sign_doubts
 from valvegeo.motion.sizing import Sizing, is_worth_moving, still_to_change
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord
@@ -183,11 +183,10 @@ def answer_read(
 
     Parameters
     ----------
-    build : Build
+    build, marks : Build, Marks
+        Of the same valves.
     sizing : Sizing
         Of the build as it was measured, shape (V,).
-    marks : Marks
-        Of the same valves.
     from_build : {"measurement", "starting_guess"}
         How the build's pivot height and offset count.
     valve_lifts : mapping of str to float
@@ -196,15 +195,14 @@ def answer_read(
     Returns
     -------
     ReadAnswer
-        Valves whose marks give no length among them, as such.
+        With valves whose marks give no length, as such.
     """
     sized = dict(zip(build.valves, each(sizing), strict=True))
     signs = sign_doubts(sizing, build.valves)
-    doubts = {name: tuple(one for one in signs if build.valves[one.valve] == name) for name in build.valves}
-    valves = {
-        name: read_valve(sized[name], readings, from_build, valve_lifts.get(name), doubts=doubts[name])
-        for name, readings in marks.readings.items()
-    }
+    valves = {}
+    for name, readings in marks.readings.items():
+        doubts = [one for one in signs if build.valves[one.valve] == name]
+        valves[name] = read_valve(sized[name], readings, from_build, valve_lifts.get(name), doubts=doubts)
     tuned = build.valvetrain
     for name, valve in valves.items():
         if valve.fit is not None:
@@ -236,7 +234,7 @@ def read_valve(
     shown : sequence of Reading, optional
         Readings that an expectation is wanted for; those that count when left out.
     doubts : sequence of Finding
-        What the engine's other valves, or a lift measured besides, tell against the build; they go with the warnings.
+        What else tells against the build; they go with the warnings.
 
     Returns
     -------

@@ -11,12 +11,12 @@ from valvegeo.answers.scene import Scene, look_at
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.motion.certainty.budget import Budget
-from valvegeo.motion.certainty.signs import sign_doubts
 from valvegeo.motion.certainty.tolerance import LengthUncertainty, uncertainty_of
 from valvegeo.motion.judged.centring import Centring, judge_checked, judge_ordered
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.judged.wariness import warnings
+from valvegeo.motion.marks.signs import sign_doubts
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord

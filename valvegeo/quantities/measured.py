@@ -25,7 +25,7 @@ MEASURED: tuple[Quantity, ...] = (
         "check_valve_lift", "length",
         "the retainer's travel at full lift at the check (zero lash), given instead of rocker_ratio",
         "Dial indicator on the retainer, in line with the valve, engine turned by hand to full lift.",
-        0.02, 2.0, uncertainty=0.002, instead_of="rocker_ratio",
+        0.02, 2.0, uncertainty=0.002, instead_of="rocker_ratio", said="valve lift",
     ),
     Quantity(
         "compare_valve_lift", "length",
@@ -88,7 +88,7 @@ MEASURED: tuple[Quantity, ...] = (
         "check_length", "length",
         "length of the checking pushrod at zero lash, measured as check_measured_as says",
         "Take the adjustable out, do not disturb its setting, and measure it.",
-        2.0, 20.0, (5.0, 12.0, 0.005), uncertainty=0.005,
+        2.0, 20.0, (5.0, 12.0, 0.005), uncertainty=0.005, said="checking pushrod's length",
     ),
     Quantity(
         "check_measured_as", "text",
@@ -125,7 +125,7 @@ MEASURED: tuple[Quantity, ...] = (
         "pivot axis against the closed stem tip at the check, zero lash; plus when the pivot stands higher than the "
         "tip, minus when it stands lower, as it often does",
         "Depth gauge along the valve from stem tip to the top of the pivot shaft, less half the shaft's diameter.",
-        -2.0, 3.0, (-1.0, 1.5, 0.005), uncertainty=0.010,
+        -2.0, 3.0, (-1.0, 1.5, 0.005), uncertainty=0.010, said="pivot height",
     ),
     Quantity(
         "axle_above_pivot", "length",

@@ -48,6 +48,8 @@ class Quantity:
         The quantity that this one is an alternative measurement of; exactly one of the two is given.
     only_for : tuple of str, optional
         ``(quantity, word)``: it is given exactly for that choice, and has no place for any other.
+    said : str
+        What it is called in a sentence, where that is not its name's words.
     form : str
         What text may be where it is none of a few words.
     assumed_uncertainty : float
@@ -67,6 +69,7 @@ class Quantity:
     choices: tuple[str, ...] = ()
     instead_of: str | None = None
     only_for: tuple[str, str] | None = None
+    said: str = ""
     form: str = ""
     assumed_uncertainty: float = 0.0
 
@@ -88,7 +91,7 @@ class Quantity:
     @property
     def spoken(self) -> str:
         """Its label as it is said of a valve: ``pivot height`` of ``check_pivot_height``."""
-        return self.label.removeprefix("check ")
+        return self.said or self.label
 
     @property
     def latex(self) -> str:

@@ -109,7 +109,7 @@ class Valvetrain(StemTip, Tabular):
         >>> Valvetrain.of(valvearm=1.5)  # doctest: +ELLIPSIS
         Traceback (most recent call last):
         valvegeo.findings.refusal.Misfit: valvearm: got 1.5; allowed: valve_arm, ...; did you mean valve_arm?
-        cup_drop: got nothing; allowed: -0.5 to 1 in; it must be given
+        tip_radius: got nothing; allowed: 0.02 to 3 in; it must be given
         ...
         """
         arrays, found = as_arrays(cls, {name: value for name, value in quantities.items() if value is not None})

@@ -8,12 +8,12 @@ from dataclasses import asdict, replace
 import numpy as np
 
 from valvegeo.findings.finding import Finding, Numbers
-from valvegeo.motion.certainty.signs import TURNED, is_known, turned
 from valvegeo.motion.judged.verdict import valve_problem
 from valvegeo.motion.judged.wariness import LARGE_CHANGE, pose_warnings
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.marks.fit import MarkFit, fit_marks
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
+from valvegeo.motion.marks.signs import TURNED, is_known, turned
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import reach
 from valvegeo.motion.sizing import Sizing

@@ -33,11 +33,6 @@ class NamedThread:
     name: str
     per_inch: float
 
-    @property
-    def called(self) -> str:
-        """Its name in a sentence: ``its 10-32 thread``, ``its thread of 32 to the inch``."""
-        return f"its thread of {self.name} to the inch" if self.name.isdecimal() else f"its {self.name} thread"
-
     def turns(self, travel: float) -> float:
         """Turns that make a travel [in]; signed as the travel is."""
         return travel * self.per_inch

@@ -98,8 +98,9 @@ class _Reader:
             columns[quantity.name] = np.array(defaults if row is None else self._row_values(quantity, row, defaults))
             if quantity.may_be_assumed:
                 self._note_usual(quantity, row)
+        told_and_blank = zip(columns["assumed"].tolist(), self.usual, strict=True)
         columns["assumed"] = np.array(
-            [self._assumed(place, str(told)) for place, told in enumerate(columns["assumed"])]
+            [" ".join(dict.fromkeys([*told.split(), *blank])) for told, blank in told_and_blank]
         )
         valvetrain = Valvetrain(**columns)  # type: ignore[arg-type]
         told = self.wrong_words + [found for found in problems(valvetrain) if not self._is_faulty(found)]
@@ -111,10 +112,6 @@ class _Reader:
         for place, names in enumerate(self.usual):
             if row is None or not cell_text(row, place):
                 names.append(quantity.name)
-
-    def _assumed(self, place: int, told: str) -> str:
-        """What is assumed of a valve: what its file says, and what it leaves blank."""
-        return " ".join(dict.fromkeys([*told.split(), *self.usual[place]]))
 
     def _known_rows(self) -> dict[str, Row]:
         """Rows by quantity, the first of each; faults for the others."""

@@ -24,7 +24,7 @@ MOST = 3
 MORE = "The whole story of each valve: the same command with --details."
 """Where the rest stands."""
 
-HOW_TURNS = "name the checking pushrod's thread in the row check_thread, and turns stand here too: threads differ"
+HOW_TURNS = "name the checking pushrod's thread in the build file and they stand here too; threads differ"
 """How a change is told in turns of a thread that nobody named."""
 
 _TURNS = "turns"

@@ -147,7 +147,12 @@ def to_turn(change: ArrayLike, thread: NamedThread | None) -> str:
     """
     said = longer_or_shorter(change)
     counted = turns(change, thread)
-    return said if thread is None or not counted else f"{said}: {counted} turns of {thread.called}"
+    return said if thread is None or not counted else f"{said}: {counted} turns of {thread_of(thread)}"
+
+
+def thread_of(thread: NamedThread) -> str:
+    """Name the checking pushrod's thread: ``its 10-32 thread``, ``its thread of 32 to the inch``."""
+    return f"its thread of {thread.name} to the inch" if thread.name.isdecimal() else f"its {thread.name} thread"
 
 
 def turns(change: ArrayLike, thread: NamedThread | None) -> str:
