@@ -146,7 +146,7 @@ def test_disagreement_says_both_and_the_order_is_by_the_marks(
     )
     main(["read", "--details", str(PAIR), str(marks)])
     intake, exhaust = said(capsys).split("exhaust: ", 1)
-    assert "disagree about check pivot height: 0.185 in by the marks, 0.105 in in the build" in intake
+    assert "disagree about pivot height: 0.185 in by the marks, 0.105 in in the build" in intake
     alone = float(size(true).best.pushrod_length)
     assert "the marks alone do: measure it again" in intake
     assert re.search(rf"order \d\.\d{{3}} in overall \({alone:.3f} in ball centre to ball centre\)", intake)
@@ -193,7 +193,7 @@ def test_reading_on_the_chamfer_is_a_warning(tmp_path: Path, capsys: pytest.Capt
 
 def test_size_says_how_sure_and_what_to_improve_first(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["size", "--details", str(PAIR)]) == 0
-    assert "the order is good to ±0.037 in (95 %); improve first: check pivot height (73% of it)" in said(capsys)
+    assert "the order is good to ±0.037 in (95 %); improve first: pivot height (73% of it)" in said(capsys)
 
 
 def test_results_columns_are_the_published_ones(tmp_path: Path, exact: Path) -> None:

@@ -92,7 +92,7 @@ def test_report_says_which_way_how_far_and_what_length_cannot_mend(capsys: pytes
     main(["size", "--details", str(DATA / "larkspur_pair.csv")])
     intake, exhaust = capsys.readouterr().out.split("\nexhaust: ")
     words = " ".join(intake.split())
-    change = re.search(r"(0\.\d{3}) in shorter: (\d+\.\d) turns of a 10-32 thread", words)
+    change = re.search(r"(0\.\d{3}) in shorter: (\d+\.\d) turns of its 10-32 thread", words)
     assert change is not None
     assert float(change[2]) == pytest.approx(32 * float(change[1]), abs=0.07)
     overall, centres = re.findall(r"order (\d\.\d{3}) in overall \((\d\.\d{3}) in ball centre", words)[0]

@@ -83,10 +83,21 @@ def test_readme_says_what_must_be_measured_and_what_may_be_left() -> None:
     must, _, may = section.partition("The other rows may stay blank")
     numbers, _, words = must.partition("Three words go with them")
     asked = [one for one in MEASURED if one.default is None]
+    in_must, in_may = _named(must), _named(may)
     for one in MEASURED:
         needed = one.default is None or one.only_for is not None
-        assert (one.label in must, one.label in may) == (needed, not needed), one.name
-    assert all(one.label in numbers for one in asked if one.kind != "text")
-    assert [one.label in words for one in asked if one.kind == "text"] == [True] * 3
-    assert len([one for one in asked if one.kind != "text" and one.instead_of is None]) == 14
-    assert "fourteen numbers" in numbers
+        assert (one.label in in_must, one.label in in_may) == (needed, not needed), one.name
+    assert {one.label for one in asked if one.kind != "text"} <= _named(numbers)
+    assert {one.label for one in asked if one.kind == "text"} <= _named(words)
+    assert len([one for one in asked if one.kind != "text" and one.instead_of is None]) == 8
+    assert "eight numbers" in numbers
+
+
+def _named(text: str) -> set[str]:
+    """Quantities that a text names; the word lifter in lifter lean is not the lifter."""
+    found = set()
+    for label in sorted((one.label for one in MEASURED), key=len, reverse=True):
+        if label in text:
+            found.add(label)
+            text = text.replace(label, "…")
+    return found

@@ -169,6 +169,14 @@ def builds(draw: st.DrawFn, valves: int = 2) -> tuple[list[str], Valvetrain]:
                 cells.append(word)
                 other.append(word)
                 continue
+            if quantity.form:
+                words = {
+                    "check_thread": ["", "10-32", "M6x1", "24"],
+                    "assumed": ["", "cup_drop", "stud_lean lifter_lean"],
+                }
+                cells.append(draw(st.sampled_from(words[quantity.name])))
+                other.append(draw(st.sampled_from(words[quantity.name])))
+                continue
             if quantity.kind == "text":
                 cells.append(draw(st.sampled_from(quantity.choices)))
                 other.append(draw(st.sampled_from(quantity.choices)))

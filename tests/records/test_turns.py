@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 
 from valvegeo.findings.refusal import Refused
-from valvegeo.records.cells.turns import FLATS, USUAL_PER_INCH, read_length
-from valvegeo.shop.threads import CHECKING_THREAD
+from valvegeo.records.cells.threads import read_thread
+from valvegeo.records.cells.turns import FLATS, read_length
+
+TEN_32 = read_thread("10-32")
 
 
 @pytest.mark.parametrize(
@@ -26,7 +28,7 @@ from valvegeo.shop.threads import CHECKING_THREAD
     ],
 )
 def test_length(text: str, unit: str, inches: float) -> None:
-    assert read_length(text, unit) == pytest.approx(inches, abs=1e-12)
+    assert read_length(text, unit, TEN_32) == pytest.approx(inches, abs=1e-12)
 
 
 @pytest.mark.parametrize(
@@ -40,11 +42,11 @@ def test_length(text: str, unit: str, inches: float) -> None:
         ("12 turns + 7.250", "closed length"),
         ("7.250 + 12 turns + 2 turns", "turns stand there twice"),
         ("7.250 + 12 turns of", "write closed length"),
-        ("7.250 + 12 turns of fine", "name the thread by its 8 to 80 threads in an inch"),
-        ("7.250 + 12 turns of 1/4-0", "name the thread by its 8 to 80 threads in an inch"),
-        ("7.250 + 12 turns of 7", "8 to 80 threads in an inch"),
-        ("7.250 + 12 turns of 1/4-81", "8 to 80 threads in an inch"),
-        (f"7.250 + 12 turns of {'9' * 60}", "8 to 80 threads in an inch"),
+        ("7.250 + 12 turns of fine", "name the thread as 10-32, 1/4-28 or M6x1, or .* alone, 8 to 80; write closed"),
+        ("7.250 + 12 turns of 1/4-0", "threads in an inch alone, 8 to 80"),
+        ("7.250 + 12 turns of 7", "8 to 80"),
+        ("7.250 + 12 turns of 1/4-81", "8 to 80"),
+        (f"7.250 + 12 turns of {'9' * 60}", "8 to 80"),
         (f"7.250 + 12 turns of {'9' * 400}", "write it in at most 100 characters"),
         (f"7.250 + 12 turns of {'9' * 5000}", "write it in at most 100 characters"),
         (f"7.250 + {'9' * 61} turns", "write a number, in at most 60 characters"),
@@ -64,7 +66,7 @@ def test_length(text: str, unit: str, inches: float) -> None:
 )
 def test_what_is_no_length_says_how_to_write_one(text: str, says: str) -> None:
     with pytest.raises(Refused, match=says):
-        read_length(text, "in")
+        read_length(text, "in", TEN_32)
 
 
 def test_coarsest_and_finest_thread_are_taken() -> None:
@@ -72,7 +74,18 @@ def test_coarsest_and_finest_thread_are_taken() -> None:
     assert read_length("7 + 4 turns of 0-80", "in") == 7.05
 
 
-def test_thread_is_the_checking_pushrod_s_where_none_is_named() -> None:
-    assert CHECKING_THREAD.per_inch == USUAL_PER_INCH
-    assert CHECKING_THREAD.turns(read_length("7.250 + 5 turns", "in") - 7.250) == pytest.approx(5.0)
-    assert read_length(f"7.250 + {FLATS} flats", "in") == read_length("7.250 + 1 turn", "in")
+def test_turns_of_a_thread_that_nobody_named_are_no_length() -> None:
+    """A turn of 1/4-28 moves .036 in, of 10-32 .031 in: one taken for the other is another length."""
+    with pytest.raises(
+        Refused, match=r"which thread was turned, .* such as of 10-32, or in the build's row check_thread"
+    ):
+        read_length("7.250 + 5 turns", "in")
+
+
+def test_thread_named_in_the_text_goes_before_the_one_known() -> None:
+    assert read_length("7.250 + 7 turns of 1/4-28", "in", TEN_32) == pytest.approx(7.5)
+    assert read_length(f"7.250 + {FLATS} flats", "in", TEN_32) == read_length("7.250 + 1 turn", "in", TEN_32)
+
+
+def test_a_metric_thread_is_turned_by_its_pitch() -> None:
+    assert read_length("200 + 4 turns", "mm", read_thread("M6x1")) == pytest.approx(204 / 25.4)

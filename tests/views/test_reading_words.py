@@ -102,7 +102,8 @@ def test_readings_are_named_where_their_noise_counts_most(fit: MarkFit) -> None:
     told = reading_words.how_sure(read_of(noisy))
     share = 0.004**2 / (0.004**2 + 0.003**2 + 0.0035**2)
     assert any(f"the readings' own noise counts most, {share:.0%} of it" in point for point in told)
-    assert told[-1] == f"on the bench, improve first: check length ({0.003**2 / 0.004**2 * share:.0%} of it)"
+    first = f"checking pushrod's length ({0.003**2 / 0.004**2 * share:.0%} of it)"
+    assert told[-1] == f"on the bench, improve first: {first}"
     quiet = budgeted(fit, readings=0.002, check_length=0.003, preload=0.0035)
     assert not any("own noise" in point for point in reading_words.how_sure(read_of(quiet)))
 
@@ -173,5 +174,5 @@ def test_what_to_do_tells_turns_from_the_last_trial_and_the_order_s_change_from_
     told = reading_words.to_do(read_of(aimed))
     way, other = ("longer", "shorter") if change > 0 else ("shorter", "longer")
     assert told[0] == f"set the checking pushrod to {words.pushrod(7.9 + change, size(INTAKE))}"
-    assert told[1] == f"from the last trial's 7.900 in that is 0.085 in {way}: 2.7 turns of a 10-32 thread"
+    assert told[1] == f"from the last trial's 7.900 in that is 0.085 in {way}: 2.7 turns of its 10-32 thread"
     assert told[2].endswith(f"from the build's check: 0.085 in {other}")

@@ -18,7 +18,7 @@ def test_too_long_a_pushrod_is_told_which_way_and_how_far():
     words = says(tuning("pair", 0))
     assert words.startswith("On the check, zero lash: the band is 0.060 in wide")
     assert "pushrod too long" in words
-    assert "Next: 0.229 in shorter: 7.3 turns of a 10-32 thread, narrows it to 0.028 in." in words
+    assert "Next: 0.229 in shorter: 7.3 turns of its 10-32 thread, narrows it to 0.028 in." in words
 
 
 def test_too_short_and_off_centre_says_that_length_cannot_centre_it():

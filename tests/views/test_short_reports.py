@@ -60,10 +60,12 @@ def test_ink_is_what_a_zero_lash_check_shows_with_the_length_to_set(name: str) -
     assert table is not None
     for one, cells in zip(answer.valves, table.rows, strict=True):
         checking = swapped(zero_lash(one.sizing.mechanism), lifter="solid")
-        shown = sweep(settle(checking, float(cells[2]) - float(one.sizing.over_centres)))
+        shown = sweep(settle(checking, float(cells[table.head.index("set to")]) - float(one.sizing.over_centres)))
         stations = (shown.contact_no_lift, shown.contact_half_lift, shown.contact_full_lift)
         expected = [float(checking.from_inboard_edge(x)) for x in stations]
-        assert [float(mark) for mark in cells[6].split()] == pytest.approx(expected, abs=0.0025)
+        assert [float(mark) for mark in cells[table.head.index("ink: no half full")].split()] == pytest.approx(
+            expected, abs=0.0025
+        )
 
 
 def test_change_leads_from_the_check_to_what_is_set() -> None:
@@ -71,9 +73,11 @@ def test_change_leads_from_the_check_to_what_is_set() -> None:
     table = size_short(answer)[1].table
     assert table is not None
     for one, cells in zip(answer.valves, table.rows, strict=True):
-        by, way = cells[1].split()
+        by, way = cells[table.head.index("change")].split()
         change = float(by) * {"longer": 1, "shorter": -1}[way]
-        assert float(one.sizing.valvetrain.check_length) + change == pytest.approx(float(cells[2]), abs=0.0011)
+        assert float(one.sizing.valvetrain.check_length) + change == pytest.approx(
+            float(cells[table.head.index("set to")]), abs=0.0011
+        )
     assert [notes.change(by) for by in (0.0, 0.0004, 0.0996, -0.2)] == ["none", "none", "0.100 longer", "0.200 shorter"]
 
 
@@ -106,8 +110,8 @@ def test_lengths_that_serve_stand_beside_the_order() -> None:
     table = size_short(answer)[1].table
     assert table is not None
     for one, cells in zip(answer.valves, table.rows, strict=True):
-        least, most = map(float, cells[5].split(" to "))
-        assert least < float(cells[3]) < most
+        least, most = map(float, cells[table.head.index("catalogue")].split(" to "))
+        assert least < float(cells[table.head.index("order")]) < most
         assert np.isclose(least - float(one.sizing.over_centres), float(one.serving.length_least), atol=6e-4)
 
 

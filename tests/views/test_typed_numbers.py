@@ -64,7 +64,7 @@ def test_lines_in_the_panel() -> None:
     assert (read, uncertainty, pushrod) == ("0.1875", "0.0125", "8.03125")
     box = length_handle(reading)
     assert box.value == "8.03125"
-    place_length(box, 8.0625)
+    place_length(box, 8.0625, None)
     assert box.value == "8.0625"
 
 

@@ -10,7 +10,7 @@ import pytest
 
 from valvegeo import Sizing, read_build, size
 from valvegeo.records.batch import take
-from valvegeo.shop.threads import Thread
+from valvegeo.records.cells.threads import read_thread
 from valvegeo.views.wording import stand_words, words
 
 DATA = Path(__file__).parents[2] / "data"
@@ -22,22 +22,32 @@ def intake() -> Sizing:
 
 
 @pytest.mark.parametrize(
-    ("change", "said"),
+    ("change", "said", "turned"),
     [
-        (-0.085, "0.085 in shorter: 2.7 turns of a 10-32 thread"),
-        (0.03125, "0.031 in longer: 1.0 turns of a 10-32 thread"),
-        (-0.0004, "no change"),
-        (0.0004, "no change"),
-        (0.0006, "0.001 in longer: 0.0 turns of a 10-32 thread"),
-        (-0.0006, "0.001 in shorter: 0.0 turns of a 10-32 thread"),
+        (-0.085, "0.085 in shorter", ": 2.7 turns of its 10-32 thread"),
+        (0.03125, "0.031 in longer", ": 1.0 turns of its 10-32 thread"),
+        (-0.0004, "no change", ""),
+        (0.0004, "no change", ""),
+        (0.0006, "0.001 in longer", ": 0.0 turns of its 10-32 thread"),
+        (-0.0006, "0.001 in shorter", ": 0.0 turns of its 10-32 thread"),
     ],
 )
-def test_change_is_told_in_turns(change: float, said: str) -> None:
+def test_change_is_told_in_length_and_in_turns_of_a_thread_that_is_named(change: float, said: str, turned: str) -> None:
     assert words.longer_or_shorter(change) == said
+    assert words.to_turn(change, None) == said
+    assert words.to_turn(change, read_thread("10-32")) == said + turned
 
 
-def test_turns_follow_the_thread() -> None:
-    assert words.longer_or_shorter(0.1, Thread("1/4-28", 0.25, 28)) == "0.100 in longer: 2.8 turns of a 1/4-28 thread"
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("1/4-28", "2.8 turns of its 1/4-28 thread"),
+        ("M6x1", "2.5 turns of its M6x1 thread"),
+        ("24", "2.4 turns of its thread of 24 to the inch"),
+    ],
+)
+def test_turns_follow_the_thread(name: str, said: str) -> None:
+    assert words.to_turn(0.1, read_thread(name)) == f"0.100 in longer: {said}"
 
 
 def test_length_is_told_in_both_conventions(intake: Sizing) -> None:

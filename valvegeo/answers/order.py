@@ -13,6 +13,7 @@ from valvegeo.findings.finding import Finding
 from valvegeo.motion.certainty.tolerance import centre_uncertainty_of
 from valvegeo.motion.judged.centring import Centring, judge_ordered
 from valvegeo.motion.judged.wariness import warnings
+from valvegeo.motion.marks.signs import sign_doubts
 from valvegeo.motion.sizing import Sizing
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, take
@@ -178,7 +179,7 @@ def answer_order(
         stock=stock,
         sizing=sizing,
         sized=each(sizing),
-        warnings=tuple(warnings(sizing)),
+        warnings=(*sign_doubts(sizing, build.valves), *warnings(sizing)),
         centrings=each(judge_ordered(sizing, centre_uncertainty_of(sizing).half_width)),
         order=order,
         made=made,

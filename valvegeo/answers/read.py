@@ -21,6 +21,7 @@ from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
 from valvegeo.motion.marks.information import FromBuild, length_to_order
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
 from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings, trial_apart, wrong_convention
+from valvegeo.motion.marks.signs import sign_doubts
 from valvegeo.motion.sizing import Sizing, is_worth_moving, still_to_change
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord
@@ -182,11 +183,10 @@ def answer_read(
 
     Parameters
     ----------
-    build : Build
+    build, marks : Build, Marks
+        Of the same valves.
     sizing : Sizing
         Of the build as it was measured, shape (V,).
-    marks : Marks
-        Of the same valves.
     from_build : {"measurement", "starting_guess"}
         How the build's pivot height and offset count.
     valve_lifts : mapping of str to float
@@ -195,13 +195,14 @@ def answer_read(
     Returns
     -------
     ReadAnswer
-        Valves whose marks give no length among them, as such.
+        With valves whose marks give no length, as such.
     """
     sized = dict(zip(build.valves, each(sizing), strict=True))
-    valves = {
-        name: read_valve(sized[name], readings, from_build, valve_lifts.get(name))
-        for name, readings in marks.readings.items()
-    }
+    signs = sign_doubts(sizing, build.valves)
+    valves = {}
+    for name, readings in marks.readings.items():
+        doubts = [one for one in signs if build.valves[one.valve] == name]
+        valves[name] = read_valve(sized[name], readings, from_build, valve_lifts.get(name), doubts=doubts)
     tuned = build.valvetrain
     for name, valve in valves.items():
         if valve.fit is not None:
@@ -216,6 +217,7 @@ def read_valve(
     from_build: FromBuild = "measurement",
     valve_lift: float | None = None,
     shown: Sequence[Reading] | None = None,
+    doubts: Sequence[Finding] = (),
 ) -> ValveRead:
     """Say what one valve's marks say.
 
@@ -231,6 +233,8 @@ def read_valve(
         Largest travel of the retainer by dial indicator [in].
     shown : sequence of Reading, optional
         Readings that an expectation is wanted for; those that count when left out.
+    doubts : sequence of Finding
+        What else tells against the build; they go with the warnings.
 
     Returns
     -------
@@ -244,7 +248,7 @@ def read_valve(
     found: FitRead | Unanswered | None = None
     if counted:
         fitted = fit_marks(measured, counted, from_build, best=build.best_pose)
-        found = _answered(build, fitted, lift)
+        found = _answered(build, fitted, lift, tuple(doubts))
     believed = found.fit.sizing if isinstance(found, FitRead) else build
     return ValveRead(
         build=build,
@@ -263,7 +267,9 @@ def _expected(believed: Sizing, shown: tuple[Reading, ...], found: FitRead | Una
     return expect(believed.valvetrain, shown).readings if shown else np.zeros(0)
 
 
-def _answered(build: Sizing, fitted: MarkFit | Undetermined, lift: UnexpectedLift | None) -> FitRead | Unanswered:
+def _answered(
+    build: Sizing, fitted: MarkFit | Undetermined, lift: UnexpectedLift | None, doubts: tuple[Finding, ...]
+) -> FitRead | Unanswered:
     if isinstance(fitted, Undetermined):
         apart = trial_apart(build, fitted.readings)
         to_add = what_to_add(build.valvetrain, fitted, best=build.best_pose)
@@ -283,7 +289,7 @@ def _answered(build: Sizing, fitted: MarkFit | Undetermined, lift: UnexpectedLif
         next=following,
         advice=advise(fitted) if is_wide(budget.half_width) else None,
         remedies=() if fitted.centring.looks_centred else remedies(sizing),
-        warnings=tuple(marks_warnings(build, fitted, lift)),
+        warnings=(*doubts, *marks_warnings(build, fitted, lift)),
         at_order=at_order,
         at_ends=at_ends,
         still=float(still_to_change(take(trials, 0), sizing.best_pose, is_worth_moving(last, sizing.best))),

@@ -16,6 +16,7 @@ from valvegeo.motion.judged.centring import Centring, judge_checked, judge_order
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.judged.wariness import warnings
+from valvegeo.motion.marks.signs import sign_doubts
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord
@@ -161,7 +162,7 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
     """
     sizing = assembled(build)
     uncertainty = uncertainty_of(sizing)
-    wary = warnings(sizing)
+    wary = (*sign_doubts(sizing, build.valves), *warnings(sizing))
     best = sizing.best_pose
     at_trial = each(sweep(sizing.trial_pose))
     served, served_moved = each(serving(best)), each(serving(best, pivot_rise=best.pivot_rise))

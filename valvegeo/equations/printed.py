@@ -1699,8 +1699,8 @@ SOURCES: dict[str, str] = {
     "equations/symbols.py": "2b6dc6d6de76abfebee316ec8065d343a083ed2df52587419c4872c3bef82199",
     "quantities/__init__.py": "946d42985c5bf5f81e5b77bb9804ac3df0a91cd3fe4b8f649d7b9b97e33933dc",
     "quantities/found.py": "9482d59f009e003d36e1c4f9c3045a492565a21d518b38590a68775fca07fa1a",
-    "quantities/measured.py": "1b1296623365270ca7250ecb478f2f0fe38011407400d7f45810048f78622226",
+    "quantities/measured.py": "6e1365bc0020093099bfe16bed999ef31fee0f59cb7fe5deb9a0be1b683c7eef",
     "quantities/parts.py": "9c2806d984efbc0fa802d1fc6bae83637c412eb7f04d41619a9dae243bd0e1fb",
-    "quantities/quantity.py": "be4191de53d0d974d35200d87c4ad6ce23904e6a76f72a85f0dd172e62548e45",
+    "quantities/quantity.py": "f3ef7ed41f57048c2d3448ea4b215868457615f76bf5c8458aba5f2f60effa67",
 }
 """What it was printed from: path in the package, SHA-256."""

@@ -29,6 +29,8 @@ PHRASES: dict[str, Phrase] = {
     "value.missing_for_kind": Phrase("{range}", f"{_GIVE} for a valve whose {{chooser}} is {{word}}"),
     "value.word": Phrase("{range}", "write one of these words"),
     "value.word_near": Phrase("{range}", NEAR),
+    "value.form": Phrase("{range}", "{likely.cure}"),
+    "assumed.none": Phrase(cure="{name} is none of {names}: spell it as there, or leave the cell blank"),
     "value.length_range": Phrase("{range}", _POINT_AND_LENGTH_UNIT),
     "value.angle_range": Phrase("{range}", "check the decimal point, the sign and the unit (deg or rad)"),
     "value.ratio_range": Phrase("{range}", "check the decimal point, and which way up the ratio is"),

@@ -16,9 +16,7 @@ _NO_PRINTING = "a file that nothing is printed into"
 _PUT_BACK = "a file that can be put back"
 _WRITABLE = "a file that can be written"
 _BY_EYE = "names by which the eye can tell each {thing}, whatever their capitals and spaces"
-_HOW_TURNS = (
-    "write closed length + turns + flats, such as 7.250 + 12 turns + 2 flats, and of 28 behind it for another thread"
-)
+_HOW_TURNS = "write closed length + turns + flats of the thread, such as 7.250 + 12 turns + 2 flats of 10-32"
 
 PHRASES: dict[str, Phrase] = {
     "file.folder": Phrase(_TABLES, "that is a folder: name the file in it"),
@@ -91,8 +89,13 @@ PHRASES: dict[str, Phrase] = {
     "turns.not_above_zero": Phrase(cure="a length is above zero: check its sign"),
     "turns.no_turns": Phrase(cure=_HOW_TURNS),
     "turns.twice": Phrase(cure=f"{{word}}s stand there twice; {_HOW_TURNS}"),
-    "turns.thread": Phrase(
-        cure="name the thread by its {least} to {most} threads in an inch, such as of 28 or of 1/4-28; " + _HOW_TURNS
+    "turns.thread": Phrase(cure=f"{{likely.cure}}; {_HOW_TURNS}"),
+    "turns.no_thread": Phrase(
+        cure="say which thread was turned, since another thread is another length: behind the turns, such as of 10-32, "
+        "or in the build's row check_thread"
+    ),
+    "thread.none": Phrase(
+        cure="name the thread as 10-32, 1/4-28 or M6x1, or by its threads in an inch alone, {least} to {most}"
     ),
     "unit.missing": Phrase(cure="say in which unit it was measured: {accepted}"),
     "unit.near": Phrase(cure=f"unknown unit: {NEAR}"),

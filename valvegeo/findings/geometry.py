@@ -96,6 +96,23 @@ PHRASES: dict[str, Phrase] = {
         "again before ordering",
         short="more than {most:g} to change: set it, measure again, and order by that",
     ),
+    "sign.lift_with_other": Phrase(
+        says="the measured valve lift is {measured:typed} in, and these measurements give {predicted:.3f} in "
+        "(±{explained:.3f}): with the other sign of {labels} they would agree. Look which way that really leans or "
+        "stands before ordering",
+        short="the measured lift ({measured:typed}, not {predicted:.3f}) fits the other sign of {labels}: look again",
+    ),
+    "sign.lift_off": Phrase(
+        says="the measured valve lift is {measured:typed} in, and these measurements give {predicted:.3f} in "
+        "(±{explained:.3f}), whichever way round a sign is: measure rocker_ratio, lobe_lift and the lift again before "
+        "ordering",
+        short="the measured lift is {measured:typed}, by the build {predicted:.3f}: measure ratio and lobe lift again",
+    ),
+    "sign.unlike": Phrase(
+        says="{label} is {number:typed} {unit} here and as large the other way on {others}: unless the engine is built "
+        "so, one of these signs was read the wrong way round",
+        short="{label} has the other sign than on {others}: unless it is built so, one was read wrongly",
+    ),
     "shown.tip_misses": Phrase(says=f"{_TIP_MISSES}: move the pivot nearer"),
     "shown.pushrod_misses": Phrase(says=f"lifter and rocker cup cannot meet: {_PUSHROD_MISSES}"),
     "shown.lash_swallows": Phrase(

@@ -69,6 +69,16 @@ PHRASES: dict[str, Phrase] = {
         "alone do: measure it again",
         short="{label}: {by_marks:.3f} by the marks, {in_build:typed} in the build: measure it again",
     ),
+    "sign.marks": Phrase(
+        says="the readings contradict each other with these measurements, and agree with the other sign of {labels}: "
+        "look which way that really leans or stands before ordering",
+        short="the readings agree only with the other sign of {labels}: look again before ordering",
+    ),
+    "sign.height": Phrase(
+        says="marks and build disagree about {label}: {by_marks:.3f} in by the marks, {in_build:typed} in in the "
+        "build, which has its sign the wrong way round; the marks were believed",
+        short="{label}: {by_marks:.3f} by the marks, {in_build:typed} in the build: its sign looks wrong",
+    ),
     "marks.lift_over": Phrase(
         says="the dial indicator shows {measured:typed} in, more than the {predicted:.3f} in that the build predicts "
         "(±{explained:.3f}): measure rocker_ratio and lobe_lift again",

@@ -118,8 +118,9 @@ def check(mechanism: Mechanism, pushrod_length: ArrayLike, like: Valvetrain | No
     pushrod_length : array_like
         Checking length, ball centre to ball centre [in]; nut or shims bring the pivot to zero lash.
     like : Valvetrain, optional
-        Measure what this one measured: its length convention, and its side of each alternative pair. Left out: ball
-        centre to ball centre, ``rocker_ratio`` and ``check_pivot_height``.
+        Measure what this one measured: its length convention, and its side of each alternative pair, but no lift to
+        compare with, since nobody measured that here. Left out: ball centre to ball centre, ``rocker_ratio`` and
+        ``check_pivot_height``.
 
     Returns
     -------
@@ -159,6 +160,8 @@ def _restated(measured: Valvetrain, valve_lift: Floats, like: Valvetrain) -> Val
         measured,
         check_length=measured.check_length + over_centres(like),
         check_measured_as=like.check_measured_as,
+        check_thread=like.check_thread,
+        assumed=like.assumed,
         rocker_ratio=np.where(by_lift, np.nan, measured.rocker_ratio),
         check_valve_lift=np.where(by_lift, valve_lift, np.nan),
         check_pivot_height=np.where(by_axle, np.nan, measured.check_pivot_height),

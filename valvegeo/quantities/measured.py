@@ -1,4 +1,8 @@
-"""What a build file holds."""
+"""What a build file holds.
+
+The usual values of cup drop and leans, which stand in where they were not measured, and how far engines are from them,
+are common practice.
+"""
 
 from __future__ import annotations
 
@@ -21,13 +25,21 @@ MEASURED: tuple[Quantity, ...] = (
         "check_valve_lift", "length",
         "the retainer's travel at full lift at the check (zero lash), given instead of rocker_ratio",
         "Dial indicator on the retainer, in line with the valve, engine turned by hand to full lift.",
-        0.02, 2.0, uncertainty=0.002, instead_of="rocker_ratio",
+        0.02, 2.0, uncertainty=0.002, instead_of="rocker_ratio", said="valve lift",
+    ),
+    Quantity(
+        "compare_valve_lift", "length",
+        "the retainer's travel at full lift at the check, besides rocker_ratio: the answer is held against it, and a "
+        "sign read the wrong way round shows",
+        "As check_valve_lift; give it here where the rocker's ratio was measured by calipers.",
+        0.02, 2.0, uncertainty=0.002, default=float("nan"),
     ),
     Quantity(
         "cup_drop", "length",
-        "pushrod cup centre below the line through pivot and tip centre; positive below, toward the lifter",
+        "pushrod cup's centre against the straight line through pivot and tip centre; plus when the cup lies below it, "
+        "on the lifter's side, minus when it lies above",
         "Calipers: the three centre distances pivot-tip, pivot-cup, cup-tip, then the height of that triangle.",
-        -0.5, 1.0, (-0.2, 0.5, 0.005), uncertainty=0.010,
+        -0.5, 1.0, (-0.2, 0.5, 0.005), uncertainty=0.010, default=0.08, assumed_uncertainty=0.06,
     ),
     Quantity(
         "tip_radius", "length",
@@ -67,15 +79,16 @@ MEASURED: tuple[Quantity, ...] = (
     ),
     Quantity(
         "stud_lean", "angle",
-        "stud (or stand) axis against the valve axis, positive when its top leans toward the valve",
+        "stud (or stand) axis against the valve axis; plus when, going up, it comes nearer the valve, minus when it "
+        "goes away",
         "Angle gauge on the stud, less the same gauge on the valve stem.",
-        -30.0, 30.0, (-15.0, 15.0, 0.1), uncertainty=0.5,
+        -30.0, 30.0, (-15.0, 15.0, 0.1), uncertainty=0.5, default=0.0, assumed_uncertainty=2.5,
     ),
     Quantity(
         "check_length", "length",
         "length of the checking pushrod at zero lash, measured as check_measured_as says",
         "Take the adjustable out, do not disturb its setting, and measure it.",
-        2.0, 20.0, (5.0, 12.0, 0.005), uncertainty=0.005,
+        2.0, 20.0, (5.0, 12.0, 0.005), uncertainty=0.005, said="checking pushrod's length",
     ),
     Quantity(
         "check_measured_as", "text",
@@ -102,44 +115,53 @@ MEASURED: tuple[Quantity, ...] = (
         0.0, 0.9, default=0.0, uncertainty=0.003,
     ),
     Quantity(
+        "check_thread", "text",
+        "thread of the checking pushrod; changes of length are then told in its turns too",
+        "From its maker, or measure how far ten turns move it: ten divided by that is its threads an inch.",
+        default="", form="10-32, 1/4-28, M6x1, or threads an inch such as 32",
+    ),
+    Quantity(
         "check_pivot_height", "length",
-        "pivot axis above the closed stem tip at the check, zero lash; often negative",
+        "pivot axis against the closed stem tip at the check, zero lash; plus when the pivot stands higher than the "
+        "tip, minus when it stands lower, as it often does",
         "Depth gauge along the valve from stem tip to the top of the pivot shaft, less half the shaft's diameter.",
-        -2.0, 3.0, (-1.0, 1.5, 0.005), uncertainty=0.010,
+        -2.0, 3.0, (-1.0, 1.5, 0.005), uncertainty=0.010, said="pivot height",
     ),
     Quantity(
         "axle_above_pivot", "length",
-        "roller axle (or pad arc centre) above the pivot axis, valve closed, at the check; instead of "
-        "check_pivot_height, which is tip_radius less this",
+        "roller axle (or pad arc centre) against the pivot axis, valve closed, at the check; plus when the axle stands "
+        "higher, minus when it stands lower; instead of check_pivot_height, which is tip_radius less this",
         "Depth gauge along the valve between the two pins.",
         -2.0, 3.0, uncertainty=0.010, instead_of="check_pivot_height",
     ),
     Quantity(
         "pushrod_lean", "angle",
-        "pushrod against the valve axis at the check, in the rocker's plane; positive when its lifter end is "
-        "further from the valve",
+        "pushrod against the valve axis at the check, in the rocker's plane; plus when, going down, it goes away from "
+        "the valve, minus when it comes nearer",
         "Angle gauge on the pushrod seen along the pivot axis, less the same gauge on the valve stem.",
-        -30.0, 30.0, (-15.0, 15.0, 0.1), uncertainty=0.5,
+        -30.0, 30.0, (-15.0, 15.0, 0.1), uncertainty=0.5, default=3.0, assumed_uncertainty=4.0,
     ),
     Quantity(
         "pushrod_side_lean", "angle",
-        "pushrod against the valve axis at the check, across the rocker's plane; its sign only has to agree with "
+        "pushrod against the valve axis at the check, across the rocker's plane; choose one end of the engine, its "
+        "front or its rear: plus when the lower end points there, minus when it points away; the same for "
         "lifter_side_lean",
         "Angle gauge on the pushrod seen from the valve's side, less the same gauge on the valve stem.",
-        -30.0, 30.0, (-15.0, 15.0, 0.1), uncertainty=0.5,
+        -30.0, 30.0, (-15.0, 15.0, 0.1), uncertainty=0.5, default=2.0, assumed_uncertainty=3.0,
     ),
     Quantity(
         "lifter_lean", "angle",
-        "lifter bore against the valve axis, in the rocker's plane; positive when its lower end is further from "
-        "the valve",
+        "lifter bore against the valve axis, in the rocker's plane; plus when, going down, it goes away from the "
+        "valve, minus when it comes nearer",
         "From the block's drawing, or angle gauge on a bar in the bore.",
-        -45.0, 45.0, (-30.0, 30.0, 0.5), uncertainty=0.5,
+        -45.0, 45.0, (-30.0, 30.0, 0.5), uncertainty=0.5, default=5.0, assumed_uncertainty=8.0,
     ),
     Quantity(
         "lifter_side_lean", "angle",
-        "lifter bore against the valve axis, across the rocker's plane; same sign rule as pushrod_side_lean",
+        "lifter bore against the valve axis, across the rocker's plane; plus when its lower end points to the end of "
+        "the engine chosen for pushrod_side_lean, minus when it points away",
         "From the block's drawing, or angle gauge on a bar in the bore.",
-        -45.0, 45.0, (-30.0, 30.0, 0.5), uncertainty=0.5,
+        -45.0, 45.0, (-30.0, 30.0, 0.5), uncertainty=0.5, default=2.0, assumed_uncertainty=3.0,
     ),
     Quantity(
         "lobe_lift", "length",
@@ -173,9 +195,17 @@ MEASURED: tuple[Quantity, ...] = (
     ),
     Quantity(
         "seat_change", "length",
-        "running lifter's cup height less the checking lifter's; positive when the running cup sits higher",
+        "running lifter's cup height less the checking lifter's; plus when the running cup sits higher, minus when "
+        "lower",
         "Depth gauge into both lifters from the same end.",
         -1.0, 1.0, (-0.2, 0.2, 0.005), uncertainty=0.003, default=0.0,
+    ),
+    Quantity(
+        "assumed", "text",
+        "rows of the valve whose number is the usual one and not measured, with spaces between their names",
+        "Leave it blank: a row that is left blank counts as assumed by itself. A tuned file keeps their names here; "
+        "take a name out once it is measured.",
+        default="", form="names of rows that may be left blank, with spaces between them",
     ),
 )  # fmt: skip
 """What a build file holds, in the order of its template."""

@@ -48,6 +48,13 @@ class Quantity:
         The quantity that this one is an alternative measurement of; exactly one of the two is given.
     only_for : tuple of str, optional
         ``(quantity, word)``: it is given exactly for that choice, and has no place for any other.
+    said : str
+        What it is called in a sentence, where that is not its name's words.
+    form : str
+        What text may be where it is none of a few words.
+    assumed_uncertainty : float
+        Standard uncertainty, in ``unit``, of `default` standing for a measurement that was not made; zero: a default
+        that is no guess.
     """
 
     name: str
@@ -62,6 +69,14 @@ class Quantity:
     choices: tuple[str, ...] = ()
     instead_of: str | None = None
     only_for: tuple[str, str] | None = None
+    said: str = ""
+    form: str = ""
+    assumed_uncertainty: float = 0.0
+
+    @property
+    def may_be_assumed(self) -> bool:
+        """Whether a usual value stands in where it was not measured."""
+        return self.assumed_uncertainty > 0.0
 
     @property
     def unit(self) -> str:
@@ -74,6 +89,11 @@ class Quantity:
         return self.name.replace("_", " ")
 
     @property
+    def spoken(self) -> str:
+        """Its label as it is said of a valve: ``pivot height`` of ``check_pivot_height``."""
+        return self.said or self.label
+
+    @property
     def latex(self) -> str:
         """Name for LaTeX, words kept apart."""
         return r"\mathrm{" + self.name.replace("_", r"\ ") + "}"
@@ -83,5 +103,7 @@ class Quantity:
         """What is allowed, in words: ``one of roller, pad`` or ``0.3 to 5 in``."""
         if self.choices:
             return "one of " + ", ".join(self.choices)
+        if self.form:
+            return self.form
         unit = "" if self.kind == "ratio" else f" {self.unit}"
         return f"{self.low:g} to {self.high:g}{unit}"

@@ -5,7 +5,7 @@ What sets the pivot, what a length moves, what is set on a lifter, what a length
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -13,9 +13,10 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.findings.finding import Finding
-from valvegeo.findings.refusal import Misfit
-from valvegeo.quantities import BY_NAME, Quantity
+from valvegeo.findings.refusal import Misfit, Refused
+from valvegeo.quantities import BY_NAME, MEASURED, Quantity
 from valvegeo.records.cells.spelling import nearest
+from valvegeo.records.cells.threads import read_thread
 
 
 @dataclass(frozen=True)
@@ -138,6 +139,9 @@ CONVENTIONS: dict[str, Convention] = {
 }
 """Length conventions by their word."""
 
+ASSUMABLE: tuple[str, ...] = tuple(quantity.name for quantity in MEASURED if quantity.may_be_assumed)
+"""Quantities for which a usual value stands in where they were not measured."""
+
 HELD = next(name for name, mount in MOUNTS.items() if mount.length_moves == "setting")
 """Mount of a pivot that stays where it is."""
 
@@ -155,9 +159,44 @@ def has_lash(lifter: NDArray[np.str_]) -> NDArray[np.bool_]:
     return np.isin(lifter, _WITH_LASH)
 
 
+def read_assumed(text: str) -> tuple[str, ...]:
+    """Read names of quantities whose usual value stands in.
+
+    Parameters
+    ----------
+    text : str
+        Names of :data:`ASSUMABLE`, with spaces between them.
+
+    Returns
+    -------
+    tuple of str
+
+    Raises
+    ------
+    Refused
+        A name is none of them; the message is the likely cure.
+    """
+    names = tuple(text.split())
+    unknown = [name for name in names if name not in ASSUMABLE]
+    if unknown:
+        raise Refused(Finding("assumed.none", {"names": ", ".join(ASSUMABLE), "name": unknown[0]}))
+    return names
+
+
+_FREE: dict[str, Callable[[str], object]] = {"check_thread": read_thread, "assumed": read_assumed}
+"""Text that is none of a few words -> what reads it."""
+
+
 def word_problem(quantity: Quantity, word: str) -> list[Finding]:
-    """Find a word that is none of a quantity's choices; a blank one is missing."""
+    """Find a word that is none of a quantity's choices, or no text of its form; a blank one may be missing."""
     if word in quantity.choices:
+        return []
+    if quantity.name in _FREE:
+        try:
+            if word:
+                _FREE[quantity.name](word)
+        except Refused as likely:
+            return [Finding("value.form", {"range": quantity.allowed, "likely": likely.finding}, quantity.name, word)]
         return []
     if not word:
         return [Finding("value.missing", {"range": quantity.allowed}, quantity.name)]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, fields, replace
 
 import numpy as np
@@ -13,9 +13,10 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import Misfit
 from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED, Kind, Quantity
 from valvegeo.records.arrays import Tabular
+from valvegeo.records.cells.threads import NamedThread, read_thread
 from valvegeo.records.ends import end_findings
 from valvegeo.records.given import Given, as_arrays, shape_findings
-from valvegeo.records.kinds import LIFTERS, checked_choice, word_problem
+from valvegeo.records.kinds import ASSUMABLE, LIFTERS, checked_choice, word_problem
 from valvegeo.records.stem_tip import StemTip
 
 
@@ -51,6 +52,7 @@ class Valvetrain(StemTip, Tabular):
     check_valve_lift: NDArray[np.float64] = field(default_factory=lambda: np.array(np.nan))
     check_pivot_height: NDArray[np.float64] = field(default_factory=lambda: np.array(np.nan))
     axle_above_pivot: NDArray[np.float64] = field(default_factory=lambda: np.array(np.nan))
+    compare_valve_lift: NDArray[np.float64] = field(default_factory=lambda: np.array(np.nan))
     tip_chamfer: NDArray[np.float64] = field(default_factory=lambda: np.array(0.0))
     check_measured_as: NDArray[np.str_] = field(default_factory=lambda: np.array("ball_centre"))
     check_ball_diameter: NDArray[np.float64] = field(default_factory=lambda: np.array(np.nan))
@@ -60,6 +62,8 @@ class Valvetrain(StemTip, Tabular):
     preload: NDArray[np.float64] = field(default_factory=lambda: np.array(0.0))
     plunger_travel: NDArray[np.float64] = field(default_factory=lambda: np.array(0.0))
     seat_change: NDArray[np.float64] = field(default_factory=lambda: np.array(0.0))
+    check_thread: NDArray[np.str_] = field(default_factory=lambda: np.array(""))
+    assumed: NDArray[np.str_] = field(default_factory=lambda: np.array(""))
 
     def __post_init__(self) -> None:
         for entry in fields(self):
@@ -69,6 +73,17 @@ class Valvetrain(StemTip, Tabular):
                 checked_choice(entry.name, value[value != ""])  # a blank word is one that is not given yet
             object.__setattr__(self, entry.name, value)
 
+    def is_assumed(self, name: str) -> NDArray[np.bool_]:
+        """Whether a quantity's usual value stands in for a measurement; of the shape of :attr:`assumed`."""
+        found = [name in words.split() for words in self.assumed.ravel().tolist()]
+        return np.array(found, dtype=np.bool_).reshape(self.assumed.shape)
+
+    @property
+    def thread(self) -> NamedThread | None:
+        """Thread of the checking pushrod of one valve, shape (); None where it is not named."""
+        named = str(self.check_thread)
+        return read_thread(named) if named else None
+
     @classmethod
     def of(cls, **quantities: ArrayLike) -> Valvetrain:
         """Build one from plain numbers, words and lists.
@@ -76,7 +91,8 @@ class Valvetrain(StemTip, Tabular):
         Parameters
         ----------
         **quantities
-            Registry names; numbers in inches and degrees. What was not measured is left out, or None.
+            Registry names; numbers in inches and degrees. What was not measured is left out, or None; where a usual
+            value stands in for it (:data:`valvegeo.records.kinds.ASSUMABLE`), it is put down as assumed.
 
         Returns
         -------
@@ -93,7 +109,7 @@ class Valvetrain(StemTip, Tabular):
         >>> Valvetrain.of(valvearm=1.5)  # doctest: +ELLIPSIS
         Traceback (most recent call last):
         valvegeo.findings.refusal.Misfit: valvearm: got 1.5; allowed: valve_arm, ...; did you mean valve_arm?
-        cup_drop: got nothing; allowed: -0.5 to 1 in; it must be given
+        tip_radius: got nothing; allowed: 0.02 to 3 in; it must be given
         ...
         """
         arrays, found = as_arrays(cls, {name: value for name, value in quantities.items() if value is not None})
@@ -108,6 +124,7 @@ class Valvetrain(StemTip, Tabular):
         ]
         unsound |= {quantity.name for quantity in missing}
         sound = {name: array for name, array in arrays.items() if name not in unsound}
+        sound |= _usual(sound, unsound)
         columns = {q.name: sound.get(q.name, np.asarray(_unmeasured(q))) for q in MEASURED}
         found += [one for one in _problems_of(columns) if not {one.quantity, _partner(one)} & unsound]
         if found:
@@ -153,6 +170,17 @@ def _unmeasured(quantity: Quantity) -> float | str:
     if quantity.default is not None:
         return quantity.default
     return "" if quantity.kind == "text" else math.nan
+
+
+def _usual(given: Mapping[str, Given], unsound: Collection[str]) -> dict[str, Given]:
+    """Usual values of what is left out and may be assumed, and which those are."""
+    left_out = [name for name in ASSUMABLE if name not in given and name not in unsound]
+    if not left_out:
+        return {}
+    told = np.asarray(given.get("assumed", ""))
+    names = [" ".join(dict.fromkeys([*words.split(), *left_out])) for words in told.ravel().tolist()]
+    usual = {name: np.asarray(BY_NAME[name].default) for name in left_out}
+    return {**usual, "assumed": np.array(names).reshape(told.shape)}
 
 
 def _partner(found: Finding) -> str:

@@ -29,6 +29,12 @@ Answer = Literal["pushrod_length", "sweep_centre"]
 MEASUREMENTS: tuple[str, ...] = tuple(q.name for q in MEASURED if q.kind != "text")
 """Names of the measured numbers, the order of the last axis of every derivative here."""
 
+_NOT_PRIMARY = (
+    "check_valve_lift", "compare_valve_lift", "axle_above_pivot", "check_ball_diameter", "check_gauge_hole",
+    "check_end_flat",
+)  # fmt: skip
+"""Those of them that act through others, or only stand beside."""
+
 _PLACE = {name: place for place, name in enumerate(MEASUREMENTS)}
 
 
@@ -196,7 +202,7 @@ def primary_slopes(valvetrain: Valvetrain) -> Floats:
     shape = batch_shape(valvetrain)
     slopes = np.zeros((*shape, len(MEASUREMENTS), len(MEASUREMENTS)))
     slopes[...] = np.eye(len(MEASUREMENTS))
-    for name in ("check_valve_lift", "axle_above_pivot", "check_ball_diameter", "check_gauge_hole", "check_end_flat"):
+    for name in _NOT_PRIMARY:
         slopes[..., _PLACE[name], :] = 0.0
 
     by_axle = np.broadcast_to(~np.isnan(valvetrain.axle_above_pivot), shape)

@@ -64,7 +64,7 @@ class LengthUncertainty(ArrayRecord):
 
 
 def bench_uncertainty(valvetrain: Valvetrain, overrides: Mapping[str, float] | None = None) -> Floats:
-    """Standard uncertainty of each measurement: the registry's, or one's own.
+    """Standard uncertainty of each measurement: the registry's, larger where a value is assumed, or one's own.
 
     Parameters
     ----------
@@ -95,7 +95,8 @@ def bench_uncertainty(valvetrain: Valvetrain, overrides: Mapping[str, float] | N
         applies = ~np.isnan(getattr(valvetrain, quantity.name))
         if quantity.only_for is not None:
             applies = applies & (getattr(valvetrain, quantity.only_for[0]) == quantity.only_for[1])
-        stated = own.get(quantity.name, quantity.uncertainty)
+        usual = np.where(valvetrain.is_assumed(quantity.name), quantity.assumed_uncertainty, quantity.uncertainty)
+        stated = own.get(quantity.name, usual)
         columns.append(np.broadcast_to(np.where(applies, stated, 0.0), shape))
     return np.stack(columns, -1)
 

@@ -11,8 +11,9 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.judged.verdict import valve_problem
 from valvegeo.motion.judged.wariness import LARGE_CHANGE, pose_warnings
 from valvegeo.motion.marks.expected import expected_marks
-from valvegeo.motion.marks.fit import MarkFit
+from valvegeo.motion.marks.fit import MarkFit, fit_marks
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
+from valvegeo.motion.marks.signs import TURNED, is_known, turned
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import reach
 from valvegeo.motion.sizing import Sizing
@@ -58,16 +59,18 @@ def marks_warnings(build: Sizing, fit: MarkFit, short: UnexpectedLift | None = N
     list of Finding
         Warnings.
     """
-    found = wrong_convention(build, fit.readings) + _off_flat(build.valvetrain, fit.readings) + _contradiction(fit)
+    found = wrong_convention(build, fit.readings) + _off_flat(build.valvetrain, fit.readings)
+    found += _contradiction(build, fit)
     told = "marks.build_overruled" if fit.build_overruled else "marks.against_build"
     for each in fit.disagreements:
         numbers: Numbers = {
-            "label": BY_NAME[each.quantity].label,
+            "label": BY_NAME[each.quantity].spoken,
             "by_marks": each.by_marks,
             "in_build": each.in_build,
             "explained": each.explained,
         }
-        found.append(Finding(told, numbers, each.quantity, gravity="warning"))
+        mirrored = abs(each.by_marks + each.in_build) <= each.explained
+        found.append(Finding("sign.height" if mirrored else told, numbers, each.quantity, gravity="warning"))
     if short is not None:
         code = "marks.lift_over" if short.measured > short.predicted else "marks.lift_short"
         found.append(Finding(code, asdict(short), gravity="warning"))
@@ -153,7 +156,7 @@ def _off_flat(build: Valvetrain, readings: Sequence[Reading]) -> list[Finding]:
     return [Finding("marks.on_chamfer", {"places": ", ".join(off)}, gravity="warning")] if off else []
 
 
-def _contradiction(fit: MarkFit) -> list[Finding]:
+def _contradiction(build: Sizing, fit: MarkFit) -> list[Finding]:
     if fit.odd is not None:
         odd = fit.odd
         numbers: Numbers = {
@@ -163,4 +166,15 @@ def _contradiction(fit: MarkFit) -> list[Finding]:
             "with_it": odd.length_with_it,
         }
         return [Finding("marks.odd_reading", numbers, gravity="warning")]
-    return [Finding("marks.contradictory", gravity="warning")] if fit.contradictory else []
+    if not fit.contradictory:
+        return []
+    likely = [q.spoken for q in TURNED if is_known(build.valvetrain, q) and _agree(turned(build.valvetrain, q), fit)]
+    if likely:
+        return [Finding("sign.marks", {"labels": " or ".join(likely)}, gravity="warning")]
+    return [Finding("marks.contradictory", gravity="warning")]
+
+
+def _agree(check: Valvetrain, fit: MarkFit) -> bool:
+    """Whether the same readings do not contradict each other with another check's measurements."""
+    other = fit_marks(check, fit.readings, fit.asked)
+    return isinstance(other, MarkFit) and not other.contradictory

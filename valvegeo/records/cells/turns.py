@@ -1,6 +1,7 @@
 """A checking pushrod's length typed as turns: closed length, plus turns and flats of its thread.
 
-A flat is a sixth of a turn, one side of a hex nut. The thread is 10-32 unless it is named: ``of 28`` or ``of 1/4-28``.
+A flat is a sixth of a turn, one side of a hex nut. The thread is named behind it, ``of 28`` or ``of 1/4-28``, or known
+beforehand: another thread is another length, so none is assumed.
 """
 
 from __future__ import annotations
@@ -10,25 +11,19 @@ import re
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import Refused
 from valvegeo.records.cells.numbers import read_number
+from valvegeo.records.cells.threads import NamedThread, read_thread
 from valvegeo.records.cells.units import convert
 
 FLATS = 6
 """Flats of a hex nut in one turn."""
 
-USUAL_PER_INCH = 32
-"""Threads in an inch of an adjustable checking pushrod: 10-32 (common practice)."""
-
-LEAST_PER_INCH, MOST_PER_INCH = 8, 80
-"""Threads in an inch: from 1-8 to 0-80, coarsest and finest of the unified threads up to 1 in (ASME B1.1)."""
-
 LONGEST_TEXT = 100
 """Characters of the longest text that is read."""
 
 _PART = re.compile(r"(\d+\.?\d*|\.\d+)\s*(turns?|flats?)", re.IGNORECASE | re.ASCII)
-_THREAD = re.compile(r"(?:.*-)?(\d+)", re.ASCII)
 
 
-def read_length(text: str, unit: str) -> float:
+def read_length(text: str, unit: str, thread: NamedThread | None = None) -> float:
     """Read a length, plain or typed as turns.
 
     Parameters
@@ -36,7 +31,9 @@ def read_length(text: str, unit: str) -> float:
     text : str
         ``7.631``, or ``7.250 + 12 turns + 2 flats``, or ``7.250 + 3.5 turns of 1/4-28``.
     unit : str
-        Of the plain or closed length, ``in`` or ``mm``; the thread is counted by the inch.
+        Of the plain or closed length, ``in`` or ``mm``.
+    thread : NamedThread, optional
+        Of the checking pushrod, where it is known; one that is named in the text goes before it.
 
     Returns
     -------
@@ -46,11 +43,11 @@ def read_length(text: str, unit: str) -> float:
     Raises
     ------
     Refused
-        It is neither, or not above zero; the message is the likely cure.
+        It is neither, or not above zero, or turns of a thread that nobody named; the message is the likely cure.
 
     Examples
     --------
-    >>> read_length("7.250 + 12 turns + 3 flats", "in")
+    >>> read_length("7.250 + 12 turns + 3 flats of 10-32", "in")
     7.640625
     >>> read_length("7.250 + 14 turns of 1/4-28", "in")
     7.75
@@ -70,8 +67,8 @@ def read_length(text: str, unit: str) -> float:
         raise Refused(Finding("turns.not_above_zero"))
     if not parts:
         return length
-    parts[-1], _, thread = (piece.strip() for piece in parts[-1].partition(" of "))
-    per_inch = _per_inch(thread) if thread else USUAL_PER_INCH
+    parts[-1], _, named = (piece.strip() for piece in parts[-1].partition(" of "))
+    thread = _thread(named) if named else thread
     seen: set[str] = set()
     for part in parts:
         matched = _PART.fullmatch(part)
@@ -81,12 +78,14 @@ def read_length(text: str, unit: str) -> float:
         if word in seen:
             raise Refused(Finding("turns.twice", {"word": word}))
         seen.add(word)
-        length += read_number(matched[1]) / (per_inch * (1 if word == "turn" else FLATS))
+        if thread is None:
+            raise Refused(Finding("turns.no_thread"))
+        length += read_number(matched[1]) / (thread.per_inch * (1 if word == "turn" else FLATS))
     return length
 
 
-def _per_inch(thread: str) -> int:
-    matched = _THREAD.fullmatch(thread)
-    if matched is None or not LEAST_PER_INCH <= int(matched[1]) <= MOST_PER_INCH:
-        raise Refused(Finding("turns.thread", {"least": LEAST_PER_INCH, "most": MOST_PER_INCH}))
-    return int(matched[1])
+def _thread(named: str) -> NamedThread:
+    try:
+        return read_thread(named)
+    except Refused as likely:
+        raise Refused(Finding("turns.thread", {"likely": likely.finding})) from None

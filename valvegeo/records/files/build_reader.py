@@ -79,6 +79,8 @@ class _Reader:
         """Cells (quantity, place of the valve) with a fault of their own, about which nothing more is said."""
         self.faulty_rows: set[str] = set()
         """Quantities whose whole row is in doubt."""
+        self.usual: list[list[str]] = [[] for _ in valves]
+        """Valve by valve, the quantities that are left blank and whose usual value stands in."""
 
     def read(self) -> Valvetrain:
         """Read the valvetrain, shape (V,); meaningless where there are faults."""
@@ -94,10 +96,22 @@ class _Reader:
             defaults = self._defaults(quantity, columns)
             row = rows.get(quantity.name)
             columns[quantity.name] = np.array(defaults if row is None else self._row_values(quantity, row, defaults))
+            if quantity.may_be_assumed:
+                self._note_usual(quantity, row)
+        told_and_blank = zip(columns["assumed"].tolist(), self.usual, strict=True)
+        columns["assumed"] = np.array(
+            [" ".join(dict.fromkeys([*told.split(), *blank])) for told, blank in told_and_blank]
+        )
         valvetrain = Valvetrain(**columns)  # type: ignore[arg-type]
         told = self.wrong_words + [found for found in problems(valvetrain) if not self._is_faulty(found)]
         self.faults += placed_findings(told, self.table, self.valves)
         return valvetrain
+
+    def _note_usual(self, quantity: Quantity, row: Row | None) -> None:
+        """Note the valves whose cell is blank, and so stands for the usual value."""
+        for place, names in enumerate(self.usual):
+            if row is None or not cell_text(row, place):
+                names.append(quantity.name)
 
     def _known_rows(self) -> dict[str, Row]:
         """Rows by quantity, the first of each; faults for the others."""

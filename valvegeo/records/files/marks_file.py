@@ -18,6 +18,7 @@ from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.cells.names import Names
 from valvegeo.records.cells.numbers import read_number
 from valvegeo.records.cells.spelling import nearest
+from valvegeo.records.cells.threads import read_thread
 from valvegeo.records.cells.turns import read_length
 from valvegeo.records.cells.units import convert, range_in, unit_refusal
 from valvegeo.records.files.build_file import Build
@@ -59,7 +60,8 @@ def read_marks(path: str | PathLike[str], build: Build) -> Marks:
     """Read a marks file: columns :data:`COLUMNS`, in any order.
 
     ``pushrod_length`` is ball centre to ball centre, and may be typed as turns
-    (:func:`valvegeo.records.cells.turns.read_length`). ``unit`` is of the row's three lengths. A station may be read
+    (:func:`valvegeo.records.cells.turns.read_length`), of the build's ``check_thread`` where no other thread is named.
+    ``unit`` is of the row's three lengths. A station may be read
     more than once in a trial.
 
     Parameters
@@ -155,6 +157,9 @@ class _Reader:
         self.known_valves = listed(build.valves)
         stems = np.broadcast_to(build.valvetrain.stem_diameter, (len(build.valves),))
         self.stem = dict(zip(build.valves, map(float, stems), strict=True))
+        names = np.broadcast_to(build.valvetrain.check_thread, (len(build.valves),)).tolist()
+        self.threads = {valve: read_thread(name) for valve, name in zip(build.valves, names, strict=True) if name}
+        """Thread of each valve's checking pushrod, where the build names it."""
         self.faults: list[Finding] = []
         self.lengths: dict[tuple[str, str], tuple[float, Row]] = {}
         """Length of each trial of each valve, and the row that first gave it."""
@@ -168,7 +173,7 @@ class _Reader:
         trial = self._trial(row, valve, cells["trial"])
         self._station(row, cells["station"])
         unit = self._unit(row, cells["unit"])
-        length = self._length(row, cells["pushrod_length"], unit)
+        length = self._length(row, cells["pushrod_length"], unit, valve)
         if valve is not None and trial is not None and not math.isnan(length):
             self._one_length(row, (valve, trial), cells["pushrod_length"], length)
         place = self._number(row, "from_inboard_edge", cells["from_inboard_edge"], unit)
@@ -221,13 +226,13 @@ class _Reader:
         self._fault(row, "unit", unit, "mark.unit", likely=likely)
         return None
 
-    def _length(self, row: Row, text: str, unit: str | None) -> float:
+    def _length(self, row: Row, text: str, unit: str | None, valve: str | None) -> float:
         limits = BY_NAME["check_length"]
         if not text:
             self._fault(row, "pushrod_length", "", "mark.length_missing", range=limits.allowed)
             return math.nan
         try:
-            length = read_length(text, unit or "in")
+            length = read_length(text, unit or "in", None if valve is None else self.threads.get(valve))
         except Refused as likely:
             self._fault(row, "pushrod_length", text, "mark.length", range=limits.allowed, likely=likely.finding)
             return math.nan

@@ -119,8 +119,11 @@ def _rule(quantity: Quantity) -> str:
         when = f"Must be given for each valve whose {quantity.only_for[0]} is {quantity.only_for[1]}; blank otherwise"
     elif quantity.default is None:
         when = "Must be given"
-    elif may_be_left_out(quantity):
+    elif may_be_left_out(quantity) or quantity.form:
         when = "May stay blank where it is not needed"
+    elif quantity.may_be_assumed:
+        usual = f"{quantity.default:g} {quantity.unit} (engines differ by {quantity.assumed_uncertainty:g})"
+        when = f"Better measured; where it stays blank, {usual} is assumed, and the answer says how sure it still is"
     else:
         when = f"Default: {quantity.default if isinstance(quantity.default, str) else format(quantity.default, 'g')}"
     return f"Allowed: {quantity.allowed}. {when}."

@@ -8,6 +8,7 @@ from valvegeo.answers.panels.mark_sheet import Line
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.cells.threads import NamedThread
 from valvegeo.records.cells.turns import read_length
 from valvegeo.records.reading import Reading
 from valvegeo.views.live import controls
@@ -65,12 +66,13 @@ def length_handle(reading: Reading) -> widgets.Text:
     return widgets.Text(
         as_typed(reading.pushrod_length), description=f"trial {reading.trial}: pushrod [in or turns]",
         continuous_update=False, style={"description_width": "auto"}, layout=widgets.Layout(width="auto"),
-        tooltip="ball centre to ball centre; or closed length + turns + flats, such as 7.250 + 12 turns + 2 flats",
+        tooltip="ball centre to ball centre; or closed length + turns + flats, such as 7.250 + 12 turns + 2 flats of "
+        "10-32",
     )  # fmt: skip
 
 
-def pushrod_length(typed: str) -> float:
-    """Read a pushrod's length as typed, in inches or as turns.
+def pushrod_length(typed: str, thread: NamedThread | None) -> float:
+    """Read a pushrod's length as typed, in inches or as turns of its thread.
 
     Raises
     ------
@@ -81,7 +83,7 @@ def pushrod_length(typed: str) -> float:
     """
     limits = BY_NAME["check_length"]
     try:
-        length = read_length(typed, "in")
+        length = read_length(typed, "in", thread)
     except ValueError as likely:
         given = f"“{typed}” is no length" if typed else "no length is given"
         raise NotAllowed(f"{given}; {likely}") from None
@@ -90,10 +92,10 @@ def pushrod_length(typed: str) -> float:
     return length
 
 
-def place_length(box: widgets.Text, length: float) -> None:
+def place_length(box: widgets.Text, length: float, thread: NamedThread | None) -> None:
     """Put a length into a box, unless what is typed there means the same."""
     try:
-        means = pushrod_length(box.value)
+        means = pushrod_length(box.value, thread)
     except (NotAllowed, Refused):
         means = None
     if means != length:

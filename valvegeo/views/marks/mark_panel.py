@@ -136,7 +136,7 @@ class MarkPanel(LivePanel[MarkSheet]):
 
     def _make_adding(self) -> widgets.Widget:
         self.new_length = widgets.Text(
-            description="new trial's pushrod", placeholder="7.650, or 7.250 + 12 turns + 4 flats", style=_NARROW,
+            description="new trial's pushrod", placeholder="7.650, or 7.250 + 12 turns of 10-32", style=_NARROW,
             layout=widgets.Layout(width="400px"),
         )  # fmt: skip
         self.add = button("Add trial", "three lines to be read with another length")
@@ -229,7 +229,7 @@ class MarkPanel(LivePanel[MarkSheet]):
         for made, line in zip(self.lines, value.lines, strict=True):
             made.place(line)
         for trial, length in value.trials.items():
-            place_length(self.lengths[trial], length)
+            place_length(self.lengths[trial], length, self.value.measured.thread)
         self.trial.value = value.trial
 
     def _make_lines(self, sheet: MarkSheet) -> None:
@@ -253,10 +253,14 @@ class MarkPanel(LivePanel[MarkSheet]):
         box = self.lengths[reading.trial] = length_handle(reading)
 
         def retyped(change: Any) -> None:
-            self.step(lambda sheet: with_length(sheet, reading.trial, pushrod_length(change["new"])))
+            self.step(lambda sheet: with_length(sheet, reading.trial, self._typed(change["new"])))
 
         box.observe(retyped, "value")
         return box
+
+    def _typed(self, text: str) -> float:
+        """Read a typed pushrod, turns being of the thread that the build names."""
+        return pushrod_length(text, self.value.measured.thread)
 
     def _line_handles(self, sheet: MarkSheet, place: int) -> widgets.Box:
         made = LineHandles(sheet.lines[place], float(sheet.measured.stem_diameter))
@@ -272,7 +276,7 @@ class MarkPanel(LivePanel[MarkSheet]):
             number += 1
 
         def added(sheet: MarkSheet) -> MarkSheet:
-            return reaching(with_trial(sheet, str(number), pushrod_length(self.new_length.value)))
+            return reaching(with_trial(sheet, str(number), self._typed(self.new_length.value)))
 
         if self.step(added, what="This trial could not be added"):
             self.new_length.value = ""

@@ -87,7 +87,7 @@ def _next(tuning: Tuning) -> str:
         return f"{right} {_order(tuning)}."
     gain = float(tuning.now.sweep.sweep_width - best.sweep.sweep_width)
     narrows = f"narrows it to {words.inches(best.sweep.sweep_width)}" if gain > words.SMALLEST else "hardly narrows it"
-    narrowed = f"Next: {words.longer_or_shorter(change)}, {narrows}"
+    narrowed = f"Next: {words.to_turn(change, tuning.measured.valvetrain.thread)}, {narrows}"
     return f"{narrowed}; but {beyond}." if beyond else f"{narrowed}."
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
-from valvegeo.views.wording import caution_words, order_words, setting_words
+from valvegeo.views.wording import caution_words, notes, order_words, setting_words
 from valvegeo.views.wording.reading_words import sentence
 from valvegeo.views.wording.sections import Section
 
@@ -37,7 +37,7 @@ def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
     return (
         lead(answer),
         Section(parts=(Section("check", tuple(order_words.from_the_check(answer))),)),
-        Section(parts=(Section("warning", loud, tone="heed"),)),
+        Section(parts=(Section("warning", loud, tone="heed"), *notes.assumed(answer.build, notes.LESS_SURE))),
         Section(parts=(Section("option", tuple(order_words.options(answer))),)),
         Section(parts=(Section("make", tuple(order_words.unserved(answer)), tone="heed"),)),
         *([_sheet(answer)] if answer.lengths else []),

@@ -31,6 +31,7 @@ def order_short(answer: OrderAnswer) -> tuple[Section, ...]:
             parts=(
                 Section("make", tuple(order_words.unserved(answer)), tone="heed"),
                 Section("warning", tuple(order_words.unlike_ends(answer)), tone="heed"),
+                *notes.assumed(answer.build, notes.LESS_SURE),
             )
         ),
         *(

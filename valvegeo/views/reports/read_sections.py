@@ -9,7 +9,7 @@ from valvegeo.motion.marks.bench import Card
 from valvegeo.motion.marks.fit import MarkFit, OddReading
 from valvegeo.quantities import BY_NAME
 from valvegeo.views.reports.size_sections import LENGTHS_AS
-from valvegeo.views.wording import caution_words, reading_words, words
+from valvegeo.views.wording import caution_words, notes, reading_words, words
 from valvegeo.views.wording.sections import Section, Table
 
 
@@ -31,6 +31,7 @@ def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
     return (
         Section(sentences=(LENGTHS_AS,), tone="lead"),
         Section(table=_overview({name: one.found for name, one in found.items() if isinstance(one.found, FitRead)})),
+        Section(parts=tuple(notes.assumed(answer.build))),
         *(_valve(name, valve, valve.found) for name, valve in found.items() if isinstance(valve.found, FitRead)),
         Section(sentences=left),
         Section("About the marks", (reading_words.PARTIAL_WIPE, reading_words.NOT_SQUARE)),
@@ -62,7 +63,7 @@ def _overview(reads: Mapping[str, FitRead]) -> Table:
             words.inches(read.ordered.trial_length),
             words.inches(read.ordered.pushrod_length),
             f"±{words.inches(read.ordered.length_uncertainty)}",
-            words.longer_or_shorter(read.ordered.trial_length - read.fit.length_now).partition(":")[0],
+            words.longer_or_shorter(read.ordered.trial_length - read.fit.length_now),
             _look_at(read.fit),
         )
         for name, read in reads.items()

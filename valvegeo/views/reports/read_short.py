@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from valvegeo.answers.read import FitRead, ReadAnswer
 from valvegeo.views.wording import caution_words, centring_words, notes, words
-from valvegeo.views.wording.sections import Section, Table
+from valvegeo.views.wording.sections import Section
 
-_HEAD = ("valve", "from last trial", "set to", "order", "±", "ink: no half full", "centred")
+_HEAD = ("valve", "from last trial", "turns", "set to", "order", "±", "ink: no half full", "centred")
 
 
 def read_short(answer: ReadAnswer) -> tuple[Section, ...]:
@@ -29,13 +29,14 @@ def read_short(answer: ReadAnswer) -> tuple[Section, ...]:
     left = (f"No marks for {', '.join(without)}: left as measured.",) if without else ()
     return (
         Section(sentences=(f"What to set and order, by the marks. {notes.measured_as(valves)}",), tone="lead"),
-        Section(table=Table(_HEAD, tuple(_row(name, read) for name, read in reads.items()))),
+        Section(table=notes.with_turns(_HEAD, [_row(name, read) for name, read in reads.items()])),
         Section(
             parts=(
                 Section("set to", ("set the checking pushrod to this for zero lash, ink the tip, turn by hand",)),
                 Section("ink", ("what it should show then, from the inboard edge: if it does, order",)),
                 Section("order", (notes.ordered_for(valves),)),
-                Section("turns", (notes.HOW_TURNS,)),
+                *notes.assumed(answer.build),
+                *notes.how_turns(valves),
             )
         ),
         notes.of_valves((name, tuple(_noted(read))) for name, read in reads.items()),
@@ -49,9 +50,11 @@ def _row(name: str, read: FitRead) -> tuple[str, ...]:
     fit, ordered = read.fit, read.ordered
     over, mechanism = fit.sizing.over_centres, fit.sizing.mechanism
     shown = read.next if mechanism.length_moves_pivot else fit.sizing.checked_sweep  # a stand stays where it is
+    change = ordered.trial_length - fit.length_now
     return (
         name,
-        notes.change(ordered.trial_length - fit.length_now),
+        notes.change(change),
+        words.turns(change, fit.sizing.valvetrain.thread),
         words.three(ordered.trial_length + over),
         words.three(ordered.pushrod_length + over),
         words.three(read.budget.half_width),

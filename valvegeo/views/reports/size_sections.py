@@ -5,7 +5,7 @@ from __future__ import annotations
 from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.motion.sizing import SWEEP_ALLOWANCE
 from valvegeo.records.kinds import LIFTERS
-from valvegeo.views.wording import caution_words, centring_words, reading_words, stand_words, words
+from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, stand_words, words
 from valvegeo.views.wording.sections import Section, Table
 
 LENGTHS_AS = "In inches, lengths ball centre to ball centre; below they stand as the check was measured too."
@@ -27,6 +27,7 @@ def size_sections(answer: SizeAnswer) -> tuple[Section, ...]:
     return (
         Section(sentences=(LENGTHS_AS,), tone="lead"),
         Section(table=_overview(answer)),
+        Section(parts=tuple(notes.assumed(answer.build))),
         *(_valve(one) for one in answer.valves),
         caution_words.short_section("check"),
     )
@@ -74,7 +75,7 @@ def _to_do(one: ValveSize) -> tuple[str, ...]:
     return (
         *((enough,) if one.serves_as_checked else ()),
         f"set the checking pushrod to {words.pushrod(ordered.trial_length, valve)}",
-        words.longer_or_shorter(ordered.trial_length - valve.checked.pushrod_length),
+        words.to_turn(ordered.trial_length - valve.checked.pushrod_length, valve.valvetrain.thread),
         order,
         *_serving(one),
     )
@@ -145,7 +146,7 @@ def _overview(answer: SizeAnswer) -> Table:
         cells = (
             words.inches(valve.checked.sweep_width),
             words.inches(ordered.sweep_width),
-            words.longer_or_shorter(ordered.length_change).partition(":")[0],
+            words.longer_or_shorter(ordered.length_change),
             words.inches(ordered.trial_length),
             words.inches(ordered.pushrod_length),
             centring_words.in_a_word(one.ordered),

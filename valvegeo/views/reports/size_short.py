@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.views.wording import caution_words, centring_words, notes, words
-from valvegeo.views.wording.sections import Section, Table
+from valvegeo.views.wording.sections import Section
 
-_HEAD = ("valve", "change", "set to", "order", "±", "catalogue", "ink: no half full", "centred")
+_HEAD = ("valve", "change", "turns", "set to", "order", "±", "catalogue", "ink: no half full", "centred")
 
 
 def size_short(answer: SizeAnswer) -> tuple[Section, ...]:
@@ -25,7 +25,7 @@ def size_short(answer: SizeAnswer) -> tuple[Section, ...]:
     convention = notes.measured_as([one.sizing for one in answer.valves])
     return (
         Section(sentences=(f"What to set, and what to order. {convention}",), tone="lead"),
-        Section(table=Table(_HEAD, tuple(_row(one) for one in answer.valves))),
+        Section(table=notes.with_turns(_HEAD, [_row(one) for one in answer.valves])),
         Section(parts=tuple(_legend(answer))),
         notes.of_valves((one.name, tuple(_noted(one))) for one in answer.valves),
         Section(sentences=(notes.MORE,), tone="lead"),
@@ -38,9 +38,11 @@ def _row(one: ValveSize) -> tuple[str, ...]:
     over = valve.over_centres
     least, most = float(one.serving.length_least), float(one.serving.length_most)
     ends = f"{words.three(least + over)} to {words.three(most + over)}" if least <= most else words.NO_NUMBER
+    change = ordered.trial_length - valve.checked.pushrod_length
     return (
         one.name,
-        notes.change(ordered.trial_length - valve.checked.pushrod_length),
+        notes.change(change),
+        words.turns(change, valve.valvetrain.thread),
         words.three(ordered.trial_length + over),
         words.three(ordered.pushrod_length + over),
         words.three(one.length_to_order.half_width),
@@ -64,7 +66,8 @@ def _legend(answer: SizeAnswer) -> Iterator[Section]:
     yield Section("order", (notes.ordered_for([one.sizing for one in answer.valves]),))
     if any(one.ordered.ink_decides for one in answer.valves):
         yield Section("centred", (centring_words.ONLY_INK,))
-    yield Section("turns", (notes.HOW_TURNS,))
+    yield from notes.assumed(answer.build)
+    yield from notes.how_turns([one.sizing for one in answer.valves])
 
 
 def _noted(one: ValveSize) -> Iterator[str]:

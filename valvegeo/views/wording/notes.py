@@ -12,9 +12,11 @@ from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Sweep
-from valvegeo.quantities import BY_NAME, SMALLEST, STOCK_STEP
+from valvegeo.quantities import BY_NAME, SMALLEST, STOCK_STEP, Quantity
+from valvegeo.records.files.build_file import Build
+from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.views.wording import centring_words, stand_words, words
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import Section, Table
 
 MOST = 3
 """Notes that a short report gives a valve."""
@@ -22,8 +24,11 @@ MOST = 3
 MORE = "The whole story of each valve: the same command with --details."
 """Where the rest stands."""
 
-HOW_TURNS = "ten turns of the checking pushrod, measured before and after, tell what one turn moves: threads differ"
+HOW_TURNS = "name the checking pushrod's thread in the build file and they stand here too; threads differ"
 """How a change is told in turns of a thread that nobody named."""
+
+_TURNS = "turns"
+"""Title of the column of turns, and of what is said of them."""
 
 _TOLD_OTHERWISE = ("warning.stand_down",)
 """Warnings that another note tells."""
@@ -55,6 +60,63 @@ def ink(marks: Sweep, mechanism: Mechanism) -> str:
     """Write where the lines should be, from the inboard edge: at no, half and full lift."""
     stations = (marks.contact_no_lift, marks.contact_half_lift, marks.contact_full_lift)
     return " ".join(words.three(mechanism.from_inboard_edge(x)) for x in stations)
+
+
+def with_turns(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Table:
+    """Tabulate; without the column of turns where it is empty, since no thread is named or nothing is to be turned."""
+    place = list(head).index(_TURNS)
+    kept = [at for at in range(len(head)) if at != place or any(row[at] for row in rows)]
+    return Table(tuple(head[at] for at in kept), tuple(tuple(row[at] for at in kept) for row in rows))
+
+
+def how_turns(valves: Sequence[Sizing]) -> Iterator[Section]:
+    """Say how a change is told in turns where somebody's thread is not named."""
+    if any(valve.valvetrain.thread is None for valve in valves):
+        yield Section(_TURNS, (HOW_TURNS,))
+
+
+LESS_SURE = "lengths are less sure with these: `size` says by how much"
+"""What assumed values do, where no ± stands beside a length."""
+
+_COUNTED = "the ± counts how far engines are from these; measured, it is smaller"
+
+
+def assumed(build: Build, told: str = _COUNTED) -> Iterator[Section]:
+    """Say which usual values stand in for measurements that were not made, valves with the same ones together.
+
+    Parameters
+    ----------
+    build : Build
+    told : str
+        What they do.
+
+    Yields
+    ------
+    Section
+        None where all is measured.
+    """
+    of_names: dict[tuple[str, ...], list[str]] = {}
+    for name in build:
+        of_names.setdefault(tuple(str(build[name].assumed).split()), []).append(name)
+    said = [
+        f"{'' if len(valves) == len(build) else ', '.join(valves) + ': '}usual, not measured: "
+        + ", ".join(_usual(name, [build[valve] for valve in valves]) for name in names)
+        for names, valves in of_names.items()
+        if names
+    ]
+    if said:
+        yield Section("assumed", (*said, told))
+
+
+def _usual(name: str, valves: Iterable[Valvetrain]) -> str:
+    """Name what is assumed, with its number where the valves have the same."""
+    quantity = BY_NAME[name]
+    numbers = {_plain(quantity, float(getattr(valve, name))) for valve in valves}
+    return quantity.spoken if len(numbers) > 1 else f"{quantity.spoken} {numbers.pop()}"
+
+
+def _plain(quantity: Quantity, number: float) -> str:
+    return words.inches(number) if quantity.kind == "length" else f"{round(number, 1):g} {quantity.unit}"
 
 
 def ordered_for(valves: Sequence[Sizing]) -> str:
@@ -101,7 +163,7 @@ def _doubt(budget: Budget) -> str:
 
 
 def _short(name: str) -> str:
-    return BY_NAME[name].label.removeprefix("check ")
+    return BY_NAME[name].spoken
 
 
 def of_valves(noted: Iterable[tuple[str, Sequence[str]]]) -> Section:

@@ -86,14 +86,14 @@ def to_do(read: FitRead) -> list[str]:
     fit, ordered, sizing = read.fit, read.ordered, read.fit.sizing
     order = (
         f"order {words.pushrod(ordered.pushrod_length, sizing)}, {words.running(sizing.mechanism)}; from the "
-        f"build's check: {words.longer_or_shorter(ordered.length_change).partition(':')[0]}"
+        f"build's check: {words.longer_or_shorter(ordered.length_change)}"
     )
     if not sizing.mechanism.length_moves_pivot:
         return [
             f"{order}; with the {words.mount_of(sizing.mechanism).noun} where it was at that check",
             *stand_words.moving(sizing),
         ]
-    change = words.longer_or_shorter(fit.trial_length - fit.length_now)
+    change = words.to_turn(fit.trial_length - fit.length_now, sizing.valvetrain.thread)
     return [
         f"set the checking pushrod to {words.pushrod(fit.trial_length, sizing)}",
         f"from the last trial's {words.typed_inches(fit.length_now)} that is {change}",

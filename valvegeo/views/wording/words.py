@@ -17,9 +17,9 @@ from valvegeo.motion.sweep import Sweep
 from valvegeo.quantities import BY_NAME
 from valvegeo.quantities import SMALLEST as SMALLEST
 from valvegeo.records import kinds
+from valvegeo.records.cells.threads import NamedThread
 from valvegeo.records.cells.units import convert
 from valvegeo.records.kinds import LIFTERS, MOUNTS, Mount
-from valvegeo.shop.threads import CHECKING_THREAD, Thread
 from valvegeo.views.wording.sections import Table
 
 _WORTH_SAYING = 0.1
@@ -131,13 +131,34 @@ def _both_ways(as_measured: str, centre_length: ArrayLike, valve: Sizing) -> str
     return f"{as_measured} {said}" + ("" if said == centres else f" ({inches(centre_length)} {centres})")
 
 
-def longer_or_shorter(change: ArrayLike, thread: Thread = CHECKING_THREAD) -> str:
-    """Say which way and how far to turn the adjustable: ``0.085 in shorter: 2.7 turns of a 10-32 thread``."""
+def longer_or_shorter(change: ArrayLike) -> str:
+    """Say which way and how far a length changes: ``0.085 in shorter``."""
     by = float(change)  # type: ignore[arg-type]
     if abs(by) < SMALLEST:
         return "no change"
     way = "longer" if by > 0 else "shorter"
-    return f"{inches(abs(by))} {way}: {abs(thread.turns(by)):.1f} turns of a {thread.size} thread"
+    return f"{inches(abs(by))} {way}"
+
+
+def to_turn(change: ArrayLike, thread: NamedThread | None) -> str:
+    """Say which way and how far to turn the adjustable: ``0.085 in shorter: 2.7 turns of its 10-32 thread``.
+
+    Without a thread in length alone, since threads differ.
+    """
+    said = longer_or_shorter(change)
+    counted = turns(change, thread)
+    return said if thread is None or not counted else f"{said}: {counted} turns of {thread_of(thread)}"
+
+
+def thread_of(thread: NamedThread) -> str:
+    """Name the checking pushrod's thread: ``its 10-32 thread``, ``its thread of 32 to the inch``."""
+    return f"its thread of {thread.name} to the inch" if thread.name.isdecimal() else f"its {thread.name} thread"
+
+
+def turns(change: ArrayLike, thread: NamedThread | None) -> str:
+    """Count the turns of a change of length, to tenths; empty without a thread or a change."""
+    by = float(change)  # type: ignore[arg-type]
+    return "" if thread is None or abs(by) < SMALLEST else f"{abs(thread.turns(by)):.1f}"
 
 
 def marks(case: Case | Sweep, mechanism: Mechanism) -> str:
@@ -209,11 +230,11 @@ def improve_first(contributions: Sequence[tuple[str, float]], standard: float) -
         All together [in].
     """
     said = [
-        f"{BY_NAME[name].label} ({brings**2 / standard**2:.0%} of it)"
+        f"{BY_NAME[name].spoken} ({brings**2 / standard**2:.0%} of it)"
         for name, brings in contributions[:2]
         if brings**2 >= _WORTH_SAYING * standard**2
     ]
-    return f"improve first: {', then '.join(said or [BY_NAME[contributions[0][0]].label])}"
+    return f"improve first: {', then '.join(said or [BY_NAME[contributions[0][0]].spoken])}"
 
 
 def running(mechanism: Mechanism) -> str:
