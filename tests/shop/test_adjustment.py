@@ -12,7 +12,7 @@ from tests.shop.larkspur import build, engine
 from valvegeo import at_rise, locate, settle, size, sweep
 from valvegeo.motion.checking import canonical
 from valvegeo.motion.mechanism import swapped
-from valvegeo.motion.moved_parts import screw_for_length, screwed
+from valvegeo.motion.screw import screw_for_length, screwed
 from valvegeo.shop.adjustment import nut_setting, screw_setting
 from valvegeo.shop.fitting import wanted_length
 from valvegeo.shop.threads import THREADS

@@ -641,45 +641,6 @@ def moved_parts_moved(
     )
 
 
-def moved_parts_screwed(
-    valve_arm: Floats, rocker_ratio: Floats, cup_drop: Floats, screw_travel: Floats, screw_lean: Floats,
-) -> tuple[Any, ...]:
-    """Set ``moved_parts.SCREWED``."""
-    x0 = cup_drop + screw_travel*cos(screw_lean)
-    return (
-        x0,  # cup_drop
-        # rocker_ratio
-        valve_arm/sqrt(x0**2 + (-screw_travel*sin(screw_lean) + sqrt(-cup_drop**2 + valve_arm**2/rocker_ratio**2))**2),
-    )
-
-
-def moved_parts_screw_for_length(
-    valve_arm: Floats, rocker_ratio: Floats, cup_drop: Floats, tip_radius: Floats, stud_lean: Floats,
-    lifter_lean: Floats, lifter_side_lean: Floats, pushrod_length: Floats, pivot_x: Floats, pivot_y: Floats,
-    seat_x: Floats, seat_y: Floats, seat_z: Floats, pivot_rise: Floats, seat_shift: Floats, gap: Floats,
-    screw_lean: Floats,
-) -> tuple[Any, ...]:
-    """Set ``moved_parts.SCREW_FOR_LENGTH``."""
-    x0 = tan(lifter_side_lean)
-    x1 = tan(lifter_lean)
-    x2 = seat_shift/sqrt(x0**2 + x1**2 + 1)
-    x3 = valve_arm**2
-    x4 = -pivot_rise*cos(stud_lean) - pivot_y
-    x5 = -gap - tip_radius - x4
-    x6 = sqrt(1 - x5**2/x3)
-    x7 = valve_arm**(-1.0)
-    x8 = sqrt(-cup_drop**2 + x3/rocker_ratio**2)
-    x9 = -cup_drop*x6 - seat_y - x2 - x4 + x5*x7*x8
-    x10 = x5*x7
-    x11 = -cup_drop*x10 + pivot_rise*sin(stud_lean) + pivot_x - seat_x - x1*x2 - x6*x8
-    x12 = sin(screw_lean)
-    x13 = cos(screw_lean)
-    x14 = x11*(-x10*x13 + x12*x6) + x9*(-x10*x12 - x13*x6)
-    return (
-        -x14 - sqrt(pushrod_length**2 - x11**2 + x14**2 - x9**2 - (-seat_z - x0*x2)**2),  # screw_travel
-    )
-
-
 def pushrod_ends_end_reach(
     ball_diameter: Floats, gauge_hole: Floats, end_flat: Floats, cup_depth: Floats,
 ) -> tuple[Any, ...]:
@@ -700,6 +661,45 @@ def pushrod_ends_over_centres(
     return (
         sqrt(-check_end_flat**2 + x0),  # overall
         sqrt(-check_gauge_hole**2 + x0),  # gauge
+    )
+
+
+def screw_screwed(
+    valve_arm: Floats, rocker_ratio: Floats, cup_drop: Floats, screw_travel: Floats, screw_lean: Floats,
+) -> tuple[Any, ...]:
+    """Set ``screw.SCREWED``."""
+    x0 = cup_drop + screw_travel*cos(screw_lean)
+    return (
+        x0,  # cup_drop
+        # rocker_ratio
+        valve_arm/sqrt(x0**2 + (-screw_travel*sin(screw_lean) + sqrt(-cup_drop**2 + valve_arm**2/rocker_ratio**2))**2),
+    )
+
+
+def screw_screw_for_length(
+    valve_arm: Floats, rocker_ratio: Floats, cup_drop: Floats, tip_radius: Floats, stud_lean: Floats,
+    lifter_lean: Floats, lifter_side_lean: Floats, pushrod_length: Floats, pivot_x: Floats, pivot_y: Floats,
+    seat_x: Floats, seat_y: Floats, seat_z: Floats, pivot_rise: Floats, seat_shift: Floats, gap: Floats,
+    screw_lean: Floats,
+) -> tuple[Any, ...]:
+    """Set ``screw.SCREW_FOR_LENGTH``."""
+    x0 = tan(lifter_side_lean)
+    x1 = tan(lifter_lean)
+    x2 = seat_shift/sqrt(x0**2 + x1**2 + 1)
+    x3 = valve_arm**2
+    x4 = -pivot_rise*cos(stud_lean) - pivot_y
+    x5 = -gap - tip_radius - x4
+    x6 = sqrt(1 - x5**2/x3)
+    x7 = valve_arm**(-1.0)
+    x8 = sqrt(-cup_drop**2 + x3/rocker_ratio**2)
+    x9 = -cup_drop*x6 - seat_y - x2 - x4 + x5*x7*x8
+    x10 = x5*x7
+    x11 = -cup_drop*x10 + pivot_rise*sin(stud_lean) + pivot_x - seat_x - x1*x2 - x6*x8
+    x12 = sin(screw_lean)
+    x13 = cos(screw_lean)
+    x14 = x11*(-x10*x13 + x12*x6) + x9*(-x10*x12 - x13*x6)
+    return (
+        -x14 - sqrt(pushrod_length**2 - x11**2 + x14**2 - x9**2 - (-seat_z - x0*x2)**2),  # screw_travel
     )
 
 
@@ -1543,14 +1543,6 @@ SETS: dict[str, NumericSet] = {
         moved_parts_moved,
         outputs=("pivot_y", "seat_x", "seat_y", "seat_z", "valve_arm", "rocker_ratio", "lobe_lift"),
     ),
-    "moved_parts.SCREWED": NumericSet(
-        moved_parts_screwed,
-        outputs=("cup_drop", "rocker_ratio"),
-    ),
-    "moved_parts.SCREW_FOR_LENGTH": NumericSet(
-        moved_parts_screw_for_length,
-        outputs=("screw_travel",),
-    ),
     "pushrod_ends.END_REACH": NumericSet(
         pushrod_ends_end_reach,
         outputs=("overall", "gauge", "cup"),
@@ -1558,6 +1550,14 @@ SETS: dict[str, NumericSet] = {
     "pushrod_ends.OVER_CENTRES": NumericSet(
         pushrod_ends_over_centres,
         outputs=("overall", "gauge"),
+    ),
+    "screw.SCREWED": NumericSet(
+        screw_screwed,
+        outputs=("cup_drop", "rocker_ratio"),
+    ),
+    "screw.SCREW_FOR_LENGTH": NumericSet(
+        screw_screw_for_length,
+        outputs=("screw_travel",),
     ),
     "sensitivity.AS_MOUNTED": NumericSet(
         sensitivity_as_mounted,
@@ -1683,7 +1683,7 @@ SOURCES: dict[str, str] = {
     "equations/deriving/__init__.py": "340641e6515ca97ab4815420ee25ab5cc2ad7d02a2ac8b325d0fa2ab0f2d24a9",
     "equations/deriving/__main__.py": "4d7f668f01e399f1286d2c9fc0f981339987d8f81d2847027a6a289814301c75",
     "equations/deriving/numpy_source.py": "2257b115b3d2778437a63e771db592f7fc727a9c64eacc965a9aa639bc24a4f3",
-    "equations/deriving/sets.py": "45224a2370928c4e5d5b3b68bcf406aca6585a0fdd868f82ec2e72cae77ec730",
+    "equations/deriving/sets.py": "c36591b375e469944498bb68a8950a35274d829d6921cf0de7f11efb91e206e9",
     "equations/geometry/__init__.py": "5a71a856e461fd98fa85ece67bdd769e2c82158ffd9162a59716b76a5a12f613",
     "equations/geometry/bench_rule.py": "9c2df4f3c0ff3dcb91dbaec788e970abe991931d4c3e386a7267f8dd25342f1e",
     "equations/geometry/centring.py": "86487c0bcdd971c23cf53e6199218b4c92a68472f1acf938af2a2ad9f018d3f8",
@@ -1691,15 +1691,16 @@ SOURCES: dict[str, str] = {
     "equations/geometry/frame.py": "7dbc95db9578c07506e894856ce0419c7ce292d99489792dbb002d6bf9faa08a",
     "equations/geometry/linkage.py": "4a002c757ae3fc66a11189d64be2bf77b1fb8ecb67508e702a6b40cd04d6a6e4",
     "equations/geometry/locating.py": "204d03eb67f0a39f6643f9d4b7ce856ff713482ca6207df75516cdef589ae811",
-    "equations/geometry/moved_parts.py": "6bf349688d1677b6b9bd2a4fe3e3e13e0ad08ae5edcd3c39f1a28b6977eada03",
+    "equations/geometry/moved_parts.py": "4e5e916242daf04160e7aa8911506922c83bfe35b49987e598fb54dff136f24f",
     "equations/geometry/pushrod_ends.py": "9d1b256bb75c3064053a75727715c28123d7ee5a32fff3f60b2cecbe575e9312",
+    "equations/geometry/screw.py": "1c67049329ad19d858e76767db8523e11d06024be7ded14616a8d0bb53e33c0f",
     "equations/geometry/sensitivity.py": "26050905819bbd2e293f5013f647cf68c9aa8b9b086346e7f1a6024e128fc2af",
     "equations/numeric.py": "95a9fa1b87394d38cca4fc02febe8f1baba2e27a2ba9c9ae84843e7ab78b85d3",
     "equations/sources.py": "e04825b0c87639ba11e962c2aee03b6820dcc3739b4aab42531998525abaa820",
     "equations/symbols.py": "2b6dc6d6de76abfebee316ec8065d343a083ed2df52587419c4872c3bef82199",
     "quantities/__init__.py": "946d42985c5bf5f81e5b77bb9804ac3df0a91cd3fe4b8f649d7b9b97e33933dc",
     "quantities/found.py": "9482d59f009e003d36e1c4f9c3045a492565a21d518b38590a68775fca07fa1a",
-    "quantities/measured.py": "6e1365bc0020093099bfe16bed999ef31fee0f59cb7fe5deb9a0be1b683c7eef",
+    "quantities/measured.py": "e2fe4ca4ca7e65df841fa7836d5461e3356d4b88e41f415aa1bd1608a5069c58",
     "quantities/parts.py": "9c2806d984efbc0fa802d1fc6bae83637c412eb7f04d41619a9dae243bd0e1fb",
     "quantities/quantity.py": "f3ef7ed41f57048c2d3448ea4b215868457615f76bf5c8458aba5f2f60effa67",
 }

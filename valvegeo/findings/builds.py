@@ -67,8 +67,8 @@ PHRASES: dict[str, Phrase] = {
     ),
     "pair.neither": Phrase(_PAIR, "give the one you measured"),
     "pair.both": Phrase(_PAIR, "both are given: leave one blank ({primary} is {given!r})"),
-    "lifter.of_other_kind": Phrase(
-        "blank or 0 for a {lifter} lifter", "{label} is for {kind} lifters: leave it blank, or correct lifter"
+    "kind.other": Phrase(
+        "blank or 0 for a {has} {chooser}", "{label} is for {kind} {chooser}s: leave it blank, or correct {chooser}"
     ),
     "lifter.preload_over_travel": Phrase(
         "at most plunger_travel, {travel!r} in", "check both figures with the lifter's maker"

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 from valvegeo.findings.refusal import Misfit
 from valvegeo.records.arrays import Tabular
 from valvegeo.records.given import as_arrays
-from valvegeo.records.kinds import HELD, checked_choice, has_lash, length_moves_pivot
+from valvegeo.records.kinds import HELD, checked_choice, has_lash, length_moves_pivot, length_moves_setting
 from valvegeo.records.stem_tip import StemTip
 
 Floats = NDArray[np.float64]
@@ -48,6 +48,9 @@ class Mechanism(StemTip, Tabular):
     preload: Floats
     plunger_travel: Floats
     seat_change: Floats
+    screw_out: Floats
+    screw_in: Floats
+    screw_thread: Words
 
     def __post_init__(self) -> None:
         for name in ("tip_kind", "mount", "lifter"):
@@ -57,6 +60,16 @@ class Mechanism(StemTip, Tabular):
     def length_moves_pivot(self) -> NDArray[np.bool_]:
         """Whether another length moves the pivot, shape B: a nut keeps lash or preload. Otherwise it moves those."""
         return length_moves_pivot(self.mount)
+
+    @property
+    def length_moves_setting(self) -> NDArray[np.bool_]:
+        """Whether another length moves lash or preload, shape B, since neither nut nor screw takes it up."""
+        return length_moves_setting(self.mount)
+
+    @property
+    def length_moves_screw(self) -> NDArray[np.bool_]:
+        """Whether a screw in the rocker takes another length up, shape B."""
+        return ~(self.length_moves_pivot | self.length_moves_setting)
 
     @property
     def has_lash(self) -> NDArray[np.bool_]:

@@ -1,4 +1,4 @@
-"""Parts moved after the check: the same mechanism with head, lifter, stem tip, rocker or adjuster screw elsewhere."""
+"""Parts moved after the check: the same mechanism with head, lifter, stem tip or rocker elsewhere."""
 
 from __future__ import annotations
 
@@ -16,8 +16,6 @@ from valvegeo.records.cells.spelling import nearest
 Floats = NDArray[np.float64]
 
 _MOVED = Compiled("moved_parts.MOVED")
-_SCREWED = Compiled("moved_parts.SCREWED")
-_SCREW_FOR_LENGTH = Compiled("moved_parts.SCREW_FOR_LENGTH")
 
 MOVES: tuple[str, ...] = tuple(q.name for q in CHANGES if not q.name.startswith(("screw", "deck_lean", "deck_side")))
 """Quantities that say what moved, and by how much."""
@@ -74,53 +72,3 @@ def moved(
         "deck_side_lean": mechanism.lifter_side_lean if deck_side_lean is None else deck_side_lean,
     }
     return swapped(mechanism, **_MOVED(mechanism, **(dict.fromkeys(MOVES, 0.0) | changes | lean)))
-
-
-def screwed(mechanism: Mechanism, screw_travel: ArrayLike, screw_lean: ArrayLike = 0.0) -> Mechanism:
-    """Turn the adjuster screw in the rocker's pushrod end: cup drop and pushrod arm change, the block does not move.
-
-    Parameters
-    ----------
-    mechanism : Mechanism
-        With the screw where it was when cup_drop and rocker_ratio were measured; batch shape B.
-    screw_travel : array_like
-        Ball or cup toward the pushrod (positive) [in].
-    screw_lean : array_like
-        Screw off square to the line through pivot and tip centre [deg]; positive: ball end nearer the pivot.
-
-    Returns
-    -------
-    Mechanism
-    """
-    return swapped(mechanism, **_SCREWED(mechanism, screw_travel=screw_travel, screw_lean=screw_lean))
-
-
-def screw_for_length(
-    mechanism: Mechanism, pushrod_length: ArrayLike, pivot_rise: ArrayLike = 0.0, screw_lean: ArrayLike = 0.0
-) -> Floats:
-    """Find the adjuster screw's travel that gives the declared lash or preload with a pushrod, the pivot staying.
-
-    Parameters
-    ----------
-    mechanism : Mechanism
-        Batch shape B.
-    pushrod_length : array_like
-        Ball centre to ball centre [in], broadcasting with B.
-    pivot_rise : array_like
-        Where the stand holds the pivot [in].
-    screw_lean : array_like
-        As for :func:`screwed` [deg].
-
-    Returns
-    -------
-    ndarray
-        Toward the pushrod positive [in]; NaN where the screw cannot reach.
-    """
-    return _SCREW_FOR_LENGTH(
-        mechanism,
-        pushrod_length=pushrod_length,
-        pivot_rise=pivot_rise,
-        screw_lean=screw_lean,
-        seat_shift=mechanism.running_seat_shift,
-        gap=mechanism.lash,
-    )["screw_travel"]

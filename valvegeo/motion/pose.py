@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -10,6 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.roots import SWING, angle_where
+from valvegeo.motion.screw import set_by_screw
 from valvegeo.records.arrays import Tabular
 
 Floats = NDArray[np.float64]
@@ -38,6 +39,8 @@ class Pose(Tabular):
         Running seat above the checking seat, along the bore.
     gap : ndarray
         At the tip, on the base circle: the lash of this pose. Negative: the valve is held open by so much.
+    screw_travel : ndarray
+        Of an adjuster's screw since the check, toward the pushrod positive; `mechanism` has it so turned.
     """
 
     mechanism: Mechanism
@@ -45,6 +48,7 @@ class Pose(Tabular):
     pivot_rise: Floats
     seat_shift: Floats
     gap: Floats
+    screw_travel: Floats = field(default_factory=lambda: np.array(0.0))
 
     @property
     def preload(self) -> Floats:
@@ -59,6 +63,8 @@ class Pose(Tabular):
 
 def at_rise(mechanism: Mechanism, pivot_rise: ArrayLike) -> Pose:
     """Size the pushrod for a pivot rise, at the declared lash or preload: closed form.
+
+    An adjuster's screw stands where it stood at the check.
 
     Parameters
     ----------
@@ -111,7 +117,8 @@ def settle(mechanism: Mechanism, pushrod_length: ArrayLike, pivot_rise: ArrayLik
     """Put a pushrod into the engine as it runs.
 
     On a stud the nut sets lash or preload, so the length sets the pivot height. On a stand the pivot stays where bolts
-    and shims hold it, so the length sets the lash or the preload.
+    and shims hold it, so the length sets the lash or the preload. So it does on an adjuster, whose screw is turned
+    until lash or preload is as declared, however far that is.
 
     Parameters
     ----------
@@ -135,17 +142,20 @@ def settle(mechanism: Mechanism, pushrod_length: ArrayLike, pivot_rise: ArrayLik
     [-0.144, -0.142]
     """
     by_length, solid = mechanism.length_moves_pivot, mechanism.has_lash
+    as_declared = ~mechanism.length_moves_setting
     by_nut = set_by_length(mechanism, pushrod_length)
     rise = np.where(by_length, by_nut.pivot_rise, pivot_rise)
     standing = {"pushrod_length": by_nut.pushrod_length, "pivot_rise": rise}
     gap = _ON_BASE_CIRCLE(mechanism, **standing, seat_shift=mechanism.seat_change)["gap"]
     taken_up = _TAKEN_UP(mechanism, **standing, seat_shift=mechanism.seat_change)["seat_shift"]
+    turned, travel = set_by_screw(mechanism, by_nut.pushrod_length, rise)
     return Pose(
-        mechanism,
+        turned,
         by_nut.pushrod_length,
         rise,
-        np.where(by_length, by_nut.seat_shift, np.where(solid, mechanism.seat_change, taken_up)),
-        np.where(by_length, mechanism.lash, np.where(solid, gap, 0.0)),
+        np.where(as_declared, by_nut.seat_shift, np.where(solid, mechanism.seat_change, taken_up)),
+        np.where(as_declared, mechanism.lash, np.where(solid, gap, 0.0)),
+        travel,
     )
 
 

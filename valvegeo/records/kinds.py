@@ -29,9 +29,9 @@ class Mount:
         The word in files.
     pivot_set_by : {"nut", "shims"}
         What moves the pivot up and down its axis.
-    length_moves : {"pivot", "setting"}
-        What another pushrod length changes: the pivot's height, since the nut keeps lash or preload; or lash or preload
-        themselves, since the pivot stays.
+    length_moves : {"pivot", "setting", "screw"}
+        What another pushrod length changes: the pivot's height, since the nut keeps lash or preload; lash or preload
+        themselves, since the pivot stays; or the place of the screw in the rocker, which keeps them.
     noun : str
         What holds the pivot: ``move the stand``.
     verb : str
@@ -42,7 +42,7 @@ class Mount:
 
     name: str
     pivot_set_by: Literal["nut", "shims"]
-    length_moves: Literal["pivot", "setting"]
+    length_moves: Literal["pivot", "setting", "screw"]
     noun: str
     verb: str
     height: str
@@ -99,6 +99,7 @@ MOUNTS: dict[str, Mount] = {
     for mount in (
         Mount("stud", "nut", "pivot", "stud", "nut set again", "stud height"),
         Mount("stand", "shims", "setting", "stand", "stand where it is", "shimmed height"),
+        Mount("adjuster", "shims", "screw", "stand", "screw set again", "shimmed height"),
     )
 }
 """Mounts by their word."""
@@ -146,12 +147,18 @@ HELD = next(name for name, mount in MOUNTS.items() if mount.length_moves == "set
 """Mount of a pivot that stays where it is."""
 
 _MOVED_BY_LENGTH = tuple(name for name, mount in MOUNTS.items() if mount.length_moves == "pivot")
+_MOVING_SETTING = tuple(name for name, mount in MOUNTS.items() if mount.length_moves == "setting")
 _WITH_LASH = tuple(name for name, lifter in LIFTERS.items() if lifter.setting == "lash")
 
 
 def length_moves_pivot(mount: NDArray[np.str_]) -> NDArray[np.bool_]:
-    """Whether another length moves the pivot (a nut keeps lash or preload) rather than lash or preload."""
+    """Whether another length moves the pivot: a nut keeps lash or preload."""
     return np.isin(mount, _MOVED_BY_LENGTH)
+
+
+def length_moves_setting(mount: NDArray[np.str_]) -> NDArray[np.bool_]:
+    """Whether another length moves lash or preload: the pivot stays, and no screw takes it up."""
+    return np.isin(mount, _MOVING_SETTING)
 
 
 def has_lash(lifter: NDArray[np.str_]) -> NDArray[np.bool_]:
@@ -183,7 +190,11 @@ def read_assumed(text: str) -> tuple[str, ...]:
     return names
 
 
-_FREE: dict[str, Callable[[str], object]] = {"check_thread": read_thread, "assumed": read_assumed}
+_FREE: dict[str, Callable[[str], object]] = {
+    "check_thread": read_thread,
+    "screw_thread": read_thread,
+    "assumed": read_assumed,
+}
 """Text that is none of a few words -> what reads it."""
 
 

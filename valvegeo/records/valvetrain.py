@@ -62,6 +62,9 @@ class Valvetrain(StemTip, Tabular):
     preload: NDArray[np.float64] = field(default_factory=lambda: np.array(0.0))
     plunger_travel: NDArray[np.float64] = field(default_factory=lambda: np.array(0.0))
     seat_change: NDArray[np.float64] = field(default_factory=lambda: np.array(0.0))
+    screw_out: NDArray[np.float64] = field(default_factory=lambda: np.array(0.0))
+    screw_in: NDArray[np.float64] = field(default_factory=lambda: np.array(0.0))
+    screw_thread: NDArray[np.str_] = field(default_factory=lambda: np.array(""))
     check_thread: NDArray[np.str_] = field(default_factory=lambda: np.array(""))
     assumed: NDArray[np.str_] = field(default_factory=lambda: np.array(""))
 
@@ -231,6 +234,7 @@ def _valve_problems(numbers: dict[str, float], words: dict[str, str]) -> list[Fi
     return (
         found
         + _pair_problems(numbers, unsound)
+        + _kind_problems(numbers, words, unsound)
         + _lifter_problems(numbers, words["lifter"])
         + _rocker_problems(numbers)
         + end_findings(numbers, words["check_measured_as"], unsound, prefix="check_")
@@ -269,15 +273,28 @@ def _pair_problems(numbers: dict[str, float], unsound: set[str]) -> list[Finding
     return found
 
 
-def _lifter_problems(numbers: dict[str, float], lifter: str) -> list[Finding]:
-    """Find what belongs to the other kind of lifter, and more preload than the plunger has travel."""
+def _kind_problems(numbers: dict[str, float], words: dict[str, str], unsound: set[str]) -> list[Finding]:
+    """Find what belongs to another kind of lifter or mount, and words that this kind must have."""
     found: list[Finding] = []
     for quantity in MEASURED:
-        if quantity.only_for is None or not lifter or lifter == quantity.only_for[1] or not numbers[quantity.name]:
+        if quantity.only_for is None or quantity.name in unsound or not words[quantity.only_for[0]]:
             continue
-        if not math.isnan(numbers[quantity.name]):
-            other = {"lifter": lifter, "label": quantity.label, "kind": quantity.only_for[1]}
-            found.append(Finding("lifter.of_other_kind", other, quantity.name, repr(numbers[quantity.name])))
+        chooser, kind = quantity.only_for
+        is_text, is_its_kind = quantity.kind == "text", words[chooser] == kind
+        number = 0.0 if is_text else numbers[quantity.name]
+        given = words[quantity.name] if is_text else repr(number) if number and not math.isnan(number) else ""
+        if given and not is_its_kind:
+            other = {"chooser": chooser, "has": words[chooser], "label": quantity.label, "kind": kind}
+            found.append(Finding("kind.other", other, quantity.name, given))
+        elif is_text and is_its_kind and not given:
+            needed = {"range": quantity.allowed, "chooser": chooser, "word": kind}
+            found.append(Finding("value.missing_for_kind", needed, quantity.name))
+    return found
+
+
+def _lifter_problems(numbers: dict[str, float], lifter: str) -> list[Finding]:
+    """Find more preload than the plunger has travel."""
+    found: list[Finding] = []
     sets_preload = lifter in LIFTERS and LIFTERS[lifter].setting == "preload"
     if sets_preload and numbers["preload"] > numbers["plunger_travel"]:
         travel = {"travel": numbers["plunger_travel"]}

@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.motion.mechanism import Mechanism, pivot_held, swapped, zero_lash
-from valvegeo.motion.moved_parts import screw_for_length, screwed
 from valvegeo.motion.pose import Pose, set_by_length, settle
+from valvegeo.motion.screw import screw_for_length, screwed
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord, Tabular
 from valvegeo.shop.threads import Thread

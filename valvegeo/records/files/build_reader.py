@@ -147,7 +147,7 @@ class _Reader:
         """What a blank cell stands for, valve by valve; NaN or an empty word where it stands for nothing."""
         if quantity.default is None:
             return ["" if quantity.kind == "text" else math.nan] * len(self.valves)
-        if quantity.only_for is None:
+        if quantity.only_for is None or quantity.kind == "text":
             return [quantity.default] * len(self.valves)
         chooser, word = quantity.only_for
         return [math.nan if chosen == word else quantity.default for chosen in columns[chooser]]
