@@ -12,8 +12,8 @@ MEASURED: tuple[Quantity, ...] = (
     Quantity(
         "valve_arm", "length",
         "pivot axis to the centre of the tip circle (roller axle, or centre of the pad's arc)",
-        "Calipers over pivot shaft and roller axle, less half of each diameter. No shaft, the rocker turns on a ball: off "
-        "the engine, ball in its socket, calipers over ball and axle, less half of each diameter.",
+        "Calipers over pivot shaft and roller axle, less half of each diameter. No shaft, the rocker turns on a ball: "
+        "off the engine, ball in its socket, calipers over ball and axle, less half of each diameter.",
         0.3, 5.0, (0.8, 2.5, 0.005), uncertainty=0.005,
     ),
     Quantity(
@@ -76,8 +76,8 @@ MEASURED: tuple[Quantity, ...] = (
     Quantity(
         "screw_out", "length",
         "how far the adjuster screw can still go toward the pushrod from where it stood at the check; adjusters only",
-        "Screw back where the check had it. Turn it toward the pushrod, counting turns, until as little thread holds it "
-        "as its maker allows (one diameter of the screw: common practice); turns times its pitch. Turn it back as many.",
+        "From where the check had it turn it toward the pushrod, counting turns, until as little thread holds it as its "
+        "maker allows (one diameter of the screw: common practice); turns times its pitch. Turn it back as many.",
         0.0, 0.5, uncertainty=0.010, default=0.0, only_for=("mount", "adjuster"),
     ),
     Quantity(
@@ -96,8 +96,8 @@ MEASURED: tuple[Quantity, ...] = (
     Quantity(
         "stud_offset", "length",
         "valve axis to pivot axis, square to the valve, at the check; positive",
-        "Calipers across valve stem and pivot shaft, valve closed, less half of each diameter. No shaft: the ball's centre "
-        "is on the stud, so across valve stem and stud, at the ball's height.",
+        "Calipers across valve stem and pivot shaft, valve closed, less half of each diameter. No shaft: the ball's "
+        "centre is on the stud, so across valve stem and stud, at the ball's height.",
         0.2, 5.0, (0.8, 2.5, 0.005), uncertainty=0.010,
     ),
     Quantity(
@@ -148,8 +148,8 @@ MEASURED: tuple[Quantity, ...] = (
         "pivot axis against the closed stem tip at the check, zero lash; plus when the pivot stands higher than the "
         "tip, minus when it stands lower, as it often does",
         "Depth gauge along the valve from stem tip to the top of the pivot shaft, less half the shaft's diameter. No "
-        "shaft: the pivot is the centre of the ball that the rocker turns on, so to the top of the ball; of a whole ball "
-        "less its radius, of a half ball with a flat top less its height and plus its radius.",
+        "shaft: the pivot is the centre of the ball that the rocker turns on, so to the top of the ball; of a whole "
+        "ball less its radius, of a half ball with a flat top less its height and plus its radius.",
         -2.0, 3.0, (-1.0, 1.5, 0.005), uncertainty=0.010, said="pivot height",
     ),
     Quantity(

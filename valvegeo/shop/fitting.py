@@ -2,7 +2,8 @@
 
 Where a nut follows the length, a wrong length costs sweep: the penalty is the sweep beyond that valve's best. Where the
 pivot stays, the sweep hardly knows the length, so lash or preload decide: the penalty is the distance from the declared
-one.
+one. Where a screw in the rocker keeps them, its thread decides, and the penalty is how far it has to be turned from
+where it stood at the check, so that thread is left on both sides (common practice).
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from numpy.typing import NDArray
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.pose import Pose, at_rise, settle
+from valvegeo.motion.screw import screw_beyond
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import batch_shape
@@ -32,8 +34,8 @@ class Wants(ArrayRecord):
     mechanism : Mechanism
         Shape (V,).
     length : ndarray
-        Of least sweep where a nut follows the length, for the declared lash or preload where the pivot stays; ball
-        centre to ball centre, shape (V,) [in].
+        Of least sweep where a nut follows the length, for the declared lash or preload where the pivot stays, a screw
+        standing where it did at the check; ball centre to ball centre, shape (V,) [in].
     least_width : ndarray
         Least sweep that any length and pivot height give, shape (V,) [in].
     """
@@ -57,6 +59,9 @@ class Fits(ArrayRecord):
         Shape (N, V) [in]; NaN where the parts cannot meet.
     allowed : ndarray of bool
         Shape (N, V).
+    screw_beyond : ndarray
+        How far an adjuster's screw would have to go beyond its thread, shape (N, V) [in]; positive toward the pushrod,
+        zero where it need not, and on other mounts.
     wants : Wants
         What each valve wants, shape (V,).
     """
@@ -65,6 +70,7 @@ class Fits(ArrayRecord):
     sweep: Sweep
     penalty: Floats
     allowed: NDArray[np.bool_]
+    screw_beyond: Floats
     wants: Wants
 
     @property
@@ -121,17 +127,20 @@ def fits(valves: Mechanism | Wants, lengths: Floats, limits: Limits | None = Non
     limits = Limits() if limits is None else limits
     wanted = wants(valves)
     mechanism = wanted.mechanism
-    by_length = mechanism.length_moves_pivot
+    by_length, by_screw = mechanism.length_moves_pivot, mechanism.length_moves_screw
     pose = settle(mechanism, np.asarray(lengths)[:, None])
     marks = sweep(pose)
     excess = marks.sweep_width - wanted.least_width
     got = pose.setting
-    penalty = np.where(by_length, np.maximum(excess, 0.0), np.abs(got - mechanism.setting))
+    off = np.where(by_screw, pose.screw_travel, got - mechanism.setting)
+    penalty = np.where(by_length, np.maximum(excess, 0.0), np.abs(off))
+    beyond = screw_beyond(mechanism, pose.screw_travel)
     in_window = _between(got, *setting_window(mechanism, limits))
-    within = np.where(by_length, excess <= limits.sweep_allowance, in_window)
+    within = np.where(by_length, excess <= limits.sweep_allowance, np.where(by_screw, beyond == 0.0, in_window))
     allowed = within & (marks.off_flat_by(mechanism.flat) <= 0.0) & (marks.valve_lift > 0.0)
     whole = (*np.shape(lengths), *batch_shape(mechanism))
-    return Fits(pose, marks, np.broadcast_to(penalty, whole), np.broadcast_to(allowed, whole), wanted)
+    penalty, allowed, beyond = (np.broadcast_to(found, whole) for found in (penalty, allowed, beyond))
+    return Fits(pose, marks, penalty, allowed, beyond, wanted)
 
 
 def setting_window(mechanism: Mechanism, limits: Limits) -> tuple[Floats, Floats]:

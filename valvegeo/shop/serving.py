@@ -10,6 +10,7 @@ from scipy.optimize import elementwise
 
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.pose import Pose, at_rise
+from valvegeo.motion.screw import screwed
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.arrays import Tabular
 from valvegeo.records.batch import batch_shape, take
@@ -24,6 +25,9 @@ _FURTHEST = 0.75
 _FAR = 1e3
 """Excess that stands for parts that cannot meet [in]."""
 
+_TRIED = 9
+"""Places of a screw at which the sweep is looked at, both ends of its thread among them."""
+
 _NEAR = 1e-11
 """How near an end is found [in]."""
 
@@ -32,11 +36,18 @@ _NEAR = 1e-11
 class Serving(Tabular):
     """Lengths that serve, ball centre to ball centre, shape (V,) [in]; NaN where none does.
 
-    Fields are quantities of :data:`valvegeo.quantities.ORDERING`.
+    Attributes
+    ----------
+    length_least, length_most : ndarray
+        Quantities of :data:`valvegeo.quantities.ORDERING`.
+    sweep_least, sweep_most : ndarray
+        Between which the sweep stays over those lengths where a screw takes them up [in]; NaN on other mounts.
     """
 
     length_least: Floats
     length_most: Floats
+    sweep_least: Floats
+    sweep_most: Floats
 
 
 def serving(best: Pose, limits: Limits | None = None, pivot_rise: ArrayLike = 0.0) -> Serving:
@@ -44,6 +55,7 @@ def serving(best: Pose, limits: Limits | None = None, pivot_rise: ArrayLike = 0.
 
     Where a length moves the pivot: those that keep the sweep within the allowance of its best, and on the flat of the
     tip. Where the pivot stays: those that keep lash or preload within their window, if the band stays on the flat.
+    Where a screw keeps them: those for which it stays in its thread, if the band stays on the flat.
 
     Parameters
     ----------
@@ -68,9 +80,15 @@ def serving(best: Pose, limits: Limits | None = None, pivot_rise: ArrayLike = 0.
     """
     limits = Limits() if limits is None else limits
     mechanism = best.mechanism
-    by_length = mechanism.length_moves_pivot
+    by_length, by_screw = mechanism.length_moves_pivot, mechanism.length_moves_screw
     swept, held = _by_sweep(best, limits.sweep_allowance), _by_setting(mechanism, limits, pivot_rise)
-    return Serving(*(np.where(by_length, *ends) for ends in zip(swept, held, strict=True)))
+    ends = [np.where(by_length, *of) for of in zip(swept, held, strict=True)]
+    unknown = np.full(batch_shape(best), np.nan)
+    if not by_screw.any():
+        return Serving(*ends, unknown, unknown)
+    *screwed_ends, least, most = _by_screw(mechanism, pivot_rise)
+    ends = [np.where(by_screw, *of) for of in zip(screwed_ends, ends, strict=True)]
+    return Serving(*ends, np.where(by_screw, least, unknown), np.where(by_screw, most, unknown))
 
 
 def _by_sweep(best: Pose, allowance: float) -> tuple[Floats, Floats]:
@@ -110,3 +128,15 @@ def _by_setting(mechanism: Mechanism, limits: Limits, pivot_rise: ArrayLike) -> 
         found.append(np.where(on_flat, pose.pushrod_length, np.nan))
     low, high = found
     return np.minimum(low, high), np.maximum(low, high)
+
+
+def _by_screw(mechanism: Mechanism, pivot_rise: ArrayLike) -> tuple[Floats, Floats, Floats, Floats]:
+    """Shortest and longest length with the screw in its thread, and the sweep's least and most between."""
+    places = np.linspace(mechanism.screw_out, -mechanism.screw_in, _TRIED)
+    pose = at_rise(screwed(mechanism, places), pivot_rise)
+    marks = sweep(pose)
+    on_flat = np.all(marks.off_flat_by(mechanism.flat) <= 0.0, axis=0)
+    ends = (pose.pushrod_length[0], pose.pushrod_length[-1])
+    found = (*ends, marks.sweep_width.min(axis=0), marks.sweep_width.max(axis=0))
+    shortest, longest, least, most = (np.where(on_flat, one, np.nan) for one in found)
+    return shortest, longest, least, most

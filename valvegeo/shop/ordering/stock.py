@@ -34,6 +34,7 @@ class Ordered(Tabular):
     sweep_centre: Floats
     lash_ordered: Floats
     preload_ordered: Floats
+    screw_travel: Floats
 
 
 @dataclass(frozen=True)
@@ -72,7 +73,8 @@ class Order(ArrayRecord):
     ordered : Ordered
         What each valve gets.
     penalty : ndarray
-        What each valve pays, shape (V,) [in]: sweep beyond its best on a stud, lash or preload off on a stand.
+        What each valve pays, shape (V,) [in]: sweep beyond its best on a stud, lash or preload off on a stand, the
+        screw's way from where it stood at the check on an adjuster.
     """
 
     mechanism: Mechanism
@@ -140,7 +142,7 @@ def _lines(choice: NDArray[np.intp], lengths: Floats) -> tuple[OrderLine, ...]:
 
 def _ordered(tried: Fits, choice: NDArray[np.intp], labels: tuple[str, ...], lengths: Floats) -> Ordered:
     mechanism = tried.wants.mechanism
-    solid, standing = mechanism.has_lash, ~mechanism.length_moves_pivot
+    solid, standing, by_screw = mechanism.has_lash, mechanism.length_moves_setting, mechanism.length_moves_screw
 
     def got(values: Floats) -> Floats:
         return picked(values, choice, lengths.size)
@@ -154,4 +156,5 @@ def _ordered(tried: Fits, choice: NDArray[np.intp], labels: tuple[str, ...], len
         sweep_centre=got(tried.sweep.sweep_centre),
         lash_ordered=np.where(standing & solid, got(tried.pose.gap), np.nan),
         preload_ordered=np.where(standing & ~solid, got(tried.pose.preload), np.nan),
+        screw_travel=np.where(by_screw, got(tried.pose.screw_travel), np.nan),
     )
