@@ -17,6 +17,7 @@ from valvegeo.quantities import ALTERNATIVES, MEASURED
 from valvegeo.records.batch import batch_shape
 from valvegeo.records.cells.units import convert
 from valvegeo.records.files.build_file import Build, build_text, read_build, write_build
+from valvegeo.records.kinds import MOUNTS
 from valvegeo.records.valvetrain import Valvetrain, problems
 
 
@@ -157,6 +158,10 @@ UNITS = {"length": ("in", "mm"), "angle": ("deg", "rad"), "ratio": ("1", ""), "t
 def builds(draw: st.DrawFn, valves: int = 2) -> tuple[list[str], Valvetrain]:
     """Lines of a sound file over the whole declared range, and other measurements of the same build."""
     solid = draw(st.lists(st.booleans(), min_size=valves, max_size=valves))
+    chosen = {
+        "lifter": ["solid" if one else "hydraulic" for one in solid],
+        "mount": draw(st.lists(st.sampled_from(list(MOUNTS)), min_size=valves, max_size=valves)),
+    }
     sides = {name: draw(st.booleans()) for name in ALTERNATIVES}
     lines, others = ["quantity,unit," + ",".join(f"V{i}" for i in range(valves))], {}
     for quantity in draw(st.permutations(MEASURED)):
@@ -164,13 +169,14 @@ def builds(draw: st.DrawFn, valves: int = 2) -> tuple[list[str], Valvetrain]:
         cells: list[str] = []
         other: list[float | str] = []
         for valve in range(valves):
-            if quantity.name == "lifter":
-                word = "solid" if solid[valve] else "hydraulic"
-                cells.append(word)
-                other.append(word)
+            applies = quantity.only_for is None or chosen[quantity.only_for[0]][valve] == quantity.only_for[1]
+            if quantity.name in chosen:
+                cells.append(chosen[quantity.name][valve])
+                other.append(chosen[quantity.name][valve])
                 continue
             if quantity.form:
                 words = {
+                    "screw_thread": ["5/16-24", "M8x1"] if applies else [""],
                     "check_thread": ["", "10-32", "M6x1", "24"],
                     "assumed": ["", "cup_drop", "stud_lean lifter_lean"],
                 }
@@ -189,7 +195,6 @@ def builds(draw: st.DrawFn, valves: int = 2) -> tuple[list[str], Valvetrain]:
             low, high = narrow.get(quantity.name, (quantity.low, quantity.high))
             kept = sides.get(quantity.name, not sides[next(a for a, p in ALTERNATIVES.items() if p == quantity.name)]
                              if quantity.name in ALTERNATIVES.values() else True)  # fmt: skip
-            applies = quantity.only_for is None or (quantity.only_for[1] == "solid") == solid[valve]
             numbers = [draw(st.floats(low, high)) for _ in range(2)]
             inside = convert(numbers[0], quantity.unit, unit or quantity.unit)
             cells.append(repr(inside) if kept and applies else "")

@@ -81,7 +81,7 @@ def test_numbers_of_other_kinds_are_taken() -> None:
 @pytest.mark.parametrize(
     ("parts", "said"),
     [
-        ({"foo": 1}, "foo: got 1; allowed: valve_arm, .* 10 more; take it out: a Mechanism has no such field"),
+        ({"foo": 1}, "foo: got 1; allowed: valve_arm, .* 13 more; take it out: a Mechanism has no such field"),
         ({"rocker_ration": 1.7}, r"rocker_ration: got 1.7; allowed: .*; did you mean rocker_ratio\?"),
         ({"valve_arm": "abc"}, "valve_arm: got 'abc'; allowed: a number, 0.3 to 5 in; write a number"),
         ({"pivot_x": None}, "pivot_x: got None; allowed: a number, in; write a number"),

@@ -14,7 +14,15 @@ from valvegeo.findings.refusal import Misfit
 from valvegeo.motion.mechanism import pivot_held, swapped
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.ends import by_convention
-from valvegeo.records.kinds import CONVENTIONS, LIFTERS, MOUNTS, checked_choice, has_lash, length_moves_pivot
+from valvegeo.records.kinds import (
+    CONVENTIONS,
+    LIFTERS,
+    MOUNTS,
+    checked_choice,
+    has_lash,
+    length_moves_pivot,
+    length_moves_setting,
+)
 from valvegeo.shop.lengths import End, centre_length, measured_length
 
 
@@ -26,7 +34,8 @@ def test_a_row_for_each_choice(table: dict[str, object], quantity: str) -> None:
 
 
 def test_what_a_length_moves_and_what_is_set() -> None:
-    assert length_moves_pivot(np.array(["stud", "stand"])).tolist() == [True, False]
+    assert length_moves_pivot(np.array(["stud", "stand", "adjuster"])).tolist() == [True, False, False]
+    assert length_moves_setting(np.array(["stud", "stand", "adjuster"])).tolist() == [False, True, False]
     assert has_lash(np.array(["solid", "hydraulic"])).tolist() == [True, False]
 
 
@@ -44,7 +53,9 @@ def test_no_module_asks_for_a_mount_or_lifter_by_its_word() -> None:
 
 
 def test_word_that_is_no_choice_is_refused_with_the_choices() -> None:
-    with pytest.raises(ValueError, match=r"^mount: got 'stdu'; allowed: one of stud, stand; did you mean stud\?$"):
+    with pytest.raises(
+        ValueError, match=r"^mount: got 'stdu'; allowed: one of stud, stand, adjuster; did you mean stud\?$"
+    ):
         checked_choice("mount", ["stud", "stdu"])
 
 

@@ -59,17 +59,21 @@ def test_every_change_is_followed_by_setting_again() -> None:
 
 
 @pytest.mark.parametrize(
-    ("key", "lifter", "mount"),
+    ("key", "lifter", "set_by"),
     [
         ("feeler_decides", "solid", None),
         ("plunger_bleeds_down", "hydraulic", None),
-        ("leave_the_preload", None, "stud"),
-        ("run_out_of_thread", None, "stud"),
-        ("shims_and_oil", None, "stand"),
+        ("leave_the_preload", None, "nut"),
+        ("shims_and_oil", None, "shims"),
     ],
 )
-def test_what_is_of_one_kind_only_is_said_there_only(key: str, lifter: str | None, mount: str | None) -> None:
+def test_what_is_of_one_kind_only_is_said_there_only(key: str, lifter: str | None, set_by: str | None) -> None:
     for lifters, mounts in product(LIFTERS, MOUNTS):
-        there = lifter in (None, lifters) and mount in (None, mounts)
+        there = lifter in (None, lifters) and set_by in (None, MOUNTS[mounts].pivot_set_by)
         assert (BY_KEY[key] in heeded("order", [lifters], [mounts])) == there
     assert BY_KEY[key] in heeded("order")
+
+
+@pytest.mark.parametrize(("mount", "has_thread"), [("stud", True), ("stand", False), ("adjuster", True)])
+def test_running_out_of_thread_is_heeded_where_a_nut_or_a_screw_is_turned(mount: str, has_thread: bool) -> None:
+    assert (BY_KEY["run_out_of_thread"] in heeded("order", ["solid"], [mount])) is has_thread

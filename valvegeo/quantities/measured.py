@@ -76,8 +76,8 @@ MEASURED: tuple[Quantity, ...] = (
     Quantity(
         "screw_out", "length",
         "how far the adjuster screw can still go toward the pushrod from where it stood at the check; adjusters only",
-        "From where the check had it turn it toward the pushrod, counting turns, until as little thread holds it as its "
-        "maker allows (one diameter of the screw: common practice); turns times its pitch. Turn it back as many.",
+        "From where the check had it turn it toward the pushrod, counting turns, until as little thread holds it as "
+        "its maker allows (one diameter of the screw: common practice); turns times its pitch. Turn it back as many.",
         0.0, 0.5, uncertainty=0.010, default=0.0, only_for=("mount", "adjuster"),
     ),
     Quantity(

@@ -41,7 +41,9 @@ def heeded(
         In the order in which it is met.
     """
     there = {LIFTERS[str(lifter)].setting for lifter in lifters or LIFTERS}
-    moved = {MOUNTS[str(mount)].pivot_set_by for mount in mounts or MOUNTS}
+    moved: set[str] = {MOUNTS[str(mount)].pivot_set_by for mount in mounts or MOUNTS}
+    if any(MOUNTS[str(mount)].length_moves != "setting" for mount in mounts or MOUNTS):
+        moved.add("thread")
     here = (one for one in CAUTIONS if step in one.steps and one.only_for in {None, *there, *moved})
     changed = set(changes)
     return tuple(one for one in here if not (changed and one.only_after) or changed & one.only_after)

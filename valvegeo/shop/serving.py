@@ -82,13 +82,17 @@ def serving(best: Pose, limits: Limits | None = None, pivot_rise: ArrayLike = 0.
     mechanism = best.mechanism
     by_length, by_screw = mechanism.length_moves_pivot, mechanism.length_moves_screw
     swept, held = _by_sweep(best, limits.sweep_allowance), _by_setting(mechanism, limits, pivot_rise)
-    ends = [np.where(by_length, *of) for of in zip(swept, held, strict=True)]
+    shortest, longest = (np.where(by_length, *of) for of in zip(swept, held, strict=True))
     unknown = np.full(batch_shape(best), np.nan)
     if not by_screw.any():
-        return Serving(*ends, unknown, unknown)
-    *screwed_ends, least, most = _by_screw(mechanism, pivot_rise)
-    ends = [np.where(by_screw, *of) for of in zip(screwed_ends, ends, strict=True)]
-    return Serving(*ends, np.where(by_screw, least, unknown), np.where(by_screw, most, unknown))
+        return Serving(shortest, longest, unknown, unknown)
+    turned = _by_screw(mechanism, pivot_rise)
+    return Serving(
+        length_least=np.where(by_screw, turned.length_least, shortest),
+        length_most=np.where(by_screw, turned.length_most, longest),
+        sweep_least=np.where(by_screw, turned.sweep_least, unknown),
+        sweep_most=np.where(by_screw, turned.sweep_most, unknown),
+    )
 
 
 def _by_sweep(best: Pose, allowance: float) -> tuple[Floats, Floats]:
@@ -130,13 +134,15 @@ def _by_setting(mechanism: Mechanism, limits: Limits, pivot_rise: ArrayLike) -> 
     return np.minimum(low, high), np.maximum(low, high)
 
 
-def _by_screw(mechanism: Mechanism, pivot_rise: ArrayLike) -> tuple[Floats, Floats, Floats, Floats]:
+def _by_screw(mechanism: Mechanism, pivot_rise: ArrayLike) -> Serving:
     """Shortest and longest length with the screw in its thread, and the sweep's least and most between."""
     places = np.linspace(mechanism.screw_out, -mechanism.screw_in, _TRIED)
     pose = at_rise(screwed(mechanism, places), pivot_rise)
     marks = sweep(pose)
     on_flat = np.all(marks.off_flat_by(mechanism.flat) <= 0.0, axis=0)
-    ends = (pose.pushrod_length[0], pose.pushrod_length[-1])
-    found = (*ends, marks.sweep_width.min(axis=0), marks.sweep_width.max(axis=0))
-    shortest, longest, least, most = (np.where(on_flat, one, np.nan) for one in found)
-    return shortest, longest, least, most
+    return Serving(
+        length_least=np.where(on_flat, pose.pushrod_length[0], np.nan),
+        length_most=np.where(on_flat, pose.pushrod_length[-1], np.nan),
+        sweep_least=np.where(on_flat, marks.sweep_width.min(axis=0), np.nan),
+        sweep_most=np.where(on_flat, marks.sweep_width.max(axis=0), np.nan),
+    )

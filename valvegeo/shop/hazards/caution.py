@@ -8,8 +8,8 @@ from typing import Literal
 Step = Literal["measure", "check", "order", "finish", "mend", "change", "make"]
 """A step of the work at which cautions stand."""
 
-Situation = Literal["nut", "shims", "lash", "preload"]
-"""What sets the pivot, and what is set on the lifter: the words of :mod:`valvegeo.records.kinds`."""
+Situation = Literal["nut", "shims", "thread", "lash", "preload"]
+"""What sets the pivot, and what is set on the lifter: the words of :mod:`valvegeo.records.kinds`; a thread sets either."""
 
 
 @dataclass(frozen=True)

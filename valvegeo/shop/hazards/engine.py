@@ -122,7 +122,7 @@ AT_THE_ENGINE: tuple[Caution, ...] = (
         "Leave thread to spare at both ends: a nut or screw at its last threads pulls out, and one that has run onto "
         "the plain shank only seems tight.",
         ("order", "finish"),
-        only_for="nut",
+        only_for="thread",
     ),
     Caution(
         "shims_and_oil",
