@@ -17,9 +17,10 @@ from valvegeo.motion.marks.signs import sign_doubts
 from valvegeo.motion.sizing import Sizing
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, take
+from valvegeo.records.cells.threads import NamedThread, read_thread
 from valvegeo.records.files.build_file import Build
 from valvegeo.records.files.stock_file import PushrodList
-from valvegeo.shop.adjustment import NutSetting, nut_setting
+from valvegeo.shop.adjustment import NutSetting, nut_setting, screw_place
 from valvegeo.shop.fitting import setting_window, wants
 from valvegeo.shop.limits import Limits
 from valvegeo.shop.ordering.delivery import Delivery, match
@@ -81,6 +82,54 @@ class NutSettings(ArrayRecord):
     marks: Floats
 
 
+@dataclass(frozen=True)
+class ScrewOrder:
+    """Where an adjuster's screw stands with the pushrod that its valve gets; inches, positive out.
+
+    Attributes
+    ----------
+    name : str
+        Of the valve.
+    thread : NamedThread
+        Of its screw.
+    screw_travel, from_zero_lash, left_out, left_in : float
+        As :class:`valvegeo.shop.adjustment.ScrewPlace` has them.
+    """
+
+    name: str
+    thread: NamedThread
+    screw_travel: float
+    from_zero_lash: float
+    left_out: float
+    left_in: float
+
+    @property
+    def screw_turns(self) -> float:
+        """Turns from where the screw stood at the check."""
+        return self.thread.turns(self.screw_travel)
+
+
+@dataclass(frozen=True)
+class OutOfThread:
+    """The pushrod that comes nearest to an adjuster's thread, and yet runs its screw out of it.
+
+    Attributes
+    ----------
+    name : str
+        Of the valve.
+    thread : NamedThread
+        Of its screw.
+    stock_label : str
+    beyond : float
+        How far the screw would have to go beyond its thread [in]; positive out.
+    """
+
+    name: str
+    thread: NamedThread
+    stock_label: str
+    beyond: float
+
+
 @dataclass(frozen=True, eq=False, repr=False)
 class OrderAnswer(ArrayRecord):
     """What `order` answers for an engine of V valves; nothing is left to compute.
@@ -109,6 +158,10 @@ class OrderAnswer(ArrayRecord):
         One for each valve, in the build's order.
     settings : NutSettings or None
         None where there is no nut to turn.
+    screws : tuple of ScrewOrder
+        For each valve that has an adjuster and gets a pushrod.
+    out_of_thread : tuple of OutOfThread
+        For each valve whose screw no stock length leaves in its thread.
     delivery : Delivery or None
         Pushrods that came, on their valves.
     spares : int
@@ -128,6 +181,8 @@ class OrderAnswer(ArrayRecord):
     instead_lengths: tuple[OrderedLength, ...]
     valves: tuple[ValveOrder, ...]
     settings: NutSettings | None
+    screws: tuple[ScrewOrder, ...]
+    out_of_thread: tuple[OutOfThread, ...]
     delivery: Delivery | None
     spares: int
 
@@ -191,6 +246,8 @@ def answer_order(
         instead_lengths=ordered_lengths(instead, build.valves, is_made=True),
         valves=_valves(build.valves, order, made),
         settings=_settings(build.valves, order, made),
+        screws=_screws(build.valves, order, made),
+        out_of_thread=_out_of_thread(build.valves, order),
         delivery=None if delivered is None else match(wanted, delivered, limits),
         spares=spares,
     )
@@ -199,7 +256,7 @@ def answer_order(
 def _valves(names: Sequence[str], order: Order, made: Order | None) -> tuple[ValveOrder, ...]:
     """Say what each valve gets, those served by none from what is to be made."""
     left = iter(range(int(np.count_nonzero(~order.served))))
-    standing = ~order.mechanism.length_moves_pivot
+    standing = order.mechanism.length_moves_setting
     least, most = (np.where(standing, end, np.nan) for end in setting_window(order.mechanism, order.limits))
     found = []
     for index, name in enumerate(names):
@@ -223,10 +280,49 @@ def _valves(names: Sequence[str], order: Order, made: Order | None) -> tuple[Val
     return tuple(found)
 
 
-def _settings(names: Sequence[str], order: Order, made: Order | None) -> NutSettings | None:
+def _lengths(order: Order, made: Order | None) -> Floats:
+    """Length that each valve gets, from stock or made; NaN where none, shape (V,) [in]."""
     lengths = order.ordered.pushrod_length.copy()
     if made is not None:
         lengths[~order.served] = made.ordered.pushrod_length
+    return lengths
+
+
+def _screws(names: Sequence[str], order: Order, made: Order | None) -> tuple[ScrewOrder, ...]:
+    lengths = _lengths(order, made)
+    with_screw = np.flatnonzero(np.isfinite(lengths) & order.mechanism.length_moves_screw)
+    if with_screw.size == 0:
+        return ()
+    mechanism = take(order.mechanism, with_screw)
+    found = screw_place(mechanism, lengths[with_screw])
+    return tuple(
+        ScrewOrder(
+            name=names[place],
+            thread=read_thread(str(thread)),
+            screw_travel=float(one.screw_travel),
+            from_zero_lash=float(one.from_zero_lash),
+            left_out=float(one.left_out),
+            left_in=float(one.left_in),
+        )
+        for place, thread, one in zip(with_screw.tolist(), mechanism.screw_thread, each(found), strict=True)
+    )
+
+
+def _out_of_thread(names: Sequence[str], order: Order) -> tuple[OutOfThread, ...]:
+    """Find the valves that would be served but for the thread of their screw."""
+    beyond, threads = order.fits.screw_beyond, np.broadcast_to(order.mechanism.screw_thread, order.choice.shape)
+    found = []
+    for place in np.flatnonzero(~order.served & np.all((beyond != 0.0) | np.isnan(beyond), axis=0)).tolist():
+        if np.isnan(beyond[:, place]).all():
+            continue
+        nearest = int(np.nanargmin(np.abs(beyond[:, place])))
+        label, by = order.stock.labels[nearest], float(beyond[nearest, place])
+        found.append(OutOfThread(names[place], read_thread(str(threads[place])), label, by))
+    return tuple(found)
+
+
+def _settings(names: Sequence[str], order: Order, made: Order | None) -> NutSettings | None:
+    lengths = _lengths(order, made)
     with_nut = np.flatnonzero(np.isfinite(lengths) & order.mechanism.length_moves_pivot)
     if with_nut.size == 0:
         return None

@@ -19,7 +19,15 @@ from valvegeo.shop.ordering.delivery import Delivery
 CASES = ("checked", "best", "as_mounted", "verify")
 """Cases of a sizing, in the order of the results file."""
 
-_TO_MAKE = ("pushrod_length", "length_error", "sweep_width", "sweep_centre", "lash_ordered", "preload_ordered")
+_TO_MAKE = (
+    "pushrod_length",
+    "length_error",
+    "sweep_width",
+    "sweep_centre",
+    "lash_ordered",
+    "preload_ordered",
+    "screw_travel",
+)
 
 
 def size_rows(answer: SizeAnswer) -> list[TidyRow]:
@@ -92,6 +100,8 @@ def order_rows(answer: OrderAnswer) -> list[TidyRow]:
         rows += [row for row in rows_of_case(left, "to_make", answer.made.ordered) if row.quantity in _TO_MAKE]
     for one in answer.valves:
         rows += _rows(one.name, "to_make" if one.name in left else "ordered", penalty=one.penalty)
+    for screw in answer.screws:
+        rows += _rows(screw.name, "to_make" if screw.name in left else "ordered", screw_turns=screw.screw_turns)
     rows += _nut_rows(answer.settings)
     return rows + ([] if answer.delivery is None else _delivered_rows(answer.delivery, valves))
 

@@ -24,6 +24,7 @@ ORDERING: tuple[Quantity, ...] = (
     Quantity("penalty", "length", "what the pushrod costs: sweep beyond the valve's best, or lash or preload off"),
     Quantity("nut_travel", "length", "stud nut from zero lash to the running setting; positive down, tightening"),
     Quantity("nut_turns", "ratio", "turns of the stud nut from zero lash to the running setting; positive tightens"),
+    Quantity("screw_turns", "ratio", "turns of an adjuster screw from where it stood at the check; positive out"),
     Quantity("lash_ordered", "length", "lash that the pushrod ordered leaves; solid lifter on a stand"),
     Quantity("preload_ordered", "length", "preload that the pushrod ordered gives; hydraulic lifter on a stand"),
     Quantity("sweep_allowance", "length", "how much wider than its best a valve's sweep may be (this project's choice)",

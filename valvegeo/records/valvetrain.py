@@ -87,6 +87,12 @@ class Valvetrain(StemTip, Tabular):
         named = str(self.check_thread)
         return read_thread(named) if named else None
 
+    @property
+    def screw(self) -> NamedThread | None:
+        """Thread of an adjuster's screw of one valve, shape (); None where there is no screw."""
+        named = str(self.screw_thread)
+        return read_thread(named) if named else None
+
     @classmethod
     def of(cls, **quantities: ArrayLike) -> Valvetrain:
         """Build one from plain numbers, words and lists.

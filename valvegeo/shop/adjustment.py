@@ -97,6 +97,52 @@ def nut_setting(mechanism: Mechanism, pushrod_length: ArrayLike, thread: Thread)
 
 
 @dataclass(frozen=True, eq=False, repr=False)
+class ScrewPlace(Tabular):
+    """Where an adjuster's screw stands with the pushrods ordered; shape (V,), inches, NaN on other mounts.
+
+    Attributes
+    ----------
+    screw_travel : ndarray
+        From where it stood at the check; positive out, toward the pushrod.
+    from_zero_lash : ndarray
+        From where the pushrod has zero lash with the running lifter, to the declared lash or preload; positive out.
+    left_out, left_in : ndarray
+        How far it can then still go either way; below zero it is out of its thread by so much.
+    """
+
+    screw_travel: Floats
+    from_zero_lash: Floats
+    left_out: Floats
+    left_in: Floats
+
+
+def screw_place(mechanism: Mechanism, pushrod_length: ArrayLike) -> ScrewPlace:
+    """Find where adjuster screws stand with pushrods, at the declared lash or preload.
+
+    Parameters
+    ----------
+    mechanism : Mechanism
+        Shape (V,).
+    pushrod_length : array_like
+        Ball centre to ball centre, shape (V,) [in].
+
+    Returns
+    -------
+    ScrewPlace
+    """
+    nothing = np.array(0.0)
+    loose = swapped(mechanism, lash=nothing, preload=nothing)
+    by_screw = mechanism.length_moves_screw
+    travel = np.where(by_screw, screw_for_length(mechanism, pushrod_length), np.nan)
+    return ScrewPlace(
+        screw_travel=travel,
+        from_zero_lash=travel - screw_for_length(loose, pushrod_length),
+        left_out=mechanism.screw_out - travel,
+        left_in=mechanism.screw_in + travel,
+    )
+
+
+@dataclass(frozen=True, eq=False, repr=False)
 class ScrewSetting(ArrayRecord):
     """A rocker with an adjuster screw at its pushrod end, set for a pushrod, the pivot staying; batch shape B.
 

@@ -49,6 +49,9 @@ class Delivery(ArrayRecord):
         What each valve pays, shape (V,) [in]; NaN without a pushrod, or where the parts cannot meet.
     outside : ndarray of bool
         Valves whose pushrod is outside what is allowed, shape (V,).
+    screw_beyond : ndarray
+        How far an adjuster's screw would have to go beyond its thread for it, shape (V,) [in]; positive out, zero where
+        it need not.
     left_over : tuple of int
         Places of the pushrods that no valve got.
     """
@@ -61,6 +64,7 @@ class Delivery(ArrayRecord):
     length_error: Floats
     penalty: Floats
     outside: NDArray[np.bool_]
+    screw_beyond: Floats
     left_over: tuple[int, ...]
 
     @property
@@ -111,5 +115,6 @@ def match(valves: Mechanism | Wants, delivered: PushrodList, limits: Limits | No
         length_error=got - tried.wanted_length,
         penalty=picked(tried.penalty, choice, lengths.size),
         outside=(choice != NOBODY) & ~within,
+        screw_beyond=np.nan_to_num(picked(tried.screw_beyond, choice, lengths.size)),
         left_over=tuple(np.setdiff1d(np.arange(len(delivered.labels)), choice).tolist()),
     )

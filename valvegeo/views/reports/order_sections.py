@@ -7,7 +7,7 @@ from collections.abc import Iterable
 import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
-from valvegeo.views.wording import caution_words, notes, order_words, setting_words
+from valvegeo.views.wording import caution_words, notes, order_words, screw_words, setting_words
 from valvegeo.views.wording.reading_words import sentence
 from valvegeo.views.wording.sections import Section
 
@@ -67,14 +67,22 @@ def delivered(answer: OrderAnswer) -> Section:
     """Say which of the pushrods that came goes where; for an answer with a delivery."""
     assert answer.delivery is not None
     table = order_words.delivery_table(answer.delivery, answer.build.valves)
-    return Section("Delivered", tuple(order_words.delivery_sentences(answer.delivery)), table)
+    beyond = screw_words.delivered_beyond(answer.delivery, answer.build.valves)
+    return Section("Delivered", (*order_words.delivery_sentences(answer.delivery), *beyond), table)
+
+
+def setting_screws(answer: OrderAnswer) -> tuple[Section, ...]:
+    """Say where adjuster screws stand with the order, and how they are set; nothing where there are none."""
+    table = screw_words.setting_table(answer)
+    return () if table is None else (Section("Setting the screws", (screw_words.SETTING,), table),)
 
 
 def _setting(answer: OrderAnswer) -> tuple[Section, ...]:
     table = setting_words.setting_table(answer.settings)
     if table is None:
-        return ()
+        return setting_screws(answer)
     return (
+        *setting_screws(answer),
         Section("Setting the nuts", tuple(setting_words.setting_sentences()), table),
         Section(
             "What the nuts' turns change",

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
-from valvegeo.views.reports.order_sections import delivered, lead
+from valvegeo.views.reports.order_sections import delivered, lead, setting_screws
 from valvegeo.views.wording import caution_words, notes, order_words, setting_words
 from valvegeo.views.wording.sections import Section
 
@@ -63,4 +63,5 @@ def _noted(answer: OrderAnswer) -> Iterator[tuple[str, tuple[str, ...]]]:
 
 def _setting(answer: OrderAnswer) -> tuple[Section, ...]:
     table = setting_words.setting_table(answer.settings)
-    return () if table is None else (Section("Setting the nuts", tuple(setting_words.setting_sentences()[:1]), table),)
+    nuts = () if table is None else (Section("Setting the nuts", tuple(setting_words.setting_sentences()[:1]), table),)
+    return (*nuts, *setting_screws(answer))

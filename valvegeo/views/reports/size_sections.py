@@ -5,7 +5,7 @@ from __future__ import annotations
 from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.motion.sizing import SWEEP_ALLOWANCE
 from valvegeo.records.kinds import LIFTERS
-from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, stand_words, words
+from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, screw_words, stand_words, words
 from valvegeo.views.wording.sections import Section, Table
 
 LENGTHS_AS = "In inches, lengths ball centre to ball centre; below they stand as the check was measured too."
@@ -68,7 +68,11 @@ def _to_do(one: ValveSize) -> tuple[str, ...]:
     ordered, mechanism = valve.ordered, valve.mechanism
     order = f"order {words.pushrod(ordered.pushrod_length, valve)}, {words.running(mechanism)}"
     if not mechanism.length_moves_pivot:
-        return (f"{order}, {words.held_where_it_is(mechanism)}", *_serving(one), *stand_words.moving(valve))
+        return (
+            f"{order}, {words.held_where_it_is(mechanism)}{screw_words.stays(valve)}",
+            *_serving(one),
+            *stand_words.moving(valve),
+        )
     if abs(valve.still_to_change(valve.checked.pushrod_length)) < words.SMALLEST:
         return (f"the pushrod checked is the one to run: {order}", *_serving(one))
     enough = "no change is worth making: the pushrod checked serves as it is. For the narrowest sweep:"
@@ -91,6 +95,8 @@ def _serving(one: ValveSize) -> tuple[str, ...]:
     ends = f"{shortest} to {longest} {words.convention_of(valve)}"
     if mechanism.length_moves_pivot:
         return (f"from a catalogue: {ends}; the sweep stays within {words.inches(SWEEP_ALLOWANCE)} of its narrowest",)
+    if mechanism.length_moves_screw:
+        return (f"from a catalogue: {ends}; {screw_words.takes_up(one)}",)
     setting = LIFTERS[str(mechanism.lifter)].setting
     return (f"from a catalogue: {ends}; the {setting} stays within {' to '.join(map(words.inches, one.window))}",)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from valvegeo.answers.size import SizeAnswer, ValveSize
-from valvegeo.views.wording import caution_words, centring_words, notes, words
+from valvegeo.views.wording import caution_words, centring_words, notes, screw_words, words
 from valvegeo.views.wording.sections import Section
 
 _HEAD = ("valve", "change", "turns", "set to", "order", "±", "catalogue", "ink: no half full", "centred")
@@ -74,5 +74,7 @@ def _noted(one: ValveSize) -> Iterator[str]:
     """Say what needs saying of a valve, what weighs most first."""
     if one.sizing.mechanism.length_moves_pivot and one.serves_as_checked:
         yield "no change is worth making: the pushrod checked serves as it is"
+    if one.sizing.mechanism.length_moves_screw and one.serving.length_least <= one.serving.length_most:
+        yield screw_words.briefly(one)
     yield from notes.heeded(one.warnings, one.ordered)
     yield from notes.doubted(one.length_to_order, one.sizing)

@@ -15,7 +15,7 @@ from valvegeo.motion.sweep import Sweep
 from valvegeo.quantities import BY_NAME, SMALLEST, STOCK_STEP, Quantity
 from valvegeo.records.files.build_file import Build
 from valvegeo.records.valvetrain import Valvetrain
-from valvegeo.views.wording import centring_words, stand_words, words
+from valvegeo.views.wording import centring_words, screw_words, stand_words, words
 from valvegeo.views.wording.sections import Section, Table
 
 MOST = 3
@@ -126,7 +126,8 @@ def ordered_for(valves: Sequence[Sizing]) -> str:
         words.mount_of(valve.mechanism).noun for valve in valves if not valve.mechanism.length_moves_pivot
     )
     where = "".join(f"; on a {noun}, for the {noun} where it is" for noun in held)
-    return f"{settings}{where}; good to the ± beside it (95 %)"
+    screw = f" and {screw_words.AS_CHECKED}" if any(valve.mechanism.length_moves_screw for valve in valves) else ""
+    return f"{settings}{where}{screw}; good to the ± beside it (95 %)"
 
 
 def heeded(found: Iterable[Finding], centring: Centring) -> Iterator[str]:

@@ -14,7 +14,7 @@ from valvegeo.records.kinds import CONVENTIONS, LIFTERS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
 from valvegeo.shop.ordering.stock import Order
-from valvegeo.views.wording import centring_words, stand_words, words
+from valvegeo.views.wording import centring_words, screw_words, stand_words, words
 from valvegeo.views.wording.listed_words import in_centres, in_convention, listed_length, measured_over
 from valvegeo.views.wording.sections import Table
 from valvegeo.views.wording.words import as_typed, three, typed_in, typed_inches
@@ -146,7 +146,7 @@ def who(answer: OrderAnswer) -> list[str]:
 
 def valve_table(answer: OrderAnswer) -> Table:
     """Tabulate what each valve gets and pays, with what has to be made for those that the stock does not serve."""
-    standing = _any_held(answer.order)
+    standing = bool(answer.order.mechanism.length_moves_setting.any())
     head = ("valve", "pushrod", "length", "off", "sweep", "middle", *(("lash/preload",) if standing else ()), "pays")
     listed = {one.label: one for one in answer.lengths}
     rows = tuple(
@@ -165,11 +165,6 @@ def valve_table(answer: OrderAnswer) -> Table:
     return Table(head, rows, names=2)
 
 
-def _any_held(order: Order) -> bool:
-    """Whether some pivot stays where it is."""
-    return not bool(order.mechanism.length_moves_pivot.all())
-
-
 def meaning(answer: OrderAnswer) -> list[str]:
     """Say what the columns of the valves' table are."""
     order = answer.order
@@ -177,7 +172,12 @@ def meaning(answer: OrderAnswer) -> list[str]:
     most = typed_inches(order.limits.sweep_allowance)
     for noun in _nouns(answer, held=False):
         said.append(f"on a {noun} a valve pays in sweep beyond its best, at most {most}")
-    for noun in _nouns(answer, held=True):
+    if order.mechanism.length_moves_screw.any():
+        said.append(
+            "with an adjuster a valve pays in its screw's way from where it stood at the check (common practice)"
+        )
+    held = (one.mechanism for one in answer.sized if one.mechanism.length_moves_setting)
+    for noun in dict.fromkeys(words.mount_of(mechanism).noun for mechanism in held):
         said.append(
             f"on a {noun} the pivot stays and a valve pays in lash or preload away from the declared one; let pass: "
             f"{'; '.join(_let_pass(answer))}"
@@ -201,7 +201,7 @@ def unserved(answer: OrderAnswer) -> list[str]:
     """Say which valves no stock length serves, and what to have made for them, a sentence a length."""
     wanted = {one.name: one.wanted_length for one in answer.valves}
     made = [one for one in answer.lengths if one.is_made]
-    found = []
+    found = [screw_words.out_of_thread(one) for one in answer.out_of_thread]
     for one in made:
         each = ", ".join(f"{name} ({three(wanted[name])})" for name in one.valves)
         found.append(

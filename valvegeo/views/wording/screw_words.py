@@ -1,0 +1,114 @@
+"""An adjuster's screw, in the builder's words: where it stands, which way it goes, and what thread it lacks.
+
+Out is toward the pushrod, back is into the rocker.
+"""
+
+from __future__ import annotations
+
+from numpy.typing import ArrayLike
+
+from valvegeo.answers.order import OrderAnswer, OutOfThread
+from valvegeo.answers.size import ValveSize
+from valvegeo.motion.sizing import Sizing
+from valvegeo.records.cells.threads import NamedThread
+from valvegeo.shop.ordering.delivery import Delivery
+from valvegeo.views.wording.sections import Table
+from valvegeo.views.wording.words import SMALLEST, inches, three
+
+AS_CHECKED = "the screw where it stood at the check"
+"""Where the screw stands with the length to order."""
+
+
+def way(travel: ArrayLike) -> str:
+    """Say which way a screw goes."""
+    return "out" if float(travel) > 0.0 else "back"  # type: ignore[arg-type]
+
+
+def went(travel: ArrayLike) -> str:
+    """Write how far a screw goes and which way, as short as a cell is: ``0.045 back``; ``0`` where it stays."""
+    return "0" if abs(float(travel)) < SMALLEST else f"{three(abs(travel))} {way(travel)}"  # type: ignore[arg-type]
+
+
+def turned(travel: ArrayLike, thread: NamedThread) -> str:
+    """Write the same in turns: ``1.08 back``."""
+    turns = abs(thread.turns(float(travel)))  # type: ignore[arg-type]
+    return "0" if abs(float(travel)) < SMALLEST else f"{turns:.2f} {way(travel)}"  # type: ignore[arg-type]
+
+
+def from_check(travel: ArrayLike, thread: NamedThread) -> str:
+    """Say where a screw stands: ``0.045 in further out than at the check, 1.1 turns of 5/16-24``."""
+    by = float(travel)  # type: ignore[arg-type]
+    if abs(by) < SMALLEST:
+        return AS_CHECKED.removeprefix("the screw ")
+    return f"{inches(abs(by))} further {way(by)} than at the check, {abs(thread.turns(by)):.1f} turns of {thread.name}"
+
+
+def _ends(one: ValveSize) -> tuple[float, float, NamedThread]:
+    mechanism, thread = one.sizing.mechanism, one.sizing.valvetrain.screw
+    assert thread is not None
+    return float(mechanism.screw_out), float(mechanism.screw_in), thread
+
+
+def takes_up(one: ValveSize) -> str:
+    """Say which lengths the screw takes up, where it then stands, and what they do to the sweep."""
+    out, back, thread = _ends(one)
+    return (
+        f"the screw takes them up, from {inches(out)} out ({thread.turns(out):.1f} turns of {thread.name}) for the shortest to "
+        f"{inches(back)} back ({thread.turns(back):.1f} turns) for the longest; the sweep hardly changes, "
+        f"{inches(one.serving.sweep_least)} to {inches(one.serving.sweep_most)}"
+    )
+
+
+def briefly(one: ValveSize) -> str:
+    """Say :func:`takes_up` in a line."""
+    out, back, thread = _ends(one)
+    sweeps = f"{three(one.serving.sweep_least)} to {three(one.serving.sweep_most)}"
+    return (
+        f"any length of the catalogue column: the screw goes {thread.turns(out):.1f} turns out to "
+        f"{thread.turns(back):.1f} back, sweep {sweeps}"
+    )
+
+
+def stays(valve: Sizing) -> str:
+    """Say behind an order that the screw stands where it stood; nothing where there is none."""
+    return f" and {AS_CHECKED}" if valve.mechanism.length_moves_screw else ""
+
+
+def setting_table(answer: OrderAnswer) -> Table | None:
+    """Tabulate where the screws stand with the pushrods ordered; nothing where there are none."""
+    if not answer.screws:
+        return None
+    head = ("valve", "thread", "screw from the check", "turns", "turns from zero lash", "left out", "left back")
+    rows = tuple(
+        (
+            one.name, one.thread.name, went(one.screw_travel), turned(one.screw_travel, one.thread),
+            turned(one.from_zero_lash, one.thread), three(one.left_out), three(one.left_in),
+        )
+        for one in answer.screws
+    )  # fmt: skip
+    return Table(head, rows, names=2)
+
+
+SETTING = (
+    "out is toward the pushrod, back is into the rocker, from where the screw stood at the check; left is what it can "
+    "still go. Bring it to zero lash, lifter on its base circle, then turn it as the column from zero lash says",
+)
+"""What is said of that table."""
+
+
+def out_of_thread(one: OutOfThread) -> str:
+    """Refuse the pushrod that comes nearest to a screw's thread: how much thread is missing, and which way."""
+    return (
+        f"{one.name}: no stock length leaves the screw in its thread; even {one.stock_label} would run it "
+        f"{inches(abs(one.beyond))} ({abs(one.thread.turns(one.beyond)):.1f} turns of {one.thread.name}) further "
+        f"{way(one.beyond)} than it can go: order none of them for it"
+    )
+
+
+def delivered_beyond(delivery: Delivery, valves: tuple[str, ...]) -> list[str]:
+    """Refuse delivered pushrods that run a screw out of its thread."""
+    return [
+        f"{name}: {label} would run the screw {inches(abs(by))} further {way(by)} than it can go"
+        for name, label, by in zip(valves, delivery.pushrod.tolist(), delivery.screw_beyond.tolist(), strict=True)
+        if by
+    ]
