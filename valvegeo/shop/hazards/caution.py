@@ -9,7 +9,9 @@ Step = Literal["measure", "check", "order", "finish", "mend", "change", "make"]
 """A step of the work at which cautions stand."""
 
 Situation = Literal["nut", "shims", "thread", "lash", "preload"]
-"""What sets the pivot, and what is set on the lifter: the words of :mod:`valvegeo.records.kinds`; a thread sets either."""
+"""What sets the pivot, and what is set on the lifter: the words of :mod:`valvegeo.records.kinds`.
+
+A thread: of a nut or a screw."""
 
 
 @dataclass(frozen=True)

@@ -68,11 +68,8 @@ def _to_do(one: ValveSize) -> tuple[str, ...]:
     ordered, mechanism = valve.ordered, valve.mechanism
     order = f"order {words.pushrod(ordered.pushrod_length, valve)}, {words.running(mechanism)}"
     if not mechanism.length_moves_pivot:
-        return (
-            f"{order}, {words.held_where_it_is(mechanism)}{screw_words.stays(valve)}",
-            *_serving(one),
-            *stand_words.moving(valve),
-        )
+        stays = f"{words.held_where_it_is(mechanism)}{screw_words.stays(valve)}"
+        return (f"{order}, {stays}", *_serving(one), *stand_words.moving(valve))
     if abs(valve.still_to_change(valve.checked.pushrod_length)) < words.SMALLEST:
         return (f"the pushrod checked is the one to run: {order}", *_serving(one))
     enough = "no change is worth making: the pushrod checked serves as it is. For the narrowest sweep:"

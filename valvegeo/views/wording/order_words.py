@@ -173,9 +173,7 @@ def meaning(answer: OrderAnswer) -> list[str]:
     for noun in _nouns(answer, held=False):
         said.append(f"on a {noun} a valve pays in sweep beyond its best, at most {most}")
     if order.mechanism.length_moves_screw.any():
-        said.append(
-            "with an adjuster a valve pays in its screw's way from where it stood at the check (common practice)"
-        )
+        said.append("with an adjuster a valve pays in how far its screw is from the check (common practice)")
     held = (one.mechanism for one in answer.sized if one.mechanism.length_moves_setting)
     for noun in dict.fromkeys(words.mount_of(mechanism).noun for mechanism in held):
         said.append(

@@ -53,9 +53,9 @@ def takes_up(one: ValveSize) -> str:
     """Say which lengths the screw takes up, where it then stands, and what they do to the sweep."""
     out, back, thread = _ends(one)
     return (
-        f"the screw takes them up, from {inches(out)} out ({thread.turns(out):.1f} turns of {thread.name}) for the shortest to "
-        f"{inches(back)} back ({thread.turns(back):.1f} turns) for the longest; the sweep hardly changes, "
-        f"{inches(one.serving.sweep_least)} to {inches(one.serving.sweep_most)}"
+        f"the screw takes them up, from {inches(out)} out ({thread.turns(out):.1f} turns of {thread.name}) for the "
+        f"shortest to {inches(back)} back ({thread.turns(back):.1f} turns) for the longest, and the sweep is "
+        f"{inches(one.serving.sweep_least)} to {inches(one.serving.sweep_most)} wide with them"
     )
 
 
@@ -64,8 +64,8 @@ def briefly(one: ValveSize) -> str:
     out, back, thread = _ends(one)
     sweeps = f"{three(one.serving.sweep_least)} to {three(one.serving.sweep_most)}"
     return (
-        f"any length of the catalogue column: the screw goes {thread.turns(out):.1f} turns out to "
-        f"{thread.turns(back):.1f} back, sweep {sweeps}"
+        f"catalogue: the screw goes {thread.turns(out):.1f} turns out to {thread.turns(back):.1f} back over it, sweep "
+        f"{sweeps}"
     )
 
 
@@ -91,7 +91,7 @@ def setting_table(answer: OrderAnswer) -> Table | None:
 
 SETTING = (
     "out is toward the pushrod, back is into the rocker, from where the screw stood at the check; left is what it can "
-    "still go. Bring it to zero lash, lifter on its base circle, then turn it as the column from zero lash says",
+    "still go. Bring it to zero lash, lifter on its base circle, then turn it as the column from zero lash says"
 )
 """What is said of that table."""
 
