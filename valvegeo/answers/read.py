@@ -20,7 +20,13 @@ from valvegeo.motion.marks.expected import expect, trial_pose
 from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
 from valvegeo.motion.marks.information import FromBuild, length_to_order
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
-from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings, trial_apart, wrong_convention
+from valvegeo.motion.marks.marks_verdict import (
+    answer_problem,
+    marks_warnings,
+    screw_turned,
+    trial_apart,
+    wrong_convention,
+)
 from valvegeo.motion.marks.signs import sign_doubts
 from valvegeo.motion.sizing import Sizing, is_worth_moving, still_to_change
 from valvegeo.motion.sweep import Sweep, sweep
@@ -246,7 +252,10 @@ def read_valve(
     if valve_lift is not None and counted:
         lift = unexpected_lift(measured, counted[-1].pushrod_length, valve_lift)
     found: FitRead | Unanswered | None = None
-    if counted:
+    elsewhere = screw_turned(build, counted)
+    if elsewhere is not None:
+        found = Unanswered(elsewhere, None, None, None, ())
+    elif counted:
         fitted = fit_marks(measured, counted, from_build, best=build.best_pose)
         found = _answered(build, fitted, lift, tuple(doubts))
     believed = found.fit.sizing if isinstance(found, FitRead) else build

@@ -31,6 +31,12 @@ PHRASES: dict[str, Phrase] = {
         "trial {trial}'s pushrod of {length:typed} in is out of reach; the check's was {centres:typed} in ball centre "
         "to ball centre: {likely.sentence}",
     ),
+    "marks.screw_turned": Phrase(
+        "trials with the check's own pushrod, {centres:.3f} in ball centre to ball centre, and the adjuster screw "
+        "where it stood there",
+        "trial {trial}'s {length:typed} in takes the screw elsewhere, and where is not measured: set the checking "
+        "pushrod and the screw as at the check, and ink and read again",
+    ),
     "marks.look_at_length": Phrase(says="check the length and its unit"),
     "marks.mean_no_length": Phrase(
         "{found.allowed}", "{found.cure}; by these marks; look whether the readings are of this valve"

@@ -14,6 +14,7 @@ from valvegeo.motion.marks.fit import WIDEST, MarkFit, Undetermined
 from valvegeo.motion.marks.information import Information, information, length_to_order
 from valvegeo.motion.pose import Pose
 from valvegeo.quantities import BY_NAME, STOCK_STEP
+from valvegeo.records.kinds import MOUNTS
 from valvegeo.records.reading import STATIONS, Reading
 from valvegeo.records.valvetrain import Valvetrain
 
@@ -97,6 +98,8 @@ def advise(fit: MarkFit) -> Advice:
     _, slopes = length_to_order(told)
     now = told.budget(slopes)
     lengths = [float(fit.trial_length), *_near(fit.length_now)]
+    if fit.sizing.mechanism.length_moves_screw:
+        lengths = [fit.length_now]
 
     def left(more: Information) -> Floats:
         return more.budget(slopes).half_width
@@ -141,7 +144,8 @@ def what_to_add(
     def left(more: Information) -> Floats:
         return more.readings_alone
 
-    lengths = _near(found.readings[-1].pushrod_length)
+    last = found.readings[-1].pushrod_length
+    lengths = [last] if MOUNTS[str(valvetrain.mount)].length_moves == "screw" else _near(last)
     tried = list(_tried(told, valvetrain, lengths, left, _noise(found.readings), 2))
     enough = [t for t in tried if t.half_width <= WIDEST]
     return min(enough or tried, key=lambda t: (t.count, round(t.half_width, 3)), default=None)

@@ -82,6 +82,21 @@ def marks_warnings(build: Sizing, fit: MarkFit, short: UnexpectedLift | None = N
     return found + [replace(wary, index=()) for wary in pose_warnings(fit.sizing)]
 
 
+def screw_turned(build: Sizing, readings: Sequence[Reading]) -> Finding | None:
+    """Find a trial with another pushrod than the check's where a screw would have taken that up; None where none is.
+
+    Where the screw then stood was not measured, and the marks hardly tell it.
+    """
+    if not build.mechanism.length_moves_screw:
+        return None
+    centres = float(build.known.check_length)
+    for reading in readings:
+        if abs(reading.pushrod_length - centres) >= SAME_LENGTH:
+            told: Numbers = {"trial": reading.trial, "length": reading.pushrod_length, "centres": centres}
+            return Finding("marks.screw_turned", told, value=f"{reading.pushrod_length:g} in")
+    return None
+
+
 def wrong_convention(build: Sizing, readings: Sequence[Reading]) -> list[Finding]:
     """Look whether trial lengths are the check's length as measured, where ball centre to ball centre belongs."""
     over, centres = float(build.over_centres), float(build.known.check_length)

@@ -218,6 +218,8 @@ def _wary(read: FitRead) -> list[str]:
 
 
 def _refusal(sheet: MarkSheet, found: Unanswered) -> tuple[str, ...]:
+    if found.problem is not None and found.problem.code == "marks.screw_turned":
+        return ("No length from these marks.", sentence(found.problem.cure))
     if found.problem is not None:
         return ("No length from these marks.", sentence(f"they mean {Refused(found.problem)}"))
     if found.apart is not None:

@@ -92,7 +92,9 @@ def _understood(fit: MarkFit) -> list[str]:
             f"weighed together with the build's pivot height (taken as good to ±{height}, one standard deviation) and "
             f"offset (±{offset}); where those were only guessed, say --starting-guess"
         ]
-    if not fit.sizing.mechanism.length_moves_pivot:
+    if fit.sizing.mechanism.length_moves_screw:
+        found.append("each trial is understood with pushrod, stand and adjuster screw as at the check")
+    elif not fit.sizing.mechanism.length_moves_pivot:
         noun = words.mount_of(fit.sizing.mechanism).noun
         found.append(f"each trial is understood with the {noun} shimmed so that its pushrod gives zero lash")
     return found

@@ -90,7 +90,8 @@ def to_do(read: FitRead) -> list[str]:
     )
     if not sizing.mechanism.length_moves_pivot:
         return [
-            f"{order}; with the {words.mount_of(sizing.mechanism).noun} where it was at that check",
+            f"{order}; with the {words.mount_of(sizing.mechanism).noun} where it was at that "
+            f"check{screw_words.stays(sizing)}",
             *stand_words.moving(sizing),
         ]
     change = words.to_turn(fit.trial_length - fit.length_now, sizing.valvetrain.thread)
@@ -104,7 +105,9 @@ def to_do(read: FitRead) -> list[str]:
 def last_mark(read: FitRead) -> str:
     """Say what the last trial's marks tell, the fit's noise taken out of them."""
     fit, mechanism = read.fit, read.fit.sizing.mechanism
-    shimmed = "" if mechanism.length_moves_pivot else f" with the {words.mount_of(mechanism).noun} shimmed to suit"
+    shimmed = (
+        "" if not mechanism.length_moves_setting else f" with the {words.mount_of(mechanism).noun} shimmed to suit"
+    )
     return (
         f"last trial, {words.typed_inches(fit.length_now)}{shimmed}: {words.travel(read.last, mechanism, read.still)}"
     )

@@ -34,10 +34,15 @@ NO_NUMBER = "–"
 _AMISS = {
     "pivot": ("pivot too high, pushrod too long", "pivot too low, pushrod too short"),
     "setting": ("{noun} too high", "{noun} too low"),
+    "screw": ("{noun} too high", "{noun} too low"),
 }
 """What a pushrod's length moves (:class:`valvegeo.records.kinds.Mount`) -> what is amiss, either way."""
 
-_RIGHT = {"pivot": "right for a check, since the {setting} is not set yet", "setting": "the {noun}'s height is right"}
+_RIGHT = {
+    "pivot": "right for a check, since the {setting} is not set yet",
+    "setting": "the {noun}'s height is right",
+    "screw": "the {noun}'s height is right",
+}
 """The same -> why nothing is amiss though the marks travel."""
 
 
