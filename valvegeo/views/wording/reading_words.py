@@ -21,7 +21,7 @@ from valvegeo.motion.marks.fit import WIDEST
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.reading import STATIONS
-from valvegeo.views.wording import caution_words, centring_words, stand_words, words
+from valvegeo.views.wording import caution_words, centring_words, screw_words, stand_words, words
 
 PARTIAL_WIPE = (
     "to read no lift and full lift without the lines' width: ink the tip, turn from closed to half lift, and read the "
