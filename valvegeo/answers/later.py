@@ -13,7 +13,8 @@ from valvegeo.answers.size import assembled
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.moved_parts import MOVES
-from valvegeo.motion.pose import settle
+from valvegeo.motion.pose import Pose, settle
+from valvegeo.motion.screw import screw_beyond
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band, sweep
 from valvegeo.quantities import SMALLEST
@@ -38,12 +39,17 @@ class InPlace(Band, ArrayRecord):
         Its band, the nut set again; positive outboard.
     slack : ndarray
         Lash or preload, nothing set again; below zero the valve is held open, or the lifter loose.
+    screw_travel, screw_beyond : ndarray
+        Where an adjuster's screw stands when it is set again, from where it stood at the check, and how far of that is
+        beyond its thread; positive toward the pushrod, NaN on other mounts.
     """
 
     pushrod_length: Floats
     sweep_width: Floats
     sweep_centre: Floats
     slack: Floats
+    screw_travel: Floats
+    screw_beyond: Floats
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -86,7 +92,9 @@ class Outcome(ArrayRecord):
         """What is wrong after the changes with the pushrod in place; nothing where nothing is."""
         if not self.is_whole:
             return (Finding("later.apart"),)
-        return tuple(found for found in (self.unset, self.off_flat, self.off_for_good) if found is not None)
+        return tuple(
+            found for found in (self.unset, self.out_of_thread, self.off_flat, self.off_for_good) if found is not None
+        )
 
     @property
     def unset(self) -> Finding | None:
@@ -97,6 +105,14 @@ class Outcome(ArrayRecord):
         if not mechanism.has_lash and slack > mechanism.plunger_travel:
             return Finding("later.plunger_full")
         return None
+
+    @property
+    def out_of_thread(self) -> Finding | None:
+        """Whether an adjuster's screw cannot be set again for the pushrod in place; None where it can, or there is none."""
+        beyond = float(self.after.screw_beyond)
+        if np.isnan(beyond) or beyond == 0.0:
+            return None
+        return Finding("later.out_of_thread", {"by": abs(beyond), "way": "out" if beyond > 0.0 else "back"})
 
     @property
     def off_flat(self) -> Finding | None:
@@ -189,16 +205,18 @@ def outcomes(
     table = changed(mechanism, amounts, fitted, heat, deck_lean, deck_side_lean)
     together = table.shifts[ALL]
     wanted = np.asarray(wanted_before) + together.length_shift
-    before = InPlace(fitted, marks.sweep_width, marks.sweep_centre, pose.setting)
+    grown = 0.0 if heat is None else heat.pushrod_growth(fitted)
+    before = InPlace(fitted, marks.sweep_width, marks.sweep_centre, pose.setting, *_screw(mechanism, pose))
     after = InPlace(
         fitted,
         marks.sweep_width + together.sweep_shift,
         marks.sweep_centre + together.centre_shift,
         pose.setting + together.slack_shift,
+        *_screw(mechanism, settle(table.after, fitted + grown)),
     )
-    grown = 0.0 if heat is None else heat.pushrod_growth(fitted)
-    new = sweep(settle(table.after, wanted + grown))
-    order = InPlace(wanted, new.sweep_width, new.sweep_centre, mechanism.setting)
+    as_wanted = settle(table.after, wanted + grown)
+    new = sweep(as_wanted)
+    order = InPlace(wanted, new.sweep_width, new.sweep_centre, mechanism.setting, *_screw(mechanism, as_wanted))
     valves = each(mechanism)
     shifts = {name: each(shift) for name, shift in table.shifts.items()}
     moved = each(table.after)
@@ -207,6 +225,13 @@ def outcomes(
         Outcome(valve, wants, ChangeTable({name: of[place] for name, of in shifts.items()}, moved[place]), was, now)
         for place, (valve, wants, was, now) in enumerate(records)
     )
+
+
+def _screw(mechanism: Mechanism, pose: Pose) -> tuple[Floats, Floats]:
+    """Where an adjuster's screw stands in a pose, and how far beyond its thread; NaN on other mounts."""
+    by_screw = mechanism.length_moves_screw
+    travel = np.where(by_screw, pose.screw_travel, np.nan)
+    return travel, np.where(by_screw, screw_beyond(mechanism, travel), np.nan)
 
 
 def unchanged(build: Build, pushrod_length: ArrayLike | None = None) -> dict[str, Later]:

@@ -135,6 +135,7 @@ PHRASES: dict[str, Phrase] = {
     "later.apart": Phrase(says=f"with these changes the parts {_APART}: change less"),
     "later.held_open": Phrase(says="the valve is HELD OPEN"),
     "later.loose": Phrase(says="the lifter is LOOSE"),
+    "later.out_of_thread": Phrase(says="the screw RUNS OUT OF THREAD: it would have to go {by:.3f} in further {way}"),
     "later.plunger_full": Phrase(says="more than the plunger has, the valve is HELD OPEN"),
     "later.off_flat": Phrase(says="the contact RUNS OFF the {side} edge of the flat"),
     "later.off_flat_for_good": Phrase(

@@ -47,6 +47,11 @@ class Mount:
     verb: str
     height: str
 
+    @property
+    def turned(self) -> str:
+        """What is turned to keep lash or preload with another length: ``nut`` or ``screw``; empty where nothing is."""
+        return {"pivot": self.pivot_set_by, "screw": "screw", "setting": ""}[self.length_moves]
+
 
 @dataclass(frozen=True)
 class Lifter:

@@ -19,6 +19,7 @@ from valvegeo.findings.refusal import Misfit
 from valvegeo.motion.mechanism import Mechanism, pivot_held
 from valvegeo.motion.moved_parts import moved, only_changes
 from valvegeo.motion.pose import settle
+from valvegeo.motion.screw import screwed
 from valvegeo.motion.sweep import sweep
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.arrays import ArrayRecord, Tabular
@@ -112,12 +113,13 @@ class Shift(Tabular):
     length_shift : ndarray
         Length wanted after less before, as made (cold); positive: longer pushrods.
     sweep_shift : ndarray
-        Sweep width with the pushrod kept and the nut set again (on a stand: nothing set), less before.
+        Sweep width with the pushrod kept and the nut, or an adjuster's screw, set again (on a stand: nothing set), less
+        before.
     centre_shift : ndarray
         Same of the band's middle; positive outboard.
     slack_shift : ndarray
         What the clearance at the tip (solid) or the preload (hydraulic) gains when nothing is touched: pushrod kept,
-        nut or stand left where it is.
+        nut, screw and stand left where they are.
     """
 
     length_shift: Floats
@@ -218,7 +220,8 @@ def _shift(before: Mechanism, after: Mechanism, fitted: Floats, grown: Floats) -
     """Compare two mechanisms with one set of pushrods, which have grown."""
     was, now = settle(before, fitted), settle(after, fitted + grown)
     old, new = sweep(was), sweep(now)
-    untouched = settle(pivot_held(after), fitted + grown, was.pivot_rise)
+    as_it_was = screwed(after, was.screw_travel) if after.length_moves_screw.any() else after
+    untouched = settle(pivot_held(as_it_was), fitted + grown, was.pivot_rise)
     return Shift(
         length_shift=wanted_length(after) - grown - wanted_length(before),
         sweep_shift=new.sweep_width - old.sweep_width,

@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from valvegeo.answers.later import Outcome
+from valvegeo.records.cells.threads import read_thread
 from valvegeo.records.kinds import LIFTERS
 from valvegeo.shop.changes import HOT
-from valvegeo.views.wording import words
+from valvegeo.views.wording import screw_words, words
 from valvegeo.views.wording.reading_words import sentence
 from valvegeo.views.wording.sections import Table
 
@@ -35,6 +36,7 @@ def wanted(found: Outcome, unit: str = "in") -> str:
     mechanism, setting = found.mechanism, _setting(found)
     declared = words.typed_in(getattr(mechanism, setting), unit)
     held = "" if mechanism.length_moves_pivot else f", {words.held_where_it_is(mechanism)}"
+    held += f" and {screw_words.AS_CHECKED}" if mechanism.length_moves_screw else ""
     length, by = words.length_in(found.wanted.pushrod_length, unit), float(found.together.length_shift)
     than = "the same as before" if abs(by) < words.SMALLEST else f"{_by(by, unit)} {_way(by)} than before"
     loud = "" if found.off_for_good is None else f"; {found.off_for_good.sentence}"
@@ -46,8 +48,8 @@ def warned(found: Outcome) -> tuple[str, ...]:
     """Say loudly what is wrong with the pushrod in place."""
     mount = words.mount_of(found.mechanism)
     until = (
-        f"until the {mount.pivot_set_by} is set again"
-        if found.mechanism.length_moves_pivot
+        f"until the {mount.turned} is set again"
+        if mount.turned
         else f"as long as this pushrod is in it and the {mount.noun} stays where it is"
     )
     return tuple(f"{one.sentence}{f', {until}' if one.code in _LOUD else ''}" for one in found.problems)
@@ -70,9 +72,20 @@ def in_place(found: Outcome, unit: str = "in") -> tuple[str, ...]:
     band = f"the band goes {widths}, {middle}{loud}"
     has, verb = words.typed_in(before.pushrod_length, unit), words.mount_of(found.mechanism).verb
     kept = f"the {has} pushrod kept, and the {verb}"
-    if found.mechanism.length_moves_pivot:
-        return (f"{kept}: {band}", f"nothing set again: {_slack(found, unit)}")
+    if words.mount_of(found.mechanism).turned:
+        return (f"{kept}: {band}{_screw(found, unit)}", f"nothing set again: {_slack(found, unit)}")
     return (f"{kept}: {band}", _slack(found, unit))
+
+
+def _screw(found: Outcome, unit: str) -> str:
+    """Say how far an adjuster's screw is turned for that; nothing where there is none."""
+    by = float(found.after.screw_travel - found.before.screw_travel)
+    if not found.mechanism.length_moves_screw:
+        return ""
+    turns = read_thread(str(found.mechanism.screw_thread))
+    loud = "" if found.out_of_thread is None else f": {found.out_of_thread.sentence}"
+    how = "is not turned" if abs(by) < words.SMALLEST else f"goes {_by(by, unit)} {screw_words.way(by)}"
+    return f"; the screw {how} ({screw_words.turned(by, turns)} turns of {turns.name}){loud}"
 
 
 def overview(valves: Mapping[str, Outcome], unit: str = "in") -> Table:
@@ -96,7 +109,8 @@ def overview(valves: Mapping[str, Outcome], unit: str = "in") -> Table:
 
 def shift_table(found: Outcome, unit: str = "in") -> Table:
     """Tabulate what each change does: a row a change, all together last; thousandths of an inch, hundredths of a mm."""
-    width = f"width, {words.mount_of(found.mechanism).verb}" if found.mechanism.length_moves_pivot else "width"
+    mount = words.mount_of(found.mechanism)
+    width = f"width, {mount.verb}" if mount.turned else "width"
     titles = ("pushrod wanted", width, "middle, outboard", f"{_setting(found)}, not set again")
     rows = {
         name: [words.number_in(one, unit) for one in (s.length_shift, s.sweep_shift, s.centre_shift, s.slack_shift)]
