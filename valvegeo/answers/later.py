@@ -108,7 +108,7 @@ class Outcome(ArrayRecord):
 
     @property
     def out_of_thread(self) -> Finding | None:
-        """Whether an adjuster's screw cannot be set again for the pushrod in place; None where it can, or there is none."""
+        """Whether an adjuster's screw cannot be set again for the pushrod in place; None where it can."""
         beyond = float(self.after.screw_beyond)
         if np.isnan(beyond) or beyond == 0.0:
             return None

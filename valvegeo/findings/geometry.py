@@ -130,6 +130,9 @@ PHRASES: dict[str, Phrase] = {
         says="the preload wanted, {preload:typed} in, is more than the {travel:typed} in that the plunger has: take "
         "less"
     ),
+    "shown.out_of_thread": Phrase(
+        says="the screw runs out of its thread: it would have to go {by:.3f} in further {way}; take a {length} pushrod"
+    ),
     "shown.off_flat": Phrase(says=_OFF),
     "shown.off_flat_for_good": Phrase(says=f"{_OFF}: no length brings it back, {_NOT_TOGETHER}"),
     "later.apart": Phrase(says=f"with these changes the parts {_APART}: change less"),

@@ -9,6 +9,7 @@ from valvegeo.answers.scene import Trace
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.pose import reach
+from valvegeo.motion.screw import screw_beyond
 from valvegeo.quantities import SMALLEST
 
 
@@ -22,10 +23,15 @@ def problem(tuning: Tuning) -> Finding | None:
     Returns
     -------
     Finding or None
-        The first of: parts that cannot meet, a valve held open, a gap in a check, no preload left, contact off the
-        flat; None where nothing is amiss.
+        The first of: parts that cannot meet, a valve held open, a gap in a check, no preload left, a screw out of its
+        thread, contact off the flat; None where nothing is amiss.
     """
-    return _apart(tuning.now) or _unset(tuning) or _off_flat(tuning.now, tuning.best, tuning.mechanism)
+    return (
+        _apart(tuning.now)
+        or _unset(tuning)
+        or _out_of_thread(tuning)
+        or _off_flat(tuning.now, tuning.best, tuning.mechanism)
+    )
 
 
 def order_problem(tuning: Tuning) -> Finding | None:
@@ -74,6 +80,16 @@ def _unset(tuning: Tuning) -> Finding | None:
         told: Numbers = {"preload": preload, "travel": travel, "change": by, "way": way}
         return _too_much_wanted(mechanism) or Finding("shown.preload_out", told)
     return None
+
+
+def _out_of_thread(tuning: Tuning) -> Finding | None:
+    """Judge an adjuster's screw, which goes where the length shown wants it."""
+    beyond = float(screw_beyond(tuning.mechanism, tuning.now.pose.screw_travel))
+    if not beyond:
+        return None
+    change = tuning.proper_length - tuning.pushrod_length
+    told: Numbers = {"by": abs(beyond), "way": "out" if beyond > 0.0 else "back"}
+    return Finding("shown.out_of_thread", {**told, "length": "longer" if change > 0.0 else "shorter"})
 
 
 def _too_much_wanted(mechanism: Mechanism) -> Finding | None:

@@ -162,12 +162,12 @@ class PushrodPanel(LivePanel[Tuning]):
     def place_handles(self, value: Tuning) -> None:
         """Put the handles in place; lash or preload is a handle where the lifter has it, and the engine runs."""
         super().place_handles(value)
-        by_length = bool(value.mechanism.length_moves_pivot)
+        is_wish = bool(value.mechanism.length_moves_setting)
         self.sliders["pivot_height"].description = f"{mount_of(value.mechanism).height} [in]"
         for name in ("lash", "preload"):
             has = LIFTERS[str(value.mechanism.lifter)].setting == name
             self.sliders[name].layout.display = None if has else "none"
-            self.sliders[name].description = f"{name} [in]" if by_length else f"wanted {name} [in]"
+            self.sliders[name].description = f"wanted {name} [in]" if is_wish else f"{name} [in]"
             self.sliders[name].disabled = not value.running
 
     def _write(self, path: Path) -> str:

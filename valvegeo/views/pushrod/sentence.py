@@ -5,20 +5,29 @@ from __future__ import annotations
 from valvegeo.answers.panels.amiss import move_problem, order_problem, problem
 from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.records.kinds import LIFTERS
-from valvegeo.views.wording import caution_words, centring_words, stand_words, words
+from valvegeo.views.wording import caution_words, centring_words, screw_words, stand_words, words
 from valvegeo.views.wording.reading_words import sentence
 
 
 def shown_as(tuning: Tuning) -> str:
     """Say which pose is shown."""
     pose, mechanism = tuning.now.pose, tuning.mechanism
+    screw = _screw(tuning)
     if not tuning.running:
-        return "On the check" if abs(float(pose.gap)) > words.SMALLEST else "On the check, zero lash"
+        return "On the check" if abs(float(pose.gap)) > words.SMALLEST else f"On the check, zero lash{screw}"
     if float(pose.gap) < -words.SMALLEST:
         return "Running"
     name, has, wanted = LIFTERS[str(mechanism.lifter)].setting, pose.setting, mechanism.setting
     aim = "" if abs(float(has - wanted)) < words.SMALLEST else f" where {words.typed_inches(wanted)} is wanted"
-    return f"Running, {name} {words.inches(has)}{aim}"
+    return f"Running, {name} {words.inches(has)}{aim}{screw}"
+
+
+def _screw(tuning: Tuning) -> str:
+    """Say where an adjuster's screw stands with the pushrod shown; nothing where it stands as at the check."""
+    thread, travel = tuning.measured.valvetrain.screw, float(tuning.now.pose.screw_travel)
+    if thread is None or abs(travel) < words.SMALLEST:
+        return ""
+    return f", the screw {screw_words.from_check(travel, thread)}"
 
 
 def says(tuning: Tuning) -> str:
@@ -120,6 +129,8 @@ def _against_the_order(tuning: Tuning) -> str:
     by = tuning.pushrod_length - tuning.ordered_length
     if not tuning.running or abs(by) < words.SMALLEST:
         return ""
+    if tuning.mechanism.length_moves_screw:
+        return " (the screw takes up the pushrod shown instead)"
     return f" (the pushrod shown is {words.inches(abs(by))} too {'long' if by > 0 else 'short'} for that)"
 
 

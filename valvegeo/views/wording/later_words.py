@@ -82,10 +82,11 @@ def _screw(found: Outcome, unit: str) -> str:
     by = float(found.after.screw_travel - found.before.screw_travel)
     if not found.mechanism.length_moves_screw:
         return ""
-    turns = read_thread(str(found.mechanism.screw_thread))
+    thread = read_thread(str(found.mechanism.screw_thread))
     loud = "" if found.out_of_thread is None else f": {found.out_of_thread.sentence}"
-    how = "is not turned" if abs(by) < words.SMALLEST else f"goes {_by(by, unit)} {screw_words.way(by)}"
-    return f"; the screw {how} ({screw_words.turned(by, turns)} turns of {turns.name}){loud}"
+    turns = f"{abs(thread.turns(by)):.2f} turns of {thread.name}"
+    how = "stays" if abs(by) < words.SMALLEST else f"goes {_by(by, unit)} {screw_words.way(by)}, {turns}"
+    return f"; the screw {how}{loud}"
 
 
 def overview(valves: Mapping[str, Outcome], unit: str = "in") -> Table:
