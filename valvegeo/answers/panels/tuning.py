@@ -1,8 +1,8 @@
 """One valve with its parts as they are tried, as a frozen value; and what each handle makes of it.
 
 A handle acts on the mechanism: the block, and with it the lifter's bore, stays where it is. What gives way is the nut
-on a stud (length and stud height are one freedom) and the pushrod on a stand (the bolts hold the pivot); only the
-length handle on a stand moves neither, so there it sets the lash or preload.
+on a stud (length and stud height are one freedom), the screw on an adjuster, and the pushrod on a stand (the bolts hold
+the pivot); only the length handle on a stand moves neither, so there it sets the lash or preload.
 """
 
 from __future__ import annotations
@@ -176,7 +176,7 @@ def at_best(tuning: Tuning) -> Tuning:
 
 
 def with_length(tuning: Tuning, pushrod_length: float) -> Tuning:
-    """Fit another pushrod: on a stud the nut follows, on a stand the lash or preload does."""
+    """Fit another pushrod: on a stud the nut follows, on an adjuster the screw, on a stand the lash or preload."""
     return _posed(tuning, settle(tuning.shown, pushrod_length, tuning.now.pose.pivot_rise))
 
 
@@ -186,12 +186,12 @@ def with_pivot_height(tuning: Tuning, pivot_height: float) -> Tuning:
 
 
 def with_part(tuning: Tuning, name: str, value: float) -> Tuning:
-    """Swap a part; the block stays. On a stud the nut takes it up, on a stand the pushrod."""
+    """Swap a part; the block stays. On a stud the nut takes it up, on an adjuster the screw, on a stand the pushrod."""
     return _swapped(tuning, swapped(tuning.mechanism, **{name: value}), tuning.running)
 
 
 def with_running(tuning: Tuning, running: bool) -> Tuning:
-    """Show the running engine or a check of it. On a stud the nut takes it up, on a stand the pushrod."""
+    """Show the running engine or a check of it. Nut, adjuster's screw or, on a stand, the pushrod takes it up."""
     return _swapped(tuning, tuning.mechanism, running)
 
 
@@ -247,8 +247,8 @@ def _rise_for(mechanism: Mechanism, pivot_height: float) -> float:
 
 def _swapped(tuning: Tuning, mechanism: Mechanism, running: bool) -> Tuning:
     shown, pose = as_shown(mechanism, running), tuning.now.pose
-    if mechanism.length_moves_pivot and np.isfinite(pose.pushrod_length):
-        moved = settle(shown, pose.pushrod_length)
+    if not mechanism.length_moves_setting and np.isfinite(pose.pushrod_length):
+        moved = settle(shown, pose.pushrod_length, pose.pivot_rise)
     else:
         moved = at_rise(shown, pose.pivot_rise)
     same = mechanism is tuning.mechanism
