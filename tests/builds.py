@@ -92,6 +92,7 @@ def declared(count: int, seed: int, wild: float = 0.5) -> Valvetrain:
     v["lash"] = np.where(hydraulic, 0.0, v["lash"])
     v["plunger_travel"] = np.where(hydraulic, v["plunger_travel"], 0.0)
     v["preload"] = np.where(hydraulic, np.minimum(v["preload"], v["plunger_travel"]), 0.0)
+    v |= {name: np.where(v["mount"] == "adjuster", v[name], 0.0) for name in ("screw_out", "screw_in")}
     return Valvetrain(**v)
 
 
@@ -104,8 +105,11 @@ def declared_builds(draw: st.DrawFn) -> Valvetrain:
     """
     v: dict[str, float | str] = {}
     for q in MEASURED:
-        if q.kind == "text":
+        if q.choices:
             v[q.name] = draw(st.sampled_from(q.choices), label=q.name)
+    if v["mount"] == "adjuster":
+        v["screw_thread"] = draw(st.sampled_from(["5/16-24", "M8x1"]), label="screw_thread")
+        v |= {name: draw(st.floats(0.0, 0.5), label=name) for name in ("screw_out", "screw_in")}
     numbers = {q.name: q for q in MEASURED if q.kind != "text" and q.name not in ENDS}
     for name, limits in PLAUSIBLE.items():
         v[name] = draw(st.floats(*limits) | st.floats(numbers[name].low, numbers[name].high), label=name)

@@ -16,7 +16,10 @@ GOLDEN = Path(__file__).parent / "golden"
 
 SOLID = {"lifter": ["solid"], "lash": ["0.016"], "preload": [""], "plunger_travel": [""]}
 HYDRAULIC = {"lifter": ["hydraulic"], "lash": [""], "preload": ["0.030"], "plunger_travel": ["0.160"]}
-MOUNTED = {"stud": {"mount": ["stud"]}, "stand": {"mount": ["stand"]}}
+MOUNTED = {mount: {"mount": [mount]} for mount in ("stud", "stand", "adjuster")}
+NAMED = {"stud": "pair", "stand": "stand", "adjuster": "adjuster"}
+"""Mount -> the build that has it."""
+
 MIXED = {"mount": ["stud", "stand"]}
 LIFTERS = {"solid": SOLID, "hydraulic": HYDRAULIC}
 
@@ -37,6 +40,18 @@ exhaust,2,7.826,in,full_lift,0.169,0.006
 """
 """Marks for the build on stands (INVENTED): what it shows with the intake pivot .020 in lower and the exhaust pivot
 .015 in higher than measured, with reading noise of .004 in."""
+
+
+ADJUSTER_MARKS = """\
+valve,trial,pushrod_length,unit,station,from_inboard_edge,uncertainty
+intake,1,7.9495,in,no_lift,0.151,0.006
+intake,1,7.9495,in,half_lift,0.187,0.006
+intake,1,7.9495,in,full_lift,0.170,0.006
+exhaust,1,8.0175,in,no_lift,0.181,0.006
+exhaust,1,8.0175,in,half_lift,0.186,0.006
+exhaust,1,8.0175,in,full_lift,0.149,0.006
+"""
+"""Marks for the build with adjusters (INVENTED): each valve with pushrod and screw of its check."""
 
 
 def build_text(name: str, rows: dict[str, list[str]]) -> str:
@@ -84,8 +99,7 @@ def _of_build(command: str, mount: str, lifter: str, *more: str, how: tuple[str,
 
 def _built(folder: Path, mount: str, lifter: str) -> Path:
     path = folder / "build.csv"
-    name = "pair" if mount == "stud" else "stand"
-    path.write_text(build_text(name, MOUNTED[mount] | LIFTERS[lifter]), encoding="utf-8")
+    path.write_text(build_text(NAMED[mount], MOUNTED[mount] | LIFTERS[lifter]), encoding="utf-8")
     return path
 
 
@@ -100,7 +114,7 @@ def sized_again(mount: str, lifter: str) -> str:
 def _read(mount: str, lifter: str, how: tuple[str, ...] = LONG) -> str:
     with TemporaryDirectory() as folder:
         marks = Path(folder) / "marks.csv"
-        marks.write_text(STAND_MARKS, encoding="utf-8")
+        marks.write_text(STAND_MARKS if mount == "stand" else ADJUSTER_MARKS, encoding="utf-8")
         read = DATA / "larkspur_marks.csv" if mount == "stud" else marks
         return printed("read", str(_built(Path(folder), mount, lifter)), str(read), *how)
 
@@ -134,6 +148,9 @@ REPORTS: dict[str, Callable[[], str]] = {
         "changes", str(DATA / "larkspur_pair.csv"), "--gasket-change", "0.012", "--head-cut", "0.020"
     ),
     "changes_stand": lambda: printed("changes", str(DATA / "larkspur_stand.csv"), "--tip-height-change", "0.060"),
+    "changes_adjuster": lambda: printed(
+        "changes", str(DATA / "larkspur_adjuster.csv"), "--tip-height-change", "0.060", "--gasket-change", "0.012"
+    ),
     "changes_stand_hot": lambda: printed(
         "changes", str(DATA / "larkspur_stand.csv"), "--units", "mm", "--temperature-rise", "80", "--aluminium", "100"
     ),
