@@ -19,7 +19,7 @@ import pytest
 
 import valvegeo.views.printed.page  # noqa: F401  loaded beforehand, so that loading it is not taken for computing
 from tests.answers.larkspur import DATA, build, sized
-from tests.views.reports import LIFTERS, MOUNTED, build_text
+from tests.views.reports import ADJUSTER_MARKS, LIFTERS, MOUNTED, NAMED, build_text
 from valvegeo import cli, size
 from valvegeo.answers.size import answer_size
 
@@ -40,7 +40,8 @@ LOOKED_UP = {
     "Sizing.ordered", "Fits.wanted_length", "MarkFit.budget", "MarkFit.length_now", "Budget.largest",
     "LengthUncertainty.length_uncertainty", "Delivery.to_frame", "End.reach",
     # a word or place of a record asked for what it means
-    "Mechanism.length_moves_pivot", "Mechanism.has_lash", "Order.served", "MarkFit.build_overruled",
+    "Mechanism.length_moves_pivot", "Mechanism.length_moves_setting", "Mechanism.length_moves_screw",
+    "Mechanism.has_lash", "Order.served", "MarkFit.build_overruled",
     # two numbers of a record compared, or one taken from the other
     "Sizing.is_worth_moving", "is_worth_moving", "Sizing.still_to_change", "still_to_change",
     "Centring.looks_centred", "Centring.is_centred", "Centring.is_off", "Centring.ink_decides",
@@ -134,8 +135,12 @@ def test_nothing_is_computed_once_a_build_is_answered(
     command: str, mount: str, lifter: str, whole: bool, spy: Spy, tmp_path: Path
 ) -> None:
     path = tmp_path / "build.csv"
-    path.write_text(build_text("pair" if mount == "stud" else "stand", MOUNTED[mount] | LIFTERS[lifter]), "utf-8")
-    assert run(spy, command, str(path), *ALSO_GIVEN[command], *(options(command, tmp_path) if whole else ())) == 0
+    path.write_text(build_text(NAMED[mount], MOUNTED[mount] | LIFTERS[lifter]), "utf-8")
+    given = ALSO_GIVEN[command]
+    if (command, mount) == ("read", "adjuster"):
+        given = [str(tmp_path / "marks.csv")]
+        Path(given[0]).write_text(ADJUSTER_MARKS, "utf-8")
+    assert run(spy, command, str(path), *given, *(options(command, tmp_path) if whole else ())) == 0
     assert spy.called <= LOOKED_UP
     assert all((tmp_path / name).exists() == whole for name in WRITTEN[command].values())
 
