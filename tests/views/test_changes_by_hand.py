@@ -16,7 +16,7 @@ from scipy.optimize import brentq
 
 from tests.assembled import restated
 from tests.by_hand import Bench, leaning, point
-from tests.views.reports import LIFTERS, MOUNTED, build_text, printed
+from tests.views.reports import LIFTERS, MOUNTED, NAMED, build_text, printed
 from valvegeo import read_build, size
 
 PRINTED = 0.0006
@@ -37,7 +37,8 @@ CHANGED = (
 )
 
 SAID = re.compile(
-    r"wants a pushrod of (?P<wanted>[\d.]+) in, .*?the (?P<kept>[\d.]+) in pushrod kept, and the (?P<held>nut|stand).*?"
+    r"wants a pushrod of (?P<wanted>[\d.]+) in, .*?the (?P<kept>[\d.]+) in pushrod kept, and the "
+    r"(?P<held>nut|stand|screw).*?"
     r"from [\d.]+ in to (?P<width>[\d.]+) in wide.*?"
     r"(?:lash|preload) goes from (?P<was>-?[\d.]+) in to (?P<left>-?[\d.]+) in"
 )
@@ -76,6 +77,20 @@ class Changed(Bench):
     def rise_of(self, length):
         """Where the nut holds the pivot when it is set with a pushrod."""
         return brentq(lambda rise: self.belongs_at(rise) - length, -0.3, 0.3, xtol=1e-13)
+
+    def screwed(self, travel):
+        """The same with an adjuster's screw out by a travel: the cup lower in the rocker by it."""
+        drop = self.v["cup_drop"] + travel
+        ratio = self.v["valve_arm"] / np.hypot(self.cup_reach, drop)
+        return Changed({**self.v, "cup_drop": drop, "rocker_ratio": ratio}, self.seat_at_first)
+
+    def screwed_for(self, length):
+        """The same with the screw set for a pushrod, the pivot where the check had it."""
+        return self.screwed(self.travel_of(length))
+
+    def travel_of(self, length):
+        """Where the screw stands then."""
+        return brentq(lambda travel: self.screwed(travel).belongs_at(0.0) - length, -0.3, 0.3, xtol=1e-13)
 
     def width(self, rise, length):
         opening, full = self.ends(rise, length)
@@ -123,7 +138,7 @@ def test_what_is_wanted_and_what_is_left_are_what_the_parts_do(
     mount: str, lifter: str, given: dict[str, float], longer: float | None, tmp_path: Path
 ) -> None:
     path = tmp_path / "build.csv"
-    path.write_text(build_text("pair" if mount == "stud" else "stand", MOUNTED[mount] | LIFTERS[lifter]), "utf-8")
+    path.write_text(build_text(NAMED[mount], MOUNTED[mount] | LIFTERS[lifter]), "utf-8")
     build = read_build(path)
     numbers = restated(size(build.valvetrain))
     benches = [Bench({name: float(column[at]) for name, column in numbers.items()}) for at in range(len(build.valves))]
@@ -136,14 +151,18 @@ def test_what_is_wanted_and_what_is_left_are_what_the_parts_do(
     for first, one, length in zip(benches, said, in_place, strict=True):
         fitted = wants(before(first), mount) if length is None else length
         bench, grown = after(first, given, fitted)
+        was, now, kept = before(first), bench, bench
+        if mount == "adjuster":
+            was, now = was.screwed_for(fitted), bench.screwed_for(fitted + grown)
+            kept = bench.screwed(before(first).travel_of(fitted))
         rise = before(first).rise_of(fitted) if mount == "stud" else 0.0
         again = bench.rise_of(fitted + grown) if mount == "stud" else 0.0
-        assert one["held"] == ("nut" if mount == "stud" else "stand")
+        assert one["held"] == {"stud": "nut", "stand": "stand", "adjuster": "screw"}[mount]
         assert float(one["kept"]) == pytest.approx(fitted, abs=PRINTED)
         assert float(one["wanted"]) == pytest.approx(wants(bench, mount) - grown, abs=PRINTED)
-        assert float(one["width"]) == pytest.approx(float(bench.width(again, fitted + grown)), abs=PRINTED)
-        assert float(one["was"]) == pytest.approx(float(before(first).slack(rise, fitted)), abs=PRINTED)
-        left = float(bench.slack(rise, fitted + grown))
+        assert float(one["width"]) == pytest.approx(float(now.width(again, fitted + grown)), abs=PRINTED)
+        assert float(one["was"]) == pytest.approx(float(was.slack(rise, fitted)), abs=PRINTED)
+        left = float(kept.slack(rise, fitted + grown))
         assert float(one["left"]) == pytest.approx(left, abs=PRINTED)
         loud = left < -PRINTED or (lifter == "hydraulic" and left > first.v["plunger_travel"])
         following = text[one.end() :].partition("wants")[0]

@@ -31,9 +31,9 @@ def body(report: str) -> str:
 )
 def test_reports_name_what_holds_the_pivot_as_the_table_does(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
     before = body(REPORTS[name]())
-    for mount, other in (("stand", "pedestal"), ("stud", "pillar")):
-        row = MOUNTS[mount]
-        renamed = replace(row, noun=other, verb=row.verb.replace(mount, other))
+    for mount, row in list(MOUNTS.items()):
+        other = {"stand": "pedestal", "stud": "pillar"}[row.noun]
+        renamed = replace(row, noun=other, verb=row.verb.replace(row.noun, other))
         monkeypatch.setitem(MOUNTS, mount, renamed)
     after = body(REPORTS[name]())
     assert NAMES_IT.findall(after) == []
