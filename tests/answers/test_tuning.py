@@ -196,3 +196,16 @@ def test_a_swapped_part_has_its_own_best_running_and_on_the_check() -> None:
         assert float(shown.best.pose.pushrod_length) == pytest.approx(float(looked_at), abs=1e-9)
         there_and_back = with_running(with_running(shown, not running), running)
         assert float(there_and_back.best.pose.pushrod_length) == pytest.approx(float(looked_at), abs=1e-9)
+
+
+def test_on_an_adjuster_the_screw_gives_way_and_the_pivot_stays():
+    measured = tuning("adjuster")
+    for shown in (with_length(measured, 7.9), with_running(measured, True), with_part(measured, "rocker_ratio", 1.62)):
+        assert shown.pivot_height == pytest.approx(measured.pivot_height, abs=1e-12)
+        assert float(shown.now.pose.setting) == pytest.approx(float(shown.shown.setting), abs=1e-12)
+        assert float(shown.now.pose.screw_travel) != pytest.approx(0.0, abs=1e-4)
+    checked = as_check(with_length(measured, 7.9))
+    for name in ("check_length", "check_pivot_height", "cup_drop", "screw_out"):
+        assert float(getattr(checked, name)) == pytest.approx(
+            float(getattr(measured.measured.valvetrain, name)), abs=1e-9
+        )

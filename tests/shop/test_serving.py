@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from tests.builds import plausible
-from valvegeo import Sizing, size
+from valvegeo import Sizing, best_pose, locate, read_build, settle, size, sweep
 from valvegeo.shop.fitting import fits, setting_window, wants
 from valvegeo.shop.limits import Limits
 from valvegeo.shop.serving import Serving, serving
@@ -70,3 +70,23 @@ def test_the_declared_setting_is_always_in_the_window() -> None:
     least, most = setting_window(mechanism, Limits())
     np.testing.assert_allclose(least, 0.004)
     np.testing.assert_allclose(most, 0.030)
+
+
+def test_an_adjuster_is_served_by_what_its_screw_takes_up() -> None:
+    """From the screw all out to all back, both ends inside, and just beyond them outside."""
+    mechanism = locate(read_build("data/larkspur_adjuster.csv").valvetrain)
+    found = serving(best_pose(mechanism))
+    for end, travel in ((found.length_least, mechanism.screw_out), (found.length_most, -mechanism.screw_in)):
+        np.testing.assert_allclose(settle(mechanism, end).screw_travel, travel, atol=1e-11)
+    inside = fits(mechanism, np.concatenate([found.length_least + 1e-6, found.length_most - 1e-6]))
+    outside = fits(mechanism, np.concatenate([found.length_least - 1e-6, found.length_most + 1e-6]))
+    assert inside.allowed[[0, 1, 2, 3], [0, 1, 0, 1]].all()
+    assert not outside.allowed[[0, 1, 2, 3], [0, 1, 0, 1]].any()
+    beyond = outside.screw_beyond[[0, 1, 2, 3], [0, 1, 0, 1]]
+    assert (np.sign(beyond) == [1, 1, -1, -1]).all()
+    assert (np.abs(beyond) < 2e-6).all()
+    lengths = np.linspace(found.length_least, found.length_most, 200)
+    widths = sweep(settle(mechanism, lengths)).sweep_width
+    np.testing.assert_allclose(found.sweep_least, widths.min(0), atol=2e-5)
+    np.testing.assert_allclose(found.sweep_most, widths.max(0), atol=2e-5)
+    assert (found.sweep_most - found.sweep_least < 0.003).all()

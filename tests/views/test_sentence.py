@@ -126,3 +126,30 @@ def test_a_contact_that_ends_exactly_on_the_edge_of_the_flat_is_on_it(way: float
     assert f"runs 0.002 in off the {edge} edge of the flat. Next:" in fault(on_tip(tuning("pair"), beyond, 0.0))
     assert "of the flat. Next:" in fault(on_tip(tuning("pair"), beyond, way * 0.09375))
     assert "no length brings it back" in fault(on_tip(tuning("pair"), beyond, way * (0.09375 + 1e-6)))
+
+
+def test_an_adjuster_s_screw_takes_up_another_pushrod_and_is_told_where_it_stands():
+    measured = tuning("adjuster", 0)
+    assert says(measured).startswith("On the check, zero lash: the band is")
+    shorter = with_length(measured, measured.pushrod_length - 0.05)
+    out = float(shorter.now.pose.screw_travel)
+    assert 0.04 < out < 0.06
+    place = f"the screw {out:.3f} in further out than at the check, {24 * out:.1f} turns of 5/16-24"
+    told = f"On the check, zero lash, {place}"
+    assert says(shorter).startswith(told)
+    assert "the stand's height is right" in says(shorter).replace("The", "the")
+    running = with_running(shorter, True)
+    assert running.pushrod_length == pytest.approx(shorter.pushrod_length)
+    assert says(running).startswith("Running, lash 0.014 in, the screw ")
+    assert "(the screw takes up the pushrod shown instead)" in says(running)
+
+
+def test_an_adjuster_s_screw_out_of_its_thread_is_refused_with_how_much_is_missing():
+    measured = tuning("adjuster", 0)
+    long = with_length(measured, measured.pushrod_length + 0.20)
+    missing = -float(long.now.pose.screw_travel) - 2.40 / 25.4
+    said = (
+        f"the screw runs out of its thread: it would have to go {missing:.3f} in further back; take a shorter pushrod."
+    )
+    assert fault(long) == said
+    assert "take a longer pushrod" in fault(with_length(measured, measured.pushrod_length - 0.20))
