@@ -15,7 +15,7 @@ from valvegeo.motion.mechanism import pivot_held, swapped
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.ends import by_convention
 from valvegeo.records.kinds import CONVENTIONS, LIFTERS, MOUNTS, checked_choice, has_lash, length_moves_pivot
-from valvegeo.shop.lengths import End, centre_length
+from valvegeo.shop.lengths import End, centre_length, measured_length
 
 
 @pytest.mark.parametrize(
@@ -68,7 +68,26 @@ def test_held_pivot_moves_with_no_length() -> None:
     assert not pivot_held(mechanism).length_moves_pivot.any()
 
 
-def test_unknown_convention_never_means_that_nothing_is_added() -> None:
+_NO_CONVENTION = r"measured_as: got '{}'; allowed: one of ball_centre, overall, gauge; {}"
+
+
+@pytest.mark.parametrize(
+    ("word", "cure"),
+    [("overal", r"did you mean overall\?"), ("foo", "write one of these words"), ("Gauge", r"did you mean gauge\?")],
+)
+def test_unknown_convention_is_refused_and_never_means_that_nothing_is_added(word: str, cure: str) -> None:
+    refused = f"^{_NO_CONVENTION.format(word, cure)}$"
     ends = {name: np.array(0.1) for name in CONVENTIONS}
-    assert np.isnan(by_convention("overal", ends))
-    assert np.isnan(centre_length(8.0, "over_all", End(0.3125)))
+    with pytest.raises(Misfit, match=refused):
+        by_convention(["overall", word], ends)
+    with pytest.raises(ValueError, match=refused):
+        End(0.3125).reach(word)
+    with pytest.raises(ValueError, match=refused):
+        centre_length(8.0, word, End(0.3125))
+    with pytest.raises(ValueError, match=refused):
+        measured_length(8.0, word, End(0.3125))
+
+
+def test_blank_convention_is_refused_as_missing() -> None:
+    with pytest.raises(ValueError, match=r"^measured_as: got ''; allowed: one of ball_centre, overall, gauge; it must"):
+        End(0.3125).reach("")

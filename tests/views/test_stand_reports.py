@@ -137,7 +137,7 @@ def test_a_stand_that_is_centred_where_it_is_needs_no_remedy_though_its_narrowes
     assert (bool(one.ordered.looks_centred), bool(best.looks_centred)) == (True, False)
     assert one.remedies == ()
     assert "stands" not in centring_words.off_centre(one.sizing.ordered, one.sizing.mechanism, one.ordered)
-    assert "bring its middle from" in stand_words.gain(one.sizing.as_mounted, one.sizing.best)
+    assert "bring its middle from" in stand_words.gain(one.sizing.as_mounted, one.sizing.best, "stand")
 
 
 def test_what_read_computes_is_of_the_stand_where_it_was(build: Build, exhaust: Sizing) -> None:

@@ -66,13 +66,13 @@ PHRASES: dict[str, Phrase] = {
     ),
     "geometry.wider_than_flat": Phrase(
         _ON_FLAT,
-        f"{_RUNS_OFF}, and the band of {{width:.3f}} in is wider than the flat, wherever the stud stands; measure "
+        f"{_RUNS_OFF}, and the band of {{width:.3f}} in is wider than the flat, wherever the {{noun}} stands; measure "
         "lobe_lift, valve_arm and rocker_ratio again",
     ),
     "geometry.off_flat": Phrase(
         _ON_FLAT,
-        f"{_RUNS_OFF}; measure stud_offset and valve_arm again; if they are right {_NOT_TOGETHER}: move the stud or "
-        "stand, or change the arm",
+        f"{_RUNS_OFF}; measure stud_offset and valve_arm again; if they are right {_NOT_TOGETHER}: move the "
+        "{noun}, or change the arm",
     ),
     "warning.never_square": Phrase(
         says="the rocker arm is never square to the valve during lift at the check: the mark runs one way only and its "
@@ -88,8 +88,8 @@ PHRASES: dict[str, Phrase] = {
         short="the band is {width:.3f} wide, more than the usable {usable:.3f}, and length won't fix it",
     ),
     "warning.stand_down": Phrase(
-        says="the narrowest sweep needs the stand lowered by {down:.3f} in; the order is for the stand where it is",
-        short="moved for the narrowest sweep, the stand would have to come down by {down:.3f}",
+        says="the narrowest sweep needs the {noun} lowered by {down:.3f} in; the order is for the {noun} where it is",
+        short="moved for the narrowest sweep, the {noun} would have to come down by {down:.3f}",
     ),
     "warning.large_change": Phrase(
         says="the length changes by more than {most:g} in: set the checking pushrod to the trial length and measure "

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.findings.finding import Finding
 from valvegeo.quantities import BY_NAME
-from valvegeo.records.kinds import CONVENTIONS
+from valvegeo.records.kinds import CONVENTIONS, checked_choice
 
 
 def by_convention(measured_as: ArrayLike, of_each: Mapping[str, NDArray[np.float64]]) -> NDArray[np.float64]:
@@ -26,9 +26,14 @@ def by_convention(measured_as: ArrayLike, of_each: Mapping[str, NDArray[np.float
     Returns
     -------
     ndarray
-        The common shape; NaN where a word is no convention: never a number that means "nothing to add".
+        The common shape.
+
+    Raises
+    ------
+    ValueError
+        Naming each word that is no convention, and those there are: an unknown one never means "nothing to add".
     """
-    words = np.asarray(measured_as)
+    words = checked_choice("check_measured_as", measured_as, called="measured_as")
     return np.select([words == name for name in CONVENTIONS], [of_each[name] for name in CONVENTIONS], np.nan)
 
 

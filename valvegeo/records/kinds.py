@@ -32,11 +32,20 @@ class Mount:
     length_moves : {"pivot", "setting"}
         What another pushrod length changes: the pivot's height, since the nut keeps lash or preload; or lash or preload
         themselves, since the pivot stays.
+    noun : str
+        What holds the pivot: ``move the stand``.
+    verb : str
+        What is done to fit a pushrod that is kept after something changed: ``the pushrod kept, and the nut set again``.
+    height : str
+        The pivot's height, as a handle is called: ``stud height``.
     """
 
     name: str
     pivot_set_by: Literal["nut", "shims"]
     length_moves: Literal["pivot", "setting"]
+    noun: str
+    verb: str
+    height: str
 
 
 @dataclass(frozen=True)
@@ -86,7 +95,11 @@ class Convention:
 
 
 MOUNTS: dict[str, Mount] = {
-    mount.name: mount for mount in (Mount("stud", "nut", "pivot"), Mount("stand", "shims", "setting"))
+    mount.name: mount
+    for mount in (
+        Mount("stud", "nut", "pivot", "stud", "nut set again", "stud height"),
+        Mount("stand", "shims", "setting", "stand", "stand where it is", "shimmed height"),
+    )
 }
 """Mounts by their word."""
 
@@ -129,7 +142,7 @@ CONVENTIONS: dict[str, Convention] = {
 ASSUMABLE: tuple[str, ...] = tuple(quantity.name for quantity in MEASURED if quantity.may_be_assumed)
 """Quantities for which a usual value stands in where they were not measured."""
 
-HELD = "stand"
+HELD = next(name for name, mount in MOUNTS.items() if mount.length_moves == "setting")
 """Mount of a pivot that stays where it is."""
 
 _MOVED_BY_LENGTH = tuple(name for name, mount in MOUNTS.items() if mount.length_moves == "pivot")

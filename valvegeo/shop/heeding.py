@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from valvegeo.records.kinds import LIFTERS, MOUNTS
 from valvegeo.shop.cautions import CAUTIONS
@@ -21,14 +21,14 @@ STEPS: dict[Step, str] = {
 
 
 def heeded(
-    step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = (), changes: Iterable[str] = ()
+    step: Step, lifters: Collection[str] = (), mounts: Collection[str] = (), changes: Iterable[str] = ()
 ) -> tuple[Caution, ...]:
     """Pick what to heed at a step.
 
     Parameters
     ----------
     step : str
-    lifters, mounts : iterable of str
+    lifters, mounts : collection of str
         Of the engine's valves; what is of plungers, feeler gauges, nuts or stands only is picked where there are some.
         None given: picked always.
     changes : iterable of str
@@ -40,20 +40,20 @@ def heeded(
     tuple of Caution
         In the order in which it is met.
     """
-    there = {LIFTERS[str(lifter)].setting for lifter in lifters} or {"lash", "preload"}
-    moved = {MOUNTS[str(mount)].pivot_set_by for mount in mounts} or {"nut", "shims"}
+    there = {LIFTERS[str(lifter)].setting for lifter in lifters or LIFTERS}
+    moved = {MOUNTS[str(mount)].pivot_set_by for mount in mounts or MOUNTS}
     here = (one for one in CAUTIONS if step in one.steps and one.only_for in {None, *there, *moved})
     changed = set(changes)
     return tuple(one for one in here if not (changed and one.only_after) or changed & one.only_after)
 
 
-def stopping(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> tuple[Caution, ...]:
+def stopping(step: Step, lifters: Collection[str] = (), mounts: Collection[str] = ()) -> tuple[Caution, ...]:
     """Pick the three that stop damage at a step; four where an engine has lifters of both kinds.
 
     Parameters
     ----------
     step : str
-    lifters, mounts : iterable of str
+    lifters, mounts : collection of str
         As for :func:`heeded`.
 
     Returns

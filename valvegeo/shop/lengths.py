@@ -78,6 +78,11 @@ class End:
         -------
         ndarray
             As :attr:`stands_out`, the common shape [in].
+
+        Raises
+        ------
+        ValueError
+            For a word that is no convention.
         """
         return by_convention(measured_as, {name: np.asarray(out) for name, out in self.stands_out.items()})
 
@@ -96,6 +101,11 @@ def over_both(measured_as: ArrayLike, bottom: End, top: End | None = None) -> Fl
     -------
     ndarray
         [in].
+
+    Raises
+    ------
+    ValueError
+        For a word that is no convention.
     """
     return bottom.reach(measured_as) + (bottom if top is None else top).reach(measured_as)
 
@@ -114,6 +124,11 @@ def centre_length(length: ArrayLike, measured_as: ArrayLike, bottom: End, top: E
     -------
     ndarray
         [in].
+
+    Raises
+    ------
+    ValueError
+        For a word that is no convention.
 
     Examples
     --------

@@ -17,6 +17,7 @@ from valvegeo.motion.roots import SWING
 from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import batch_shape, take
+from valvegeo.records.kinds import MOUNTS
 
 Mask = NDArray[np.bool_]
 
@@ -202,6 +203,7 @@ def _tell_off_flat(name: str, when: str, valve: Sizing) -> tuple[str, str, Numbe
         "flat": flat,
         "width": width,
         "trial": float(valve.best.trial_length),
+        "noun": MOUNTS[str(valve.mechanism.mount)].noun,
     }
     if name == "checked" and valve.best.off_flat_by(flat) <= 0.0:
         return "geometry.off_flat_at_check", "check_length", told

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import SMALLEST, USABLE_SWEEP
+from valvegeo.records.kinds import MOUNTS
 
 Mask = NDArray[np.bool_]
 
@@ -53,6 +54,7 @@ def pose_warnings(sizing: Sizing) -> list[Finding]:
     swings = (sizing.checked_sweep, sizing.best_sweep)
     angle = np.max(np.abs([a for s in swings for a in (s.rocker_angle_open, s.rocker_angle_full)]), axis=0)
     down = np.where(sizing.mechanism.length_moves_pivot, 0.0, -sizing.best_pose.pivot_rise)
+    mount = np.broadcast_to(sizing.mechanism.mount, np.shape(down))
     found = [_warning("warning.never_square", valve, {}) for valve in _where(~sizing.checked_sweep.square_during_lift)]
     for valve in _where(angle > LARGE_ANGLE):
         found.append(
@@ -63,7 +65,8 @@ def pose_warnings(sizing: Sizing) -> list[Finding]:
         numbers: Numbers = {"width": float(np.ravel(width)[valve]), "usable": USABLE_SWEEP}
         found.append(_warning("warning.wide", valve, numbers))
     for valve in _where((down >= SMALLEST) & sizing.is_worth_moving()):
-        found.append(_warning("warning.stand_down", valve, {"down": float(np.ravel(down)[valve])}))
+        lower: Numbers = {"down": float(np.ravel(down)[valve]), "noun": MOUNTS[str(np.ravel(mount)[valve])].noun}
+        found.append(_warning("warning.stand_down", valve, lower))
     return found
 
 

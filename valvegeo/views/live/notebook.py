@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
+from collections.abc import Collection
 
 from IPython import get_ipython
 from IPython.core.formatters import DisplayFormatter
@@ -40,7 +40,7 @@ def show_tables(formatter: DisplayFormatter) -> None:
     formatter.formatters["text/plain"].for_type(Table, lambda table, printer, cycle: printer.text(str(table)))
 
 
-def cautions(step: Step, lifters: Iterable[str] = ()) -> Markdown:
+def cautions(step: Step, lifters: Collection[str] = ()) -> Markdown:
     """Show the three that stop damage at a step, a line each, and where the full list is; of `lifters` where given."""
     return _shown(_points(three_lines(step, lifters)))
 
@@ -50,7 +50,7 @@ def every_caution() -> Markdown:
     return _shown("\n\n".join(f"**{one.title}**\n\n{_points(one.sentences)}" for one in full_list()))
 
 
-def _points(sentences: Iterable[str]) -> str:
+def _points(sentences: Collection[str]) -> str:
     return "\n".join(f"{place}. {words}" for place, words in enumerate(sentences, start=1))
 
 

@@ -14,6 +14,7 @@ from valvegeo.answers.read import FitRead, Unanswered
 from valvegeo.findings.refusal import Refused
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
+from valvegeo.records.kinds import MOUNTS
 from valvegeo.records.reading import STATIONS
 from valvegeo.views.wording import centring_words, reading_words, words
 from valvegeo.views.wording.reading_words import sentence, spoken
@@ -117,11 +118,11 @@ def card_table(sheet: MarkSheet) -> Table:
 
 def remedies_table(sheet: MarkSheet) -> Table:
     """Tabulate what each remedy alone would take, inches to thousandths; no number where none is enough."""
-    mount = str(sheet.measured.mount)
+    noun = MOUNTS[str(sheet.measured.mount)].noun
     return words.by_row(
         ("by", "leaves to the edge of the flat", "pushrod then", "ratio then"),
         {
-            reading_words.remedy_row(remedy, mount): (
+            reading_words.remedy_row(remedy, noun): (
                 remedy.change,
                 remedy.margin,
                 remedy.pushrod_length,

@@ -14,7 +14,7 @@ from valvegeo.views.wording.words import as_typed
 
 COLUMNS = (
     "label", "source", "pieces", "spares", "length", "unit", "measured_as", "ball_diameter_in", "end_flat_in",
-    "ball_centre_in", "overall_in", "gauge_in", "gauge_hole_in", "valves",
+    *(f"{name}_in" for name in CONVENTIONS), "gauge_hole_in", "valves",
 )  # fmt: skip
 """Columns of an order sheet; pieces include the spares, and the supplier's own length comes first."""
 

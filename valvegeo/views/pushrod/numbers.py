@@ -23,11 +23,12 @@ def numbers(tuning: Tuning) -> Table:
         A row a quantity, with its unit; columns: shown, as measured, narrowest.
     """
     shown_how = "running" if tuning.running else "on the check"
-    narrowest = "narrowest" if tuning.mechanism.length_moves_pivot else "narrowest, stand moved"
+    mechanism = tuning.mechanism
+    moved = "" if mechanism.length_moves_pivot else f", {words.mount_of(mechanism).noun} moved"
     looks = {
         f"shown, {shown_how}": tuning.now,
         "as measured": tuning.checked,
-        f"{narrowest}, {shown_how}": tuning.best,
+        f"narrowest{moved}, {shown_how}": tuning.best,
     }
     return words.by_column({name: _numbers_of(trace, tuning) for name, trace in looks.items()})
 

@@ -36,6 +36,7 @@ from valvegeo.views.pushrod.numbers import numbers
 from valvegeo.views.pushrod.sentence import fault, heed, says
 from valvegeo.views.wording.refusal import NotAllowed
 from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.words import mount_of
 
 Step = Callable[[Tuning, Any], Tuning]
 Where = Callable[[Tuning], Any]
@@ -162,7 +163,7 @@ class PushrodPanel(LivePanel[Tuning]):
         """Put the handles in place; lash or preload is a handle where the lifter has it, and the engine runs."""
         super().place_handles(value)
         by_length = bool(value.mechanism.length_moves_pivot)
-        self.sliders["pivot_height"].description = "stud height [in]" if by_length else "shimmed height [in]"
+        self.sliders["pivot_height"].description = f"{mount_of(value.mechanism).height} [in]"
         for name in ("lash", "preload"):
             has = LIFTERS[str(value.mechanism.lifter)].setting == name
             self.sliders[name].layout.display = None if has else "none"

@@ -101,10 +101,11 @@ def _order(tuning: Tuning) -> str:
 
 def _where_it_stands(tuning: Tuning) -> str:
     """Say what belongs to the height the stand is shown at: the order where it was checked, elsewhere a check first."""
-    place = "With the stand where it is"
+    noun = words.mount_of(tuning.mechanism).noun
+    place = f"With the {noun} where it is"
     if _is_moved(tuning):
         way = "shimmed up" if tuning.shim > 0 else "lowered"
-        place = f"With the stand {way} {words.inches(abs(tuning.shim))} from the check"
+        place = f"With the {noun} {way} {words.inches(abs(tuning.shim))} from the check"
     if order_problem(tuning) is not None:
         return f"{place}: {_order(tuning)}."
     order = _order(tuning)
@@ -124,15 +125,15 @@ def _against_the_order(tuning: Tuning) -> str:
 
 def _elsewhere(tuning: Tuning) -> str:
     """Say whether another height of the stand is worth it, and how it is checked there."""
-    standing, best = tuning.ordered.sweep, tuning.running_best
+    standing, best, noun = tuning.ordered.sweep, tuning.running_best, words.mount_of(tuning.mechanism).noun
     found, amiss_here = move_problem(tuning), problem(tuning) or order_problem(tuning)
     if found is not None and found == amiss_here:
         return ""
     if found is not None:
-        return f"Do not move the stand to where the sweep is narrowest: {found.sentence}."
+        return f"Do not move the {noun} to where the sweep is narrowest: {found.sentence}."
     if not tuning.is_worth_moving and amiss_here is None:
-        return sentence(stand_words.right_height(standing, best.sweep))
-    gains, rise = stand_words.would_gain(standing, best.sweep), best.pose.pivot_rise
+        return sentence(stand_words.right_height(standing, best.sweep, noun))
+    gains, rise = stand_words.would_gain(standing, best.sweep, noun), best.pose.pivot_rise
     if abs(float(rise)) < words.SMALLEST:
         return sentence(f"{gains}: put it back where it was checked")
     there = stand_words.check_there(tuning.check_length(rise), best.pose.pushrod_length, tuning.measured)

@@ -93,7 +93,8 @@ def _understood(fit: MarkFit) -> list[str]:
             f"offset (±{offset}); where those were only guessed, say --starting-guess"
         ]
     if not fit.sizing.mechanism.length_moves_pivot:
-        found.append("each trial is understood with the stand shimmed so that its pushrod gives zero lash")
+        noun = words.mount_of(fit.sizing.mechanism).noun
+        found.append(f"each trial is understood with the {noun} shimmed so that its pushrod gives zero lash")
     return found
 
 

@@ -68,7 +68,7 @@ def _to_do(one: ValveSize) -> tuple[str, ...]:
     ordered, mechanism = valve.ordered, valve.mechanism
     order = f"order {words.pushrod(ordered.pushrod_length, valve)}, {words.running(mechanism)}"
     if not mechanism.length_moves_pivot:
-        return (f"{order}, with the stand where it is", *_serving(one), *stand_words.moving(valve))
+        return (f"{order}, {words.held_where_it_is(mechanism)}", *_serving(one), *stand_words.moving(valve))
     if abs(valve.still_to_change(valve.checked.pushrod_length)) < words.SMALLEST:
         return (f"the pushrod checked is the one to run: {order}", *_serving(one))
     enough = "no change is worth making: the pushrod checked serves as it is. For the narrowest sweep:"
@@ -107,7 +107,7 @@ def _how_sure(valve: ValveSize) -> tuple[str, ...]:
         sure = (*sure, f"the band's middle is good to ±{middle} (95 %), and better once its ink is read; {first}")
     if not sizing.is_worth_moving():
         return sure
-    return (*sure, stand_words.sure_when_moved(found.length_uncertainty))
+    return (*sure, stand_words.sure_when_moved(found.length_uncertainty, sizing.mechanism))
 
 
 def _after(one: ValveSize) -> tuple[str, ...]:
@@ -130,7 +130,16 @@ def _after(one: ValveSize) -> tuple[str, ...]:
 def _overview(answer: SizeAnswer) -> Table:
     """Tabulate the answer, a row a valve; on a stand with the stand where it is."""
     worth = bool(answer.sizing.is_worth_moving().any())
-    head = ("valve", "sweep", "after", "length", "set to", "order", "centred", *(("or move stand",) if worth else ()))
+    head = (
+        "valve",
+        "sweep",
+        "after",
+        "length",
+        "set to",
+        "order",
+        "centred",
+        *((f"or move {_worth_moving(answer)}",) if worth else ()),
+    )
     rows = []
     for one in answer.valves:
         valve, ordered = one.sizing, one.sizing.ordered
@@ -145,3 +154,9 @@ def _overview(answer: SizeAnswer) -> Table:
         )
         rows.append((one.name, *(cell.replace(" in", "", 1) for cell in cells)))
     return Table(head, tuple(rows))
+
+
+def _worth_moving(answer: SizeAnswer) -> str:
+    """Name what is worth moving: ``stand``."""
+    worth = (one.sizing.mechanism for one in answer.valves if one.sizing.is_worth_moving())
+    return " or ".join(dict.fromkeys(words.mount_of(mechanism).noun for mechanism in worth))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from valvegeo.shop.cautions import BY_KEY
 from valvegeo.shop.hazards.caution import Step
@@ -18,13 +18,13 @@ def line(key: str) -> str:
     return BY_KEY[key].line
 
 
-def three_lines(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> tuple[str, ...]:
+def three_lines(step: Step, lifters: Collection[str] = (), mounts: Collection[str] = ()) -> tuple[str, ...]:
     """Say what stops damage at a step, a line each, and where the full list is.
 
     Parameters
     ----------
     step : str
-    lifters, mounts : iterable of str
+    lifters, mounts : collection of str
         Of the engine's valves; see :func:`valvegeo.shop.heeding.heeded`.
 
     Returns
@@ -34,24 +34,24 @@ def three_lines(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] =
     return (*lines(step, lifters, mounts), FULL_LIST)
 
 
-def lines(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> tuple[str, ...]:
+def lines(step: Step, lifters: Collection[str] = (), mounts: Collection[str] = ()) -> tuple[str, ...]:
     """Say what stops damage at a step, where another place already says where the full list is."""
     return tuple(one.line for one in stopping(step, lifters, mounts))
 
 
-def short_section(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> Section:
+def short_section(step: Step, lifters: Collection[str] = (), mounts: Collection[str] = ()) -> Section:
     """Put :func:`three_lines` under the step's title."""
     return Section(STEPS[step], three_lines(step, lifters, mounts), tone="caution")
 
 
-def after_changes(changes: Iterable[str], lifters: Iterable[str], mounts: Iterable[str]) -> Section:
+def after_changes(changes: Iterable[str], lifters: Collection[str], mounts: Collection[str]) -> Section:
     """Say what to check again after changes, a line each: what stops damage, and what only such changes ask for.
 
     Parameters
     ----------
     changes : iterable of str
         Quantities that have changed.
-    lifters, mounts : iterable of str
+    lifters, mounts : collection of str
         Of the engine's valves.
 
     Returns

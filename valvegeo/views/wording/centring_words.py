@@ -69,7 +69,7 @@ def beyond_length(case: Band, mechanism: Mechanism, centring: Centring) -> str:
     if not verdict:
         return ""
     off = float(centring.middle)
-    holder = str(mechanism.mount)
+    holder = words.mount_of(mechanism).noun
     toward = "away from" if off > 0 else "toward"
     arm = "shorter" if off > 0 else "longer"
     move = f"the {holder} would have to move {words.inches(abs(off))} {toward} the valve"
@@ -82,6 +82,8 @@ def off_centre(case: Band, mechanism: Mechanism, centring: Centring) -> str:
         return ""
     left = float(-case.off_flat_by(mechanism.flat))
     where = f"{words.inches(left)} from the edge of the flat" if left >= 0.0 else f"{words.inches(-left)} off the flat"
-    band_named = "the narrowest band" if mechanism.length_moves_pivot else "with the stand where it is the band"
+    band_named = (
+        "the narrowest band" if mechanism.length_moves_pivot else f"{words.held_where_it_is(mechanism)} the band"
+    )
     decides = "" if centring.is_off else f" ({INK_DECIDES})"
     return f"{band_named} stands {stands(centring)}{decides}, {where}, and length does not centre it"

@@ -34,7 +34,7 @@ def wanted(found: Outcome, unit: str = "in") -> str:
     """Say which pushrod the valve wants after all changes, and what lash or preload it then has."""
     mechanism, setting = found.mechanism, _setting(found)
     declared = words.typed_in(getattr(mechanism, setting), unit)
-    held = "" if mechanism.length_moves_pivot else ", with the stand where it is"
+    held = "" if mechanism.length_moves_pivot else f", {words.held_where_it_is(mechanism)}"
     length, by = words.length_in(found.wanted.pushrod_length, unit), float(found.together.length_shift)
     than = "the same as before" if abs(by) < words.SMALLEST else f"{_by(by, unit)} {_way(by)} than before"
     loud = "" if found.off_for_good is None else f"; {found.off_for_good.sentence}"
@@ -44,10 +44,11 @@ def wanted(found: Outcome, unit: str = "in") -> str:
 
 def warned(found: Outcome) -> tuple[str, ...]:
     """Say loudly what is wrong with the pushrod in place."""
+    mount = words.mount_of(found.mechanism)
     until = (
-        "until the nut is set again"
+        f"until the {mount.pivot_set_by} is set again"
         if found.mechanism.length_moves_pivot
-        else "as long as this pushrod is in it and the stand stays where it is"
+        else f"as long as this pushrod is in it and the {mount.noun} stays where it is"
     )
     return tuple(f"{one.sentence}{f', {until}' if one.code in _LOUD else ''}" for one in found.problems)
 
@@ -67,10 +68,11 @@ def in_place(found: Outcome, unit: str = "in") -> tuple[str, ...]:
     widths = f"from {_by(before.sweep_width, unit)} to {_by(after.sweep_width, unit)} wide"
     loud = "" if found.off_flat is None else f": {found.off_flat.sentence}"
     band = f"the band goes {widths}, {middle}{loud}"
-    pushrod = f"the {words.typed_in(before.pushrod_length, unit)} pushrod kept"
+    has, verb = words.typed_in(before.pushrod_length, unit), words.mount_of(found.mechanism).verb
+    kept = f"the {has} pushrod kept, and the {verb}"
     if found.mechanism.length_moves_pivot:
-        return (f"{pushrod}, and the nut set again: {band}", f"nothing set again: {_slack(found, unit)}")
-    return (f"{pushrod}, and the stand where it is: {band}", _slack(found, unit))
+        return (f"{kept}: {band}", f"nothing set again: {_slack(found, unit)}")
+    return (f"{kept}: {band}", _slack(found, unit))
 
 
 def overview(valves: Mapping[str, Outcome], unit: str = "in") -> Table:
@@ -94,7 +96,7 @@ def overview(valves: Mapping[str, Outcome], unit: str = "in") -> Table:
 
 def shift_table(found: Outcome, unit: str = "in") -> Table:
     """Tabulate what each change does: a row a change, all together last; thousandths of an inch, hundredths of a mm."""
-    width = "width, nut set again" if found.mechanism.length_moves_pivot else "width"
+    width = f"width, {words.mount_of(found.mechanism).verb}" if found.mechanism.length_moves_pivot else "width"
     titles = ("pushrod wanted", width, "middle, outboard", f"{_setting(found)}, not set again")
     rows = {
         name: [words.number_in(one, unit) for one in (s.length_shift, s.sweep_shift, s.centre_shift, s.slack_shift)]

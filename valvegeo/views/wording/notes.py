@@ -122,8 +122,10 @@ def _plain(quantity: Quantity, number: float) -> str:
 def ordered_for(valves: Sequence[Sizing]) -> str:
     """Say what a length to order has in it, what it is for on a stand, and how good it is."""
     settings = " or ".join(sorted({words.running(valve.mechanism) for valve in valves}))
-    held = any(not valve.mechanism.length_moves_pivot for valve in valves)
-    where = "; on a stand, for the stand where it is" if held else ""
+    held = dict.fromkeys(
+        words.mount_of(valve.mechanism).noun for valve in valves if not valve.mechanism.length_moves_pivot
+    )
+    where = "".join(f"; on a {noun}, for the {noun} where it is" for noun in held)
     return f"{settings}{where}; good to the ± beside it (95 %)"
 
 

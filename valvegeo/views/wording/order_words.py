@@ -19,12 +19,6 @@ from valvegeo.views.wording.listed_words import in_centres, in_convention, liste
 from valvegeo.views.wording.sections import Table
 from valvegeo.views.wording.words import as_typed, three, typed_in, typed_inches
 
-_WHERE_IT_IS = (
-    "on a stand the order is for the stand where it was at that check: whoever moves a stand checks again, and orders "
-    "by the new check"
-)
-"""What an order for valves on stands holds for."""
-
 
 def signed(value: object) -> str:
     """Write signed inches with three decimals; nothing for a missing one."""
@@ -108,7 +102,21 @@ def from_the_check(answer: OrderAnswer) -> list[str]:
         said.setdefault(words.checking_pushrod(one), []).append(name)
     everyone = len(said) == 1
     found = [f"checked with {length}" + ("" if everyone else f": {', '.join(who)}") for length, who in said.items()]
-    return [*found, *([_WHERE_IT_IS] if _any_held(answer.order) else [])]
+    return [*found, *(map(_where_it_is, _nouns(answer, held=True)))]
+
+
+def _where_it_is(noun: str) -> str:
+    """Say what an order for valves on stands holds for."""
+    return (
+        f"on a {noun} the order is for the {noun} where it was at that check: whoever moves a {noun} checks again, and "
+        "orders by the new check"
+    )
+
+
+def _nouns(answer: OrderAnswer, *, held: bool) -> list[str]:
+    """Name what holds the pivots that stay whatever the length, or those that a length moves."""
+    mechanisms = (one.mechanism for one in answer.sized)
+    return list(dict.fromkeys(words.mount_of(one).noun for one in mechanisms if bool(one.length_moves_pivot) != held))
 
 
 def of_the_valves(answer: OrderAnswer) -> list[str]:
@@ -124,8 +132,8 @@ def of_the_valves(answer: OrderAnswer) -> list[str]:
 def options(answer: OrderAnswer) -> list[str]:
     """Say for which stands moving is worth it, and what it brings: not what is ordered here."""
     return [
-        f"{name}: {stand_words.gain(one.as_mounted, one.best)}: {stand_words.shim(one)}, check again and order by "
-        f"that check"
+        f"{name}: {stand_words.gain(one.as_mounted, one.best, words.mount_of(one.mechanism).noun)}: "
+        f"{stand_words.shim(one)}, check again and order by that check"
         for name, one in zip(answer.build.valves, answer.sized, strict=True)
         if one.is_worth_moving()
     ]
@@ -166,13 +174,12 @@ def meaning(answer: OrderAnswer) -> list[str]:
     """Say what the columns of the valves' table are."""
     order = answer.order
     said = ["length: ball centre to ball centre; off: longer (+) or shorter (-) than the valve wants"]
-    if order.mechanism.length_moves_pivot.any():
+    most = typed_inches(order.limits.sweep_allowance)
+    for noun in _nouns(answer, held=False):
+        said.append(f"on a {noun} a valve pays in sweep beyond its best, at most {most}")
+    for noun in _nouns(answer, held=True):
         said.append(
-            f"on a stud a valve pays in sweep beyond its best, at most {typed_inches(order.limits.sweep_allowance)}"
-        )
-    if _any_held(order):
-        said.append(
-            "on a stand the pivot stays and a valve pays in lash or preload away from the declared one; let pass: "
+            f"on a {noun} the pivot stays and a valve pays in lash or preload away from the declared one; let pass: "
             f"{'; '.join(_let_pass(answer))}"
         )
     return said

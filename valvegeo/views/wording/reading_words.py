@@ -52,7 +52,7 @@ class _RemedyWords:
 
 _REMEDIES = {
     "stud_position": _RemedyWords(
-        "{mount} position", "the {mount} moved {by} {way}", "away from the valve", "toward the valve"
+        "{noun} position", "the {noun} moved {by} {way}", "away from the valve", "toward the valve"
     ),
     "valve_arm": _RemedyWords(
         "arm length", "a valve arm {by} {way}, the pushrod arm as it is (ratio {ratio:.2f})", "longer", "shorter"
@@ -89,7 +89,10 @@ def to_do(read: FitRead) -> list[str]:
         f"build's check: {words.longer_or_shorter(ordered.length_change)}"
     )
     if not sizing.mechanism.length_moves_pivot:
-        return [f"{order}; with the stand where it was at that check", *stand_words.moving(sizing)]
+        return [
+            f"{order}; with the {words.mount_of(sizing.mechanism).noun} where it was at that check",
+            *stand_words.moving(sizing),
+        ]
     change = words.to_turn(fit.trial_length - fit.length_now, sizing.valvetrain.thread)
     return [
         f"set the checking pushrod to {words.pushrod(fit.trial_length, sizing)}",
@@ -101,7 +104,7 @@ def to_do(read: FitRead) -> list[str]:
 def last_mark(read: FitRead) -> str:
     """Say what the last trial's marks tell, the fit's noise taken out of them."""
     fit, mechanism = read.fit, read.fit.sizing.mechanism
-    shimmed = "" if mechanism.length_moves_pivot else " with the stand shimmed to suit"
+    shimmed = "" if mechanism.length_moves_pivot else f" with the {words.mount_of(mechanism).noun} shimmed to suit"
     return (
         f"last trial, {words.typed_inches(fit.length_now)}{shimmed}: {words.travel(read.last, mechanism, read.still)}"
     )
@@ -147,7 +150,7 @@ def how_sure(read: FitRead) -> list[str]:
     measurable = tuple(one for one in budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
     found.append(f"on the bench, {words.improve_first(budget.largest(measurable), standard)}")
     if not sizing.mechanism.length_moves_pivot and sizing.is_worth_moving():
-        found.append(stand_words.sure_when_moved(read.fit.length_uncertainty))
+        found.append(stand_words.sure_when_moved(read.fit.length_uncertainty, sizing.mechanism))
     return found
 
 
@@ -183,18 +186,18 @@ def beyond(valve: Sizing, centring: Centring, remedies: Iterable[Remedy]) -> tup
     found = centring_words.off_centre(valve.ordered, valve.mechanism, centring)
     if not found:
         return ()
-    each = (f"- {remedy(one, str(valve.mechanism.mount))}" for one in remedies)
+    each = (f"- {remedy(one, words.mount_of(valve.mechanism).noun)}" for one in remedies)
     would = sentence(centring_words.if_off(centring, "any one of these alone would")).rstrip(".")
     return (f"{found}. {would}:", *each, *caution_words.lines("mend"))
 
 
-def remedy(one: Remedy, mount: str) -> str:
+def remedy(one: Remedy, noun: str) -> str:
     """Say what one remedy alone takes and what it leaves."""
     said = _REMEDIES[one.name]
     if np.isnan(one.change):
-        return f"{said.name.format(mount=mount)} cannot: nothing within {words.inches(one.limit)} either way centres it"
+        return f"{said.name.format(noun=noun)} cannot: nothing within {words.inches(one.limit)} either way centres it"
     done = said.done.format(
-        mount=mount,
+        noun=noun,
         by=words.inches(abs(one.change)),
         way=said.grows if one.change > 0 else said.shrinks,
         ratio=one.rocker_ratio,
@@ -205,10 +208,10 @@ def remedy(one: Remedy, mount: str) -> str:
     )
 
 
-def remedy_row(one: Remedy, mount: str) -> str:
+def remedy_row(one: Remedy, noun: str) -> str:
     """Name a remedy in a table, where its change is positive: ``stud position, away from the valve``."""
     said = _REMEDIES[one.name]
-    return f"{said.name.format(mount=mount)}, {said.grows}"
+    return f"{said.name.format(noun=noun)}, {said.grows}"
 
 
 def no_length(found: Unanswered, valve: Sizing) -> Finding:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from numpy.typing import ArrayLike
 
+from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import SWEEP_ALLOWANCE, Sizing
 from valvegeo.motion.sweep import Band
 from valvegeo.views.wording import caution_words
-from valvegeo.views.wording.words import SMALLEST, as_checked, inches, pushrod, side, three
+from valvegeo.views.wording.words import SMALLEST, as_checked, inches, mount_of, pushrod, side, three
 
 
 def shim(valve: Sizing) -> str:
@@ -23,24 +24,24 @@ def shimmed(pivot_rise: ArrayLike) -> str:
     return f"shim up {inches(rise)}" if rise > 0 else f"lower {inches(-rise)}"
 
 
-def gain(standing: Band, best: Band) -> str:
+def gain(standing: Band, best: Band, noun: str) -> str:
     """Say what moving a stand that is worth moving brings, its middle too where that moves as much as is worth it."""
     now, then = inches(standing.sweep_width), inches(best.sweep_width)
-    narrower = f"moving the stand would narrow the sweep from {now} to {then}"
+    narrower = f"moving the {noun} would narrow the sweep from {now} to {then}"
     if abs(best.sweep_centre - standing.sweep_centre) < SWEEP_ALLOWANCE:
         return narrower
     return f"{narrower} and bring its middle from {side(standing.sweep_centre)} to {side(best.sweep_centre)} of centre"
 
 
-def would_gain(standing: Band, best: Band) -> str:
+def would_gain(standing: Band, best: Band, noun: str) -> str:
     """Say :func:`gain`, and that another pushrod would not."""
-    return f"{gain(standing, best)}; length alone does not"
+    return f"{gain(standing, best, noun)}; length alone does not"
 
 
-def right_height(standing: Band, best: Band) -> str:
+def right_height(standing: Band, best: Band, noun: str) -> str:
     """Say that a stand is not worth moving."""
     kept, least = inches(standing.sweep_width), inches(best.sweep_width)
-    return f"the stand's height is right: the sweep is {kept} wide, and no other height gives less than {least}"
+    return f"the {noun}'s height is right: the sweep is {kept} wide, and no other height gives less than {least}"
 
 
 def check_there(trial_length: ArrayLike, pushrod_length: ArrayLike, valve: Sizing) -> str:
@@ -53,12 +54,12 @@ def check_there(trial_length: ArrayLike, pushrod_length: ArrayLike, valve: Sizin
 
 def moving(valve: Sizing) -> tuple[str, ...]:
     """Say whether moving the stand is worth it, and how it is checked then."""
-    best, now = valve.best, valve.as_mounted
+    best, now, noun = valve.best, valve.as_mounted, mount_of(valve.mechanism).noun
     if not valve.is_worth_moving():
-        return (right_height(now, best),)
+        return (right_height(now, best, noun),)
     there = check_there(best.trial_length, best.pushrod_length, valve)
     return (
-        f"{would_gain(now, best)}. If you move it, do not fit the pushrod above: {shim(valve)}, {there}",
+        f"{would_gain(now, best, noun)}. If you move it, do not fit the pushrod above: {shim(valve)}, {there}",
         caution_words.line("shims_and_oil"),
     )
 
@@ -68,11 +69,13 @@ def briefly(valve: Sizing) -> str:
     now, then = three(valve.as_mounted.sweep_width), three(valve.best.sweep_width)
     rise = float(valve.best_pose.pivot_rise)
     way = f"{'shimmed up' if rise > 0 else 'lowered'} {three(abs(rise))}"
-    return f"the stand {way} would narrow the sweep from {now} to {then}: --details says how, with its cautions"
+    noun = mount_of(valve.mechanism).noun
+    return f"the {noun} {way} would narrow the sweep from {now} to {then}: --details says how, with its cautions"
 
 
-def sure_when_moved(half_width: ArrayLike) -> str:
+def sure_when_moved(half_width: ArrayLike, mechanism: Mechanism) -> str:
     """Say how sure the order would be with the stand moved."""
+    noun = mount_of(mechanism).noun
     return (
-        f"with the stand moved, only to ±{inches(half_width)}, since the shim is no surer: that is why to check again"
+        f"with the {noun} moved, only to ±{inches(half_width)}, since the shim is no surer: that is why to check again"
     )

@@ -19,7 +19,7 @@ from valvegeo.quantities import SMALLEST as SMALLEST
 from valvegeo.records import kinds
 from valvegeo.records.cells.threads import NamedThread
 from valvegeo.records.cells.units import convert
-from valvegeo.records.kinds import LIFTERS, MOUNTS
+from valvegeo.records.kinds import LIFTERS, MOUNTS, Mount
 from valvegeo.views.wording.sections import Table
 
 _WORTH_SAYING = 0.1
@@ -33,11 +33,11 @@ NO_NUMBER = "–"
 
 _AMISS = {
     "pivot": ("pivot too high, pushrod too long", "pivot too low, pushrod too short"),
-    "setting": ("stand too high", "stand too low"),
+    "setting": ("{noun} too high", "{noun} too low"),
 }
 """What a pushrod's length moves (:class:`valvegeo.records.kinds.Mount`) -> what is amiss, either way."""
 
-_RIGHT = {"pivot": "right for a check, since the {setting} is not set yet", "setting": "the stand's height is right"}
+_RIGHT = {"pivot": "right for a check, since the {setting} is not set yet", "setting": "the {noun}'s height is right"}
 """The same -> why nothing is amiss though the marks travel."""
 
 
@@ -171,6 +171,16 @@ def marks(case: Case | Sweep, mechanism: Mechanism) -> str:
     return ", ".join(f"{name} {inches(mechanism.from_inboard_edge(x))}" for name, x in stations)
 
 
+def mount_of(mechanism: Mechanism) -> Mount:
+    """How one valve's rocker is held, with its words."""
+    return MOUNTS[str(mechanism.mount)]
+
+
+def held_where_it_is(mechanism: Mechanism) -> str:
+    """Say that what holds a pivot stays: ``with the stand where it is``."""
+    return f"with the {mount_of(mechanism).noun} where it is"
+
+
 def side(x: ArrayLike) -> str:
     """Say on which side of the stem's centre: ``0.014 in inboard``."""
     by = float(x)  # type: ignore[arg-type]
@@ -200,10 +210,10 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     if abs(moved) < SMALLEST:
         return "no lift and full lift meet in one place: as narrow as it gets"
     lands = f"full lift lands {'inboard' if moved > 0 else 'outboard'} of no lift"
-    setting, moves = LIFTERS[str(mechanism.lifter)].setting, MOUNTS[str(mechanism.mount)].length_moves
+    setting, mount = LIFTERS[str(mechanism.lifter)].setting, mount_of(mechanism)
     if abs(still) < SMALLEST:
-        return f"{lands}: {_RIGHT[moves].format(setting=setting)}; leave it so"
-    high, low = _AMISS[moves]
+        return f"{lands}: {_RIGHT[mount.length_moves].format(setting=setting, noun=mount.noun)}; leave it so"
+    high, low = (amiss.format(noun=mount.noun) for amiss in _AMISS[mount.length_moves])
     if (moved > 0) == (still < 0):
         return f"{lands}: {high if moved > 0 else low}"
     return f"{lands}, since the {setting} is not set yet; with it set: {low if moved > 0 else high}"
