@@ -244,7 +244,8 @@ def test_each_part_is_named_once_and_beside_itself(name: str, share: float) -> N
     beside = {
         "valve stem": (0.0, -1.6), "retainer": (0.55, -0.35 - hand.lift(travel)),
         str(sizes.get("mount", "stud")): places["pivot"] - 0.6 * up_the_post(name), "pushrod": cup - (0.0, 0.75),
-        "lifter": seat - (0.0, 0.25), tip: (places["tip"][0], places["tip"][1] - 0.2), "rocker": np.add(cup, (0.0, 0.3)),
+        "lifter": seat - (0.0, 0.25), tip: (places["tip"][0], places["tip"][1] - 0.2),
+        "rocker": np.add(cup, (0.0, 0.3)),
     }  # fmt: skip
     assert sorted(s.text for s in named) == sorted(beside)
     for text in named:
