@@ -14,8 +14,9 @@ from scipy.optimize import brentq, minimize_scalar
 
 from tests.builds import centred, numbers_of
 from tests.by_hand import Bench
-from valvegeo import size
+from valvegeo import Valvetrain, size
 from valvegeo.answers.panels.tuning import Tuning, as_measured
+from valvegeo.quantities import MEASURED
 from valvegeo.records.batch import take
 
 STUD = {"stud_offset": 1.450, "stud_lean": 3.0, "check_pivot_height": 0.040, "tip_chamfer": 0.020, "lifter_lean": 8.0}
@@ -39,20 +40,23 @@ class ByHand:
         Of the pivot since the check, along stud or stand [in].
     lash : float
         Gap at the tip on the base circle [in].
+    lowered : float
+        How much lower along its bore the lifter's cup is than at the check [in]; the preload.
     """
 
     bench: Bench
     rise: float = 0.0
     lash: float = 0.0
+    lowered: float = 0.0
 
     @cached_property
     def length(self) -> float:
         """Of the pushrod that leaves the gap [in]."""
-        return float(self.bench.joined(self.rise, self.bench.theta_touching(self.rise, self.lash), 0.0))
+        return float(self.bench.joined(self.rise, self.bench.theta_touching(self.rise, self.lash), -self.lowered))
 
     def theta(self, travel: float) -> float:
         """Rocker's angle at a lifter travel, the valve shut or not [rad]."""
-        return float(self.bench.theta_of(self.rise, self.length, travel))
+        return float(self.bench.theta_of(self.rise, self.length, travel - self.lowered))
 
     def contact(self, travel: float) -> float:
         """[in]"""
@@ -64,7 +68,7 @@ class ByHand:
 
     def ratio(self, travel: float) -> float:
         """[1]"""
-        return float(self.bench.ratio(self.rise, self.theta(travel), travel))
+        return float(self.bench.ratio(self.rise, self.theta(travel), travel - self.lowered))
 
     @property
     def travels(self) -> list[float]:
@@ -94,7 +98,7 @@ class ByHand:
             "pivot": bench.pivot(rise),
             "tip": bench.tip(rise, theta),
             "cup": bench.cup(rise, theta),
-            "seat": bench.seat(travel),
+            "seat": bench.seat(travel - self.lowered),
         }
         return {name: (float(place[0]), float(place[1])) for name, place in found.items()}
 
@@ -110,16 +114,23 @@ def shown(sizes: dict[str, float | str]) -> Tuning:
     return as_measured(take(size(centred(**sizes)), 0))
 
 
-def narrowest(bench: Bench, lash: float = 0.0) -> ByHand:
+def narrowest(bench: Bench, lash: float = 0.0, lowered: float = 0.0) -> ByHand:
     """The pivot rise of the least band, searched for."""
     found = minimize_scalar(
-        lambda rise: float(np.ptp(ByHand(bench, rise, lash).band)), bounds=(-0.3, 0.3), method="bounded",
+        lambda rise: float(np.ptp(ByHand(bench, rise, lash, lowered).band)), bounds=(-0.3, 0.3), method="bounded",
         options={"xatol": 1e-6},
     )  # fmt: skip
-    return ByHand(bench, float(found.x), lash)
+    return ByHand(bench, float(found.x), lash, lowered)
 
 
-def with_nut_set(bench: Bench, length: float, lash: float) -> ByHand:
-    """A stud's nut set so that a pushrod leaves a gap."""
-    rise = brentq(lambda rise: ByHand(bench, rise, lash).length - length, -0.3, 0.3, xtol=1e-12)
-    return ByHand(bench, float(rise), lash)
+def with_nut_set(bench: Bench, length: float, lash: float = 0.0, lowered: float = 0.0) -> ByHand:
+    """A stud's nut set so that a pushrod leaves a gap or a preload."""
+    rise = brentq(lambda rise: ByHand(bench, rise, lash, lowered).length - length, -0.4, 0.4, xtol=1e-12)
+    return ByHand(bench, float(rise), lash, lowered)
+
+
+def between_centres(valvetrain: Valvetrain) -> Bench:
+    """One valve as measured, shape (), whose check was measured overall, over two full balls."""
+    assert str(valvetrain.check_measured_as) == "overall"
+    numbers = {q.name: float(getattr(valvetrain, q.name)) for q in MEASURED if q.kind != "text"}
+    return Bench(numbers | {"check_length": numbers["check_length"] - numbers["check_ball_diameter"]})
