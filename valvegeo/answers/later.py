@@ -186,7 +186,7 @@ def outcomes(
     fitted = np.asarray(pushrod_length, dtype=np.float64)
     pose = settle(mechanism, fitted)
     marks = sweep(pose)
-    table = changed(mechanism, amounts, fitted, heat, deck_lean, deck_side_lean)
+    table = changed(mechanism, amounts, fitted, heat, deck_lean, deck_side_lean, wanted_before)
     together = table.shifts[ALL]
     wanted = np.asarray(wanted_before) + together.length_shift
     before = InPlace(fitted, marks.sweep_width, marks.sweep_centre, pose.setting)
