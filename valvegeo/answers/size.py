@@ -49,6 +49,8 @@ class ValveSize(ArrayRecord):
         What a zero-lash check shows with the checking pushrod set as told, shape (); on a stand, where it is.
     serving, serving_moved : Serving
         Lengths that serve: with a stand where it is, and moved for the narrowest sweep, shape (). The same on a stud.
+    serves_as_checked : bool
+        Whether the checking pushrod's own length does.
     window : tuple of float
         Least and most lash or preload that is allowed on a stand [in].
     scene : Scene or None
@@ -65,6 +67,7 @@ class ValveSize(ArrayRecord):
     at_trial: Sweep
     serving: Serving
     serving_moved: Serving
+    serves_as_checked: bool
     window: tuple[float, float]
     scene: Scene | None
 
@@ -73,12 +76,6 @@ class ValveSize(ArrayRecord):
         """How sure the length to order is."""
         found = self.uncertainty
         return found.pushrod_length if self.sizing.mechanism.length_moves_pivot else found.as_mounted
-
-    @property
-    def serves_as_checked(self) -> bool:
-        """Whether the checking pushrod's own length serves."""
-        length = self.sizing.checked.pushrod_length
-        return bool((self.serving.length_least <= length) & (length <= self.serving.length_most))
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -185,6 +182,7 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
             at_trial=at_trial[index] if one.mechanism.length_moves_pivot else one.checked_sweep,
             serving=served[index],
             serving_moved=served_moved[index],
+            serves_as_checked=bool(served[index].holds(one.checked.pushrod_length)),
             window=(float(least[index]), float(most[index])),
             scene=look_at(one) if drawn else None,
         )
