@@ -12,6 +12,7 @@ from valvegeo.answers.ordered_length import OrderedLength, ordered_lengths
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.certainty.tolerance import centre_uncertainty_of
 from valvegeo.motion.judged.centring import Centring, judge_ordered
+from valvegeo.motion.judged.remedies import Remedy, remedies_where_off
 from valvegeo.motion.judged.wariness import warnings
 from valvegeo.motion.sizing import Sizing
 from valvegeo.records.arrays import ArrayRecord
@@ -96,6 +97,8 @@ class OrderAnswer(ArrayRecord):
         What sizing warns of.
     centrings : tuple of Centring
         Whether each valve's band is centred, shape ().
+    remedies : tuple of tuple of Remedy
+        What each change alone takes where no length centres it, shape (); empty where it looks centred.
     order : Order
         From stock.
     made : Order or None
@@ -120,6 +123,7 @@ class OrderAnswer(ArrayRecord):
     sized: tuple[Sizing, ...]
     warnings: tuple[Finding, ...]
     centrings: tuple[Centring, ...]
+    remedies: tuple[tuple[Remedy, ...], ...]
     order: Order
     made: Order | None
     instead: Order
@@ -173,13 +177,15 @@ def answer_order(
     made = to_make(order, step)
     left = [build.valves[index] for index in np.flatnonzero(~order.served).tolist()]
     instead = made_to_measure(wanted, pattern(order), step, limits)
+    centring = judge_ordered(sizing, centre_uncertainty_of(sizing).half_width)
     return OrderAnswer(
         build=build,
         stock=stock,
         sizing=sizing,
         sized=each(sizing),
         warnings=tuple(warnings(sizing)),
-        centrings=each(judge_ordered(sizing, centre_uncertainty_of(sizing).half_width)),
+        centrings=each(centring),
+        remedies=remedies_where_off(sizing, centring),
         order=order,
         made=made,
         instead=instead,

@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
-import numpy as np
-
 from valvegeo.answers.scene import Scene, look_at
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.tolerance import LengthUncertainty, uncertainty_of
 from valvegeo.motion.judged.centring import Centring, judge_checked, judge_ordered
-from valvegeo.motion.judged.remedies import Remedy, remedies
+from valvegeo.motion.judged.remedies import Remedy, remedies_where_off
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.judged.wariness import warnings
 from valvegeo.motion.sizing import Sizing, size
@@ -167,9 +165,7 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
         judge_checked(sizing, uncertainty.checked_centre.half_width),
         judge_ordered(sizing, uncertainty.ordered_centre.half_width),
     )
-    off_centre = np.flatnonzero(~ordered.looks_centred)
-    mended = [each(remedy) for remedy in remedies(take(sizing, off_centre))] if off_centre.size else []
-    remedies_of = {int(valve): tuple(of[place] for of in mended) for place, valve in enumerate(off_centre)}
+    mended = remedies_where_off(sizing, ordered)
     valves = tuple(
         ValveSize(
             name=name,
@@ -177,7 +173,7 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
             uncertainty=uncertainty.valve(index),
             checked=take(checked, index),
             ordered=take(ordered, index),
-            remedies=remedies_of.get(index, ()),
+            remedies=mended[index],
             warnings=tuple(found for found in wary if found.valve == index),
             at_trial=at_trial[index] if one.mechanism.length_moves_pivot else one.checked_sweep,
             serving=served[index],

@@ -20,6 +20,7 @@ from valvegeo.motion.best import best_pose
 from valvegeo.motion.certainty.tolerance import centre_uncertainty_of
 from valvegeo.motion.checking import check
 from valvegeo.motion.judged.centring import Centring, judge
+from valvegeo.motion.judged.remedies import Remedy, stud_moved
 from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, settle
 from valvegeo.motion.sizing import Sizing, is_worth_moving, still_to_change
@@ -120,6 +121,13 @@ class Tuning(ArrayRecord):
     def ordered_centring(self) -> Centring:
         """Whether the band of the running engine with the pushrod to order is centred."""
         return judge(self.ordered.sweep, self.mechanism.flat, self.centre_uncertainty)
+
+    @cached_property
+    def remedy(self) -> Remedy | None:
+        """What moving stud or stand alone would take to centre that band; None where it looks centred."""
+        if self.ordered_centring.looks_centred:
+            return None
+        return stud_moved(self.mechanism, self.now.pose.pivot_rise)
 
     @property
     def is_worth_moving(self) -> bool:

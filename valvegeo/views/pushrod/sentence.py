@@ -5,7 +5,7 @@ from __future__ import annotations
 from valvegeo.answers.panels.amiss import move_problem, order_problem, problem
 from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.records.kinds import LIFTERS
-from valvegeo.views.wording import caution_words, centring_words, stand_words, words
+from valvegeo.views.wording import caution_words, centring_words, reading_words, stand_words, words
 from valvegeo.views.wording.reading_words import sentence
 
 
@@ -73,7 +73,8 @@ def _next(tuning: Tuning) -> str:
     """Say what to do next, or what to order where nothing is left to do."""
     if not tuning.best.is_whole or not tuning.running_best.is_whole:
         return "No pivot height makes the lift symmetrical with these parts."
-    beyond = centring_words.beyond_length(tuning.ordered.sweep, tuning.mechanism, tuning.ordered_centring)
+    case, centring = tuning.ordered.sweep, tuning.ordered_centring
+    beyond = reading_words.beyond_briefly(case, tuning.mechanism, centring, tuning.remedy)
     if not tuning.mechanism.length_moves_pivot:
         off = sentence(beyond) if beyond else ""
         return " ".join(filter(None, (_where_it_stands(tuning), _elsewhere(tuning), off)))

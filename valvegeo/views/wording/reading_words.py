@@ -18,7 +18,9 @@ from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.advice import TOLD_BY_MAKERS, Advice, FurtherReading
 from valvegeo.motion.marks.fit import WIDEST
+from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
+from valvegeo.motion.sweep import Band
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.reading import STATIONS
 from valvegeo.views.wording import caution_words, centring_words, stand_words, words
@@ -52,12 +54,12 @@ class _RemedyWords:
 
 _REMEDIES = {
     "stud_position": _RemedyWords(
-        "{mount} position", "the {mount} moved {by} {way}", "away from the valve", "toward the valve"
+        "{mount} position", "the {mount} moved {by_and_way}", "away from the valve", "toward the valve"
     ),
     "valve_arm": _RemedyWords(
-        "arm length", "a valve arm {by} {way}, the pushrod arm as it is (ratio {ratio:.2f})", "longer", "shorter"
+        "arm length", "a valve arm {by_and_way}, the pushrod arm as it is (ratio {ratio:.2f})", "longer", "shorter"
     ),
-    "tip_height": _RemedyWords("tip height", "the stem tip {by} {way}, by a cap or another valve", "higher", "lower"),
+    "tip_height": _RemedyWords("tip height", "the stem tip {by_and_way}, by a cap or another valve", "higher", "lower"),
 }
 
 
@@ -188,21 +190,48 @@ def beyond(valve: Sizing, centring: Centring, remedies: Iterable[Remedy]) -> tup
     return (f"{found}. {would}:", *each, *caution_words.lines("mend"))
 
 
+def beyond_briefly(case: Band, mechanism: Mechanism, centring: Centring, moved: Remedy | None) -> str:
+    """Say that no length centres the band that is ordered, and what moving its stud or stand would take.
+
+    Parameters
+    ----------
+    case : Band
+    mechanism : Mechanism
+    centring : Centring
+        Of that band, shape ().
+    moved : Remedy or None
+        Stud or stand position alone; None where the band looks centred.
+
+    Returns
+    -------
+    str
+        Empty where it does.
+    """
+    if moved is None:
+        return ""
+    mount = str(mechanism.mount)
+    would = remedy(moved, mount)
+    if np.isfinite(moved.change):
+        arm = "shorter" if moved.change > 0 else "longer"
+        would = f"the {mount} would have to move {_by_and_way(moved)}, or the arm be {arm} by that"
+    return f"{centring_words.off_centre(case, mechanism, centring)}: {centring_words.if_off(centring, would)}"
+
+
 def remedy(one: Remedy, mount: str) -> str:
     """Say what one remedy alone takes and what it leaves."""
     said = _REMEDIES[one.name]
     if np.isnan(one.change):
         return f"{said.name.format(mount=mount)} cannot: nothing within {words.inches(one.limit)} either way centres it"
-    done = said.done.format(
-        mount=mount,
-        by=words.inches(abs(one.change)),
-        way=said.grows if one.change > 0 else said.shrinks,
-        ratio=one.rocker_ratio,
-    )
+    done = said.done.format(mount=mount, by_and_way=_by_and_way(one), ratio=one.rocker_ratio)
     return (
         f"{done}: leaves {words.inches(one.margin)} to the edge of the flat, and takes a pushrod of "
         f"{words.inches(one.pushrod_length)} ball centre to ball centre"
     )
+
+
+def _by_and_way(one: Remedy) -> str:
+    said = _REMEDIES[one.name]
+    return f"{words.inches(abs(one.change))} {said.grows if one.change > 0 else said.shrinks}"
 
 
 def remedy_row(one: Remedy, mount: str) -> str:
