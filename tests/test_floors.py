@@ -183,6 +183,13 @@ def test_views_word_and_draw_and_call_nothing_that_computes(module: str) -> None
     assert called <= PICKS_WORDS
 
 
+@pytest.mark.parametrize("module", VIEWS)
+def test_views_word_findings_and_make_none(module: str) -> None:
+    made = [node.func.id for node in ast.walk(ast.parse(source(module))) if isinstance(node, ast.Call)
+            and isinstance(node.func, ast.Name) and node.func.id in ("Finding", "Misfit", "BadInput")]  # fmt: skip
+    assert made == []
+
+
 def test_what_computes_is_told_from_what_is_only_named() -> None:
     constants = ("motion.judged.centring.CENTRED_SHARE", "shop.threads.THREADS")
     named = ("motion.sizing.Sizing", *constants, "shop.lengths.Floats")

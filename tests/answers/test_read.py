@@ -9,7 +9,8 @@ import pytest
 
 from tests.answers.larkspur import build, marks, marks_read, valve
 from valvegeo import fit_marks, read_build, size
-from valvegeo.answers.read import FitRead, Unanswered, answer_read, read_valve
+from valvegeo.answers.read import FitRead, answer_read, read_valve
+from valvegeo.answers.withheld import Unanswered
 from valvegeo.motion.marks.advice import is_wide
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.files.marks_file import Marks
@@ -99,7 +100,9 @@ def test_one_reading_leaves_the_length_open_and_none_says_nothing() -> None:
     assert isinstance(one.found, Unanswered)
     assert one.found.problem is None
     assert one.found.undetermined is not None
-    assert one.found.to_add is not None
+    assert one.found.add is not None
+    assert one.found.refusal.code == "marks.leave_open"
+    assert one.found.refusal.cure.endswith(f"they leave it open: {one.found.add.sentence}")
     assert one.fit is None
     assert one.sizing is one.build
     none = read_valve(valve("pair"), [], shown=marks().readings["intake"])

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import argparse
 
-from valvegeo.answers.read import ReadAnswer, Unanswered, answer_read
+from valvegeo.answers.read import answer_read
 from valvegeo.answers.results import read_rows
 from valvegeo.answers.size import assembled
 from valvegeo.commands.run import Run
-from valvegeo.findings.finding import Finding
 from valvegeo.motion.marks.information import FromBuild
 from valvegeo.records.cells.valve_lifts import read_valve_lifts
 from valvegeo.records.files.build_file import build_text, read_build
@@ -17,7 +16,6 @@ from valvegeo.records.files.tidy import tidy_text
 from valvegeo.views.printed.text import as_text
 from valvegeo.views.reports.read_sections import read_sections
 from valvegeo.views.reports.read_short import read_short
-from valvegeo.views.wording.reading_words import no_length
 
 
 def run(arguments: argparse.Namespace) -> None:
@@ -35,7 +33,7 @@ def run(arguments: argparse.Namespace) -> None:
     job.blame(lift_faults)
     sizing = job.sound(sizing) if sizing is None else sizing
     answer = answer_read(build, sizing, marks, from_build, lifts)
-    job.blame(_withheld(answer))
+    job.blame(answer.withheld)
     if arguments.tuned is not None:
         job.blame(answer.unmarked_faults)
     job.sound(answer)
@@ -46,12 +44,3 @@ def run(arguments: argparse.Namespace) -> None:
         ],
         as_text(read_sections(answer) if arguments.details else read_short(answer)),
     )
-
-
-def _withheld(answer: ReadAnswer) -> list[Finding]:
-    """Say for each valve whose marks give no length what to add."""
-    return [
-        answer.marks.placed(name, no_length(valve.found, valve.build))
-        for name, valve in answer.valves.items()
-        if isinstance(valve.found, Unanswered)
-    ]

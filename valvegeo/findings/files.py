@@ -91,6 +91,8 @@ PHRASES: dict[str, Phrase] = {
     "turns.not_above_zero": Phrase(cure="a length is above zero: check its sign"),
     "turns.no_turns": Phrase(cure=_HOW_TURNS),
     "turns.twice": Phrase(cure=f"{{word}}s stand there twice; {_HOW_TURNS}"),
+    "turns.nothing": Phrase(cure="{likely.cure}", says="no length is given"),
+    "turns.no_length": Phrase(cure="{likely.cure}", says="“{typed}” is no length"),
     "turns.thread": Phrase(
         cure="name the thread by its {least} to {most} threads in an inch, such as of 28 or of 1/4-28; " + _HOW_TURNS
     ),
