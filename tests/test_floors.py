@@ -190,6 +190,19 @@ def test_views_word_findings_and_make_none(module: str) -> None:
     assert made == []
 
 
+COMMANDS = [name for name in MODULES if floor_of(name) == "commands"]
+
+
+@pytest.mark.parametrize("module", COMMANDS)
+def test_a_command_asks_for_its_answer_at_one_door(module: str) -> None:
+    """Besides the answer only its rows, and what cannot be of numbers or geometry where no answer can be had."""
+    name = module.removeprefix("commands/").removesuffix(".py")
+    called = {one for one in names_taken(module, ("equations", "motion", "shop", "answers")) if computes(one)}
+    door, rows = f"valvegeo.answers.{name}.answer_{name}", f"valvegeo.answers.results.{name}_rows"
+    assert called <= {door, rows, "valvegeo.answers.size.geometry_faults", "valvegeo.answers.quick.misfits"}
+    assert (door in called) is (name in ("size", "read", "order", "quick", "changes"))
+
+
 def test_what_computes_is_told_from_what_is_only_named() -> None:
     constants = ("motion.judged.centring.CENTRED_SHARE", "shop.threads.THREADS")
     named = ("motion.sizing.Sizing", *constants, "shop.lengths.Floats")

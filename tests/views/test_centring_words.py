@@ -116,7 +116,7 @@ def test_how_far_the_stud_would_have_to_move_is_what_the_remedies_say() -> None:
     """The middle stands .0924 in off, and moving the stud by .0925 in centres it: told as .093 in, as `size` does."""
     pair = build("pair")
     moved = replace(pair, valvetrain=changed(pair.valvetrain, stud_offset=1.410))
-    answer = answer_order(moved, size(moved.valvetrain), read_pushrod_list(DATA / "larkspur_stock.csv"))
+    answer = answer_order(moved, read_pushrod_list(DATA / "larkspur_stock.csv"))
     middle, (stud, *_) = float(answer.centrings[0].middle), answer.remedies[0]
     assert (words.inches(middle), words.inches(stud.change)) == ("0.092 in", "0.093 in")
     (said,) = [one for one in order_words.of_the_valves(answer) if one.startswith("intake: the narrowest")]

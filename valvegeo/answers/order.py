@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.answers.ordered_length import OrderedLength, ordered_lengths
+from valvegeo.answers.size import assembled
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.certainty.tolerance import centre_uncertainty_of
 from valvegeo.motion.judged.centring import Centring, judge_ordered
@@ -142,21 +143,18 @@ class OrderAnswer(ArrayRecord):
 
 def answer_order(
     build: Build,
-    sizing: Sizing,
     stock: PushrodList,
     limits: Limits | None = None,
     delivered: PushrodList | None = None,
     step: float | None = None,
     spares: int = 0,
 ) -> OrderAnswer:
-    """Answer a build, its sizing and a stock list.
+    """Answer a build and a stock list.
 
     Parameters
     ----------
     build : Build
         V valves.
-    sizing : Sizing
-        Of it, shape (V,), without geometry problems.
     stock : PushrodList
         What there is to choose from.
     limits : Limits, optional
@@ -171,7 +169,13 @@ def answer_order(
     Returns
     -------
     OrderAnswer
+
+    Raises
+    ------
+    BadInput
+        A valve cannot be put together as measured.
     """
+    sizing = assembled(build)
     wanted = wants(sizing.mechanism, sizing.best_pose)
     order = choose(wanted, stock, limits)
     made = to_make(order, step)

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.answers.size import assembled
 from valvegeo.answers.widths import widths_ordered
 from valvegeo.answers.withheld import Unanswered, left_open, narrowing
 from valvegeo.findings.finding import Finding
@@ -158,30 +159,38 @@ class ReadAnswer(ArrayRecord):
 
 
 def answer_read(
-    build: Build, sizing: Sizing, marks: Marks, from_build: FromBuild, valve_lifts: Mapping[str, float]
+    build: Build,
+    marks: Marks,
+    from_build: FromBuild = "measurement",
+    valve_lifts: Mapping[str, float] | None = None,
 ) -> ReadAnswer:
     """Answer a build and its marks.
 
     Parameters
     ----------
     build : Build
-    sizing : Sizing
-        Of the build as it was measured, shape (V,).
+        V valves.
     marks : Marks
         Of the same valves.
     from_build : {"measurement", "starting_guess"}
         How the build's pivot height and offset count.
-    valve_lifts : mapping of str to float
+    valve_lifts : mapping of str to float, optional
         Valve -> dial indicator's maximum [in], where one was read.
 
     Returns
     -------
     ReadAnswer
         Valves whose marks give no length among them, as such.
+
+    Raises
+    ------
+    BadInput
+        The check of a valve that has marks cannot be put together.
     """
+    sizing, lifts = assembled(build, marks.readings), valve_lifts or {}
     sized = dict(zip(build.valves, each(sizing), strict=True))
     valves = {
-        name: read_valve(sized[name], readings, from_build, valve_lifts.get(name))
+        name: read_valve(sized[name], readings, from_build, lifts.get(name))
         for name, readings in marks.readings.items()
     }
     tuned = build.valvetrain

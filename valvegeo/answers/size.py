@@ -123,11 +123,20 @@ def assembled(build: Build, marked: Collection[str] | None = None) -> Sizing:
         Geometry that cannot be, placed on the build file's rows and columns.
     """
     sizing = size(build.valvetrain)
-    problems = geometry_problems(sizing, check_only=marked is not None)
-    faults = build.faults(found for found in problems if marked is None or build.valves[found.valve] in marked)
+    faults = _faults(build, sizing, marked)
     if faults:
         raise BadInput(faults)
     return sizing
+
+
+def geometry_faults(build: Build) -> list[Finding]:
+    """Say what :func:`assembled` would raise, for an engine of which no answer can be had for other reasons."""
+    return _faults(build, size(build.valvetrain))
+
+
+def _faults(build: Build, sizing: Sizing, marked: Collection[str] | None = None) -> list[Finding]:
+    problems = geometry_problems(sizing, check_only=marked is not None)
+    return build.faults(found for found in problems if marked is None or build.valves[found.valve] in marked)
 
 
 def assembled_valves(build: Build) -> dict[str, Sizing]:

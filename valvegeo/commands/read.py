@@ -6,7 +6,6 @@ import argparse
 
 from valvegeo.answers.read import answer_read
 from valvegeo.answers.results import read_rows
-from valvegeo.answers.size import assembled
 from valvegeo.commands.run import Run
 from valvegeo.motion.marks.information import FromBuild
 from valvegeo.records.cells.valve_lifts import read_valve_lifts
@@ -27,16 +26,14 @@ def run(arguments: argparse.Namespace) -> None:
     build = job.sound(build) if build is None else build
     marks = job.tried(lambda: read_marks(arguments.marks, build))
     marks = job.sound(marks) if marks is None else marks
-    sizing = job.tried(lambda: assembled(build, marks.readings))
     lifts, lift_faults = read_valve_lifts(arguments.valve_lift, tuple(marks.readings))
     from_build: FromBuild = "starting_guess" if arguments.starting_guess else "measurement"
     job.blame(lift_faults)
-    sizing = job.sound(sizing) if sizing is None else sizing
-    answer = answer_read(build, sizing, marks, from_build, lifts)
-    job.blame(answer.withheld)
-    if arguments.tuned is not None:
-        job.blame(answer.unmarked_faults)
-    job.sound(answer)
+    answer = job.tried(lambda: answer_read(build, marks, from_build, lifts))
+    if answer is not None:
+        job.blame(answer.withheld)
+        job.blame(answer.unmarked_faults if arguments.tuned is not None else ())
+    answer = job.sound(answer)
     job.deliver(
         [
             (arguments.tuned, lambda: build_text(build, answer.tuned)),
