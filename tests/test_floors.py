@@ -36,7 +36,6 @@ OUTSIDE = {
     "answers": {"numpy"},
     "views": {
         "numpy",
-        "scipy",
         "bokeh",
         "ipywidgets",
         "traitlets",
@@ -57,8 +56,13 @@ INSTEAD = {
     "equations/printed.py": {"numpy"},
     "equations/sources.py": set(),
     "views/live/formulas.py": {"sympy", "IPython"},
+    "views/drawings/shapes.py": {"numpy", "scipy"},
 }
-"""Modules with libraries of their own: what runs without sympy on the symbolic floor, and what shows formulas above."""
+"""Modules with libraries of their own: what runs without sympy on the symbolic floor, and above it what shows formulas,
+and what draws the outline round several shapes (:data:`OUTLINES`)."""
+
+OUTLINES = "scipy.spatial"
+"""All that is drawn with of scipy, which computes: the convex outline of points that are on the drawing."""
 
 DOOR = "valvegeo.equations.numeric"
 """The one module of equations that other floors import; only formulas are shown as they are derived."""
@@ -176,11 +180,30 @@ def computes(name: str) -> bool:
 
 VIEWS = [name for name in MODULES if floor_of(name) == "views"]
 
+PANELS = {
+    "views/pushrod/panel.py", "views/marks/mark_panel.py", "views/marks/photo.py", "views/orders/changes_panel.py",
+    "views/orders/plan_panel.py",
+}  # fmt: skip
+"""What makes values: a panel, from a build at first, and another at every step of a handle."""
+
+
+def computed_in(module: str) -> set[str]:
+    """What a view takes that makes numbers, values or findings: functions, compiled sets of equations, their door."""
+    taken = names_taken(module, ("equations", "motion", "shop", "answers"))
+    return {name for name in taken if computes(name) or name == f"{DOOR}.Compiled"}
+
 
 @pytest.mark.parametrize("module", VIEWS)
 def test_views_word_and_draw_and_call_nothing_that_computes(module: str) -> None:
-    called = {name for name in names_taken(module, ("motion", "shop")) if computes(name)}
+    its_own = {"views/live/formulas.py": "valvegeo.equations.geometry."} | dict.fromkeys(PANELS, "valvegeo.answers.")
+    called = {name for name in computed_in(module) if not name.startswith(its_own.get(module, "none"))}
     assert called <= PICKS_WORDS
+    assert all(name == OUTLINES for name in imported(module) if name.split(".")[0] == "scipy")
+
+
+@pytest.mark.parametrize("module", sorted(PANELS))
+def test_a_panel_makes_its_values_by_the_answers(module: str) -> None:
+    assert any(name.startswith("valvegeo.answers.") for name in computed_in(module))
 
 
 @pytest.mark.parametrize("module", VIEWS)
@@ -207,10 +230,14 @@ def test_what_computes_is_told_from_what_is_only_named() -> None:
     constants = ("motion.judged.centring.CENTRED_SHARE", "shop.threads.THREADS")
     named = ("motion.sizing.Sizing", *constants, "shop.lengths.Floats")
     assert not any(computes(f"valvegeo.{name}") for name in named)
-    assert all(computes(f"valvegeo.{name}") for name in ("motion.sizing.size", "shop.lengths.gauged"))
+    compiled = ("motion.best._NARROWEST", "shop.lengths._END_REACH", "answers.panels.tuning._RISE")
+    makers = ("answers.size.answer_size", "answers.panels.amiss.problem", "answers.panels.tuning.at_best")
+    functions = ("motion.sizing.size", "shop.lengths.gauged")
+    assert all(computes(f"valvegeo.{name}") for name in (*functions, *compiled, *makers))
     taken = names_taken("answers/size.py", ("motion",))
     assert taken >= {"valvegeo.motion.sizing.size", "valvegeo.motion.sizing.Sizing"}
     assert names_taken("views/wording/caution_words.py", ("shop",)) >= PICKS_WORDS
+    assert computed_in("answers/panels/tuning.py") >= {f"{DOOR}.Compiled", "valvegeo.motion.best.best_pose"}
 
 
 def room_of(name: str, rooms: dict[str, int]) -> str:
