@@ -32,7 +32,7 @@ TO_FLAT, TO_HOLE = (sqrt((BALL / 2) ** 2 - (chord / 2) ** 2) for chord in (FLAT,
 
 
 def answered(one: Build, stock: Path = DATA / "larkspur_stock.csv", **more: int | Limits) -> OrderAnswer:
-    return answer_order(one, size(one.valvetrain), read_pushrod_list(stock), **more)
+    return answer_order(one, read_pushrod_list(stock), **more)
 
 
 @pytest.fixture(scope="module")

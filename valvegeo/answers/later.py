@@ -60,6 +60,13 @@ class Outcome(ArrayRecord):
         Each change alone, and all together, shape ().
     before, after : InPlace
         The pushrod in place before anything changed, and after all changes.
+    apart : Finding or None
+        That the parts cannot be put together before or after some change, alone or together. Where they cannot, nothing
+        below is looked for.
+    unset : Finding or None
+        What is wrong with lash or preload of the pushrod in place when nothing is set again.
+    off_flat, off_for_good : Finding or None
+        That the contact runs off the flat, the nut set again: with the pushrod in place, and with the one wanted too.
     """
 
     mechanism: Mechanism
@@ -67,6 +74,10 @@ class Outcome(ArrayRecord):
     table: ChangeTable
     before: InPlace
     after: InPlace
+    apart: Finding | None
+    unset: Finding | None
+    off_flat: Finding | None
+    off_for_good: Finding | None
 
     @property
     def together(self) -> Shift:
@@ -76,40 +87,13 @@ class Outcome(ArrayRecord):
     @property
     def is_whole(self) -> bool:
         """Whether the parts can be put together before and after every change, alone and together."""
-        shifts = self.table.shifts.values()
-        bands = (self.before.sweep_width, self.wanted.sweep_width)
-        found = [*bands, *(one for shift in shifts for one in (shift.length_shift, shift.sweep_shift))]
-        return bool(np.isfinite(found).all())
+        return self.apart is None
 
     @property
     def problems(self) -> tuple[Finding, ...]:
-        """What is wrong after the changes with the pushrod in place; nothing where nothing is."""
-        if not self.is_whole:
-            return (Finding("later.apart"),)
-        return tuple(found for found in (self.unset, self.off_flat, self.off_for_good) if found is not None)
-
-    @property
-    def unset(self) -> Finding | None:
-        """What is wrong with lash or preload when nothing is set again; None where nothing is."""
-        mechanism, slack = self.mechanism, self.after.slack
-        if slack < -SMALLEST:
-            return Finding("later.held_open" if mechanism.has_lash else "later.loose")
-        if not mechanism.has_lash and slack > mechanism.plunger_travel:
-            return Finding("later.plunger_full")
-        return None
-
-    @property
-    def off_flat(self) -> Finding | None:
-        """Whether the contact of the pushrod in place runs off the flat, the nut set again; None where it does not."""
-        if not self.after.off_flat_by(self.mechanism.flat) > 0.0:
-            return None
-        return Finding("later.off_flat", {"side": "outboard" if self.after.sweep_centre > 0 else "inboard"})
-
-    @property
-    def off_for_good(self) -> Finding | None:
-        """Whether the contact of the pushrod wanted runs off the flat too; None where it does not."""
-        is_off = self.wanted.off_flat_by(self.mechanism.flat) > 0.0
-        return Finding("later.off_flat_for_good") if is_off else None
+        """All that is wrong after the changes; nothing where nothing is."""
+        looked_for = (self.apart, self.unset, self.off_flat, self.off_for_good)
+        return tuple(found for found in looked_for if found is not None)
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -186,7 +170,7 @@ def outcomes(
     fitted = np.asarray(pushrod_length, dtype=np.float64)
     pose = settle(mechanism, fitted)
     marks = sweep(pose)
-    table = changed(mechanism, amounts, fitted, heat, deck_lean, deck_side_lean)
+    table = changed(mechanism, amounts, fitted, heat, deck_lean, deck_side_lean, wanted_before)
     together = table.shifts[ALL]
     wanted = np.asarray(wanted_before) + together.length_shift
     before = InPlace(fitted, marks.sweep_width, marks.sweep_centre, pose.setting)
@@ -204,9 +188,32 @@ def outcomes(
     moved = each(table.after)
     records = zip(valves, each(order), each(before), each(after), strict=True)
     return tuple(
-        Outcome(valve, wants, ChangeTable({name: of[place] for name, of in shifts.items()}, moved[place]), was, now)
+        _judged(valve, wants, ChangeTable({name: of[place] for name, of in shifts.items()}, moved[place]), was, now)
         for place, (valve, wants, was, now) in enumerate(records)
     )
+
+
+def _judged(valve: Mechanism, wanted: InPlace, table: ChangeTable, before: InPlace, after: InPlace) -> Outcome:
+    """Say what is wrong on one valve, and put all of it together."""
+    bands = (before.sweep_width, wanted.sweep_width)
+    found = [*bands, *(one for shift in table.shifts.values() for one in (shift.length_shift, shift.sweep_shift))]
+    if not np.isfinite(found).all():
+        return Outcome(valve, wanted, table, before, after, Finding("later.apart"), None, None, None)
+    unset, off_flat, off_for_good = _unset(valve, after.slack), None, None
+    if after.off_flat_by(valve.flat) > 0.0:
+        off_flat = Finding("later.off_flat", {"side": "outboard" if after.sweep_centre > 0 else "inboard"})
+    if wanted.off_flat_by(valve.flat) > 0.0:
+        off_for_good = Finding("later.off_flat_for_good")
+    return Outcome(valve, wanted, table, before, after, None, unset, off_flat, off_for_good)
+
+
+def _unset(valve: Mechanism, slack: Floats) -> Finding | None:
+    """Judge lash or preload that nobody sets again."""
+    if slack < -SMALLEST:
+        return Finding("later.held_open" if valve.has_lash else "later.loose")
+    if not valve.has_lash and slack > valve.plunger_travel:
+        return Finding("later.plunger_full")
+    return None
 
 
 def unchanged(build: Build, pushrod_length: ArrayLike | None = None) -> dict[str, Later]:

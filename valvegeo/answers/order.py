@@ -9,9 +9,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.answers.ordered_length import OrderedLength, ordered_lengths
+from valvegeo.answers.size import assembled
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.certainty.tolerance import centre_uncertainty_of
 from valvegeo.motion.judged.centring import Centring, judge_ordered
+from valvegeo.motion.judged.remedies import Remedy, remedies_where_off
 from valvegeo.motion.judged.wariness import warnings
 from valvegeo.motion.marks.signs import sign_doubts
 from valvegeo.motion.sizing import Sizing
@@ -97,6 +99,8 @@ class OrderAnswer(ArrayRecord):
         What sizing warns of.
     centrings : tuple of Centring
         Whether each valve's band is centred, shape ().
+    remedies : tuple of tuple of Remedy
+        What each change alone takes where no length centres it, shape (); empty where it looks centred.
     order : Order
         From stock.
     made : Order or None
@@ -121,6 +125,7 @@ class OrderAnswer(ArrayRecord):
     sized: tuple[Sizing, ...]
     warnings: tuple[Finding, ...]
     centrings: tuple[Centring, ...]
+    remedies: tuple[tuple[Remedy, ...], ...]
     order: Order
     made: Order | None
     instead: Order
@@ -139,21 +144,18 @@ class OrderAnswer(ArrayRecord):
 
 def answer_order(
     build: Build,
-    sizing: Sizing,
     stock: PushrodList,
     limits: Limits | None = None,
     delivered: PushrodList | None = None,
     step: float | None = None,
     spares: int = 0,
 ) -> OrderAnswer:
-    """Answer a build, its sizing and a stock list.
+    """Answer a build and a stock list.
 
     Parameters
     ----------
     build : Build
         V valves.
-    sizing : Sizing
-        Of it, shape (V,), without geometry problems.
     stock : PushrodList
         What there is to choose from.
     limits : Limits, optional
@@ -168,19 +170,27 @@ def answer_order(
     Returns
     -------
     OrderAnswer
+
+    Raises
+    ------
+    BadInput
+        A valve cannot be put together as measured.
     """
+    sizing = assembled(build)
     wanted = wants(sizing.mechanism, sizing.best_pose)
     order = choose(wanted, stock, limits)
     made = to_make(order, step)
     left = [build.valves[index] for index in np.flatnonzero(~order.served).tolist()]
     instead = made_to_measure(wanted, pattern(order), step, limits)
+    centring = judge_ordered(sizing, centre_uncertainty_of(sizing).half_width)
     return OrderAnswer(
         build=build,
         stock=stock,
         sizing=sizing,
         sized=each(sizing),
         warnings=(*sign_doubts(sizing, build.valves), *warnings(sizing)),
-        centrings=each(judge_ordered(sizing, centre_uncertainty_of(sizing).half_width)),
+        centrings=each(centring),
+        remedies=remedies_where_off(sizing, centring),
         order=order,
         made=made,
         instead=instead,

@@ -40,6 +40,8 @@ class Quick:
         Standard uncertainty that each of the two lines is taken to have been read with.
     rule : ByRule
         What the bench rule makes of them: for the zero-lash length.
+    way : {"long", "short", "untold"}
+        Which way the pushrod is off.
     """
 
     valve_arm: float
@@ -48,13 +50,7 @@ class Quick:
     mark_travel: float
     reading: float
     rule: ByRule
-
-    @property
-    def way(self) -> Way:
-        """Which way the pushrod is off."""
-        if abs(self.rule.pushrod_too_long) <= self.rule.uncertainty:
-            return "untold"
-        return "long" if self.rule.pushrod_too_long > 0.0 else "short"
+    way: Way
 
 
 def misfits(given: Mapping[str, float], unit: str) -> list[Finding]:
@@ -130,4 +126,7 @@ def answer_quick(
     if found:
         raise Misfit(found)
     rule = by_rule(given, check_valve_lift, mark_travel, math.hypot(USUAL_UNCERTAINTY, USUAL_UNCERTAINTY))
-    return Quick(valve_arm, rocker_ratio, check_valve_lift, mark_travel, USUAL_UNCERTAINTY, rule)
+    way: Way = "long" if rule.pushrod_too_long > 0.0 else "short"
+    if abs(rule.pushrod_too_long) <= rule.uncertainty:
+        way = "untold"
+    return Quick(valve_arm, rocker_ratio, check_valve_lift, mark_travel, USUAL_UNCERTAINTY, rule, way)

@@ -38,6 +38,10 @@ class Serving(Tabular):
     length_least: Floats
     length_most: Floats
 
+    def holds(self, length: Floats) -> NDArray[np.bool_]:
+        """Whether a length [in], broadcasting with V, is one of them."""
+        return np.asarray((self.length_least <= length) & (length <= self.length_most))
+
 
 def serving(best: Pose, limits: Limits | None = None, pivot_rise: ArrayLike = 0.0) -> Serving:
     """Find the lengths that serve.

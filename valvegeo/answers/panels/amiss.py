@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
-from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.answers.scene import Trace
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.pose import reach
 from valvegeo.quantities import SMALLEST
+
+if TYPE_CHECKING:
+    from valvegeo.answers.panels.tuning import Tuning
 
 
 def problem(tuning: Tuning) -> Finding | None:

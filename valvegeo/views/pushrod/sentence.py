@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from valvegeo.answers.panels.amiss import move_problem, order_problem, problem
 from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.records.kinds import LIFTERS
-from valvegeo.views.wording import caution_words, centring_words, stand_words, words
+from valvegeo.views.wording import caution_words, centring_words, reading_words, stand_words, words
 from valvegeo.views.wording.reading_words import sentence
 
 
@@ -54,7 +53,7 @@ def fault(tuning: Tuning) -> str:
     str
         Plain text.
     """
-    found = problem(tuning)
+    found = tuning.problem
     if found is None:
         return ""
     if found.code != "shown.off_flat":
@@ -73,7 +72,8 @@ def _next(tuning: Tuning) -> str:
     """Say what to do next, or what to order where nothing is left to do."""
     if not tuning.best.is_whole or not tuning.running_best.is_whole:
         return "No pivot height makes the lift symmetrical with these parts."
-    beyond = centring_words.beyond_length(tuning.ordered.sweep, tuning.mechanism, tuning.ordered_centring)
+    case, centring = tuning.ordered.sweep, tuning.ordered_centring
+    beyond = reading_words.beyond_briefly(case, tuning.mechanism, centring, tuning.remedy)
     if not tuning.mechanism.length_moves_pivot:
         off = sentence(beyond) if beyond else ""
         return " ".join(filter(None, (_where_it_stands(tuning), _elsewhere(tuning), off)))
@@ -93,7 +93,7 @@ def _next(tuning: Tuning) -> str:
 
 def _order(tuning: Tuning) -> str:
     """Say what to order, or what keeps it from being ordered."""
-    found = order_problem(tuning)
+    found = tuning.order_problem
     if found is not None:
         return f"order nothing yet, {found.sentence}"
     return f"order {words.pushrod(tuning.ordered_length, tuning.measured)}, {words.running(tuning.mechanism)}"
@@ -106,11 +106,11 @@ def _where_it_stands(tuning: Tuning) -> str:
     if _is_moved(tuning):
         way = "shimmed up" if tuning.shim > 0 else "lowered"
         place = f"With the {noun} {way} {words.inches(abs(tuning.shim))} from the check"
-    if order_problem(tuning) is not None:
+    if tuning.order_problem is not None:
         return f"{place}: {_order(tuning)}."
     order = _order(tuning)
     if _is_moved(tuning):
-        there = stand_words.check_there(tuning.check_length(tuning.shim), tuning.ordered_length, tuning.measured)
+        there = stand_words.check_there(tuning.check_length, tuning.ordered_length, tuning.measured)
         order = f"{there}, {words.running(tuning.mechanism)}"
     return f"{place}: {order}{_against_the_order(tuning)}."
 
@@ -126,7 +126,7 @@ def _against_the_order(tuning: Tuning) -> str:
 def _elsewhere(tuning: Tuning) -> str:
     """Say whether another height of the stand is worth it, and how it is checked there."""
     standing, best, noun = tuning.ordered.sweep, tuning.running_best, words.mount_of(tuning.mechanism).noun
-    found, amiss_here = move_problem(tuning), problem(tuning) or order_problem(tuning)
+    found, amiss_here = tuning.move_problem, tuning.problem or tuning.order_problem
     if found is not None and found == amiss_here:
         return ""
     if found is not None:
@@ -136,7 +136,7 @@ def _elsewhere(tuning: Tuning) -> str:
     gains, rise = stand_words.would_gain(standing, best.sweep, noun), best.pose.pivot_rise
     if abs(float(rise)) < words.SMALLEST:
         return sentence(f"{gains}: put it back where it was checked")
-    there = stand_words.check_there(tuning.check_length(rise), best.pose.pushrod_length, tuning.measured)
+    there = stand_words.check_there(tuning.check_length_best, best.pose.pushrod_length, tuning.measured)
     how = f"{stand_words.shimmed(rise)} from the check, {there}"
     return f"{sentence(gains)} If you move it, do not fit that pushrod: {how}."
 

@@ -8,6 +8,7 @@ from valvegeo.answers.read import FitRead, ReadAnswer, ValveRead
 from valvegeo.motion.marks.bench import Card
 from valvegeo.motion.marks.fit import MarkFit, OddReading
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.reading import spoken
 from valvegeo.views.reports.size_sections import LENGTHS_AS
 from valvegeo.views.wording import caution_words, notes, reading_words, words
 from valvegeo.views.wording.sections import Section, Table
@@ -103,7 +104,7 @@ def _readings(fit: MarkFit) -> Table:
         (
             reading.trial,
             words.typed_inches(reading.pushrod_length),
-            reading_words.spoken(reading.station),
+            spoken(reading.station),
             words.typed_inches(reading.from_inboard_edge),
             words.inches(expected),
             f"{round(residual, 3) + 0.0:+.3f} in",

@@ -63,19 +63,6 @@ def if_off(centring: Centring, mended: str) -> str:
     return f"if the ink shows it off centre, {mended}" if centring.ink_decides else mended
 
 
-def beyond_length(case: Band, mechanism: Mechanism, centring: Centring) -> str:
-    """Say :func:`off_centre` and about what would mend it, empty where there is nothing to mend."""
-    verdict = off_centre(case, mechanism, centring)
-    if not verdict:
-        return ""
-    off = float(centring.middle)
-    holder = words.mount_of(mechanism).noun
-    toward = "away from" if off > 0 else "toward"
-    arm = "shorter" if off > 0 else "longer"
-    move = f"the {holder} would have to move {words.inches(abs(off))} {toward} the valve"
-    return f"{verdict}: {if_off(centring, f'{move}, or the arm be {arm} by that')}"
-
-
 def off_centre(case: Band, mechanism: Mechanism, centring: Centring) -> str:
     """Say that the band that is ordered looks off centre, and that no length mends it; empty where it looks centred."""
     if centring.looks_centred:
