@@ -20,6 +20,7 @@ from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band
 from valvegeo.quantities import STOCK_STEP
+from valvegeo.quantities.signs import is_nothing
 from valvegeo.views.wording import caution_words, centring_words, stand_words, words
 
 PARTIAL_WIPE = (
@@ -110,7 +111,7 @@ def to_expect(read: FitRead) -> list[str]:
     if not mechanism.length_moves_pivot:
         return [f"running with the order, marks from the inboard edge: {words.marks(ordered, mechanism)}", running]
     found = [f"at the length to set next: {words.marks(read.next, mechanism)}", running]
-    if abs(best.pushrod_length - best.trial_length) >= words.SMALLEST:
+    if not is_nothing(best.pushrod_length - best.trial_length):
         found.append(
             f"the ordered pushrod in a zero-lash check: {words.marks(fit.sizing.verify, mechanism)}; that is right, do "
             "not correct it"
@@ -140,7 +141,7 @@ def how_sure(read: FitRead) -> list[str]:
         found.append(f"the readings' own noise counts most, {share:.0%} of it: sharper lines, and more of them")
     measurable = tuple(one for one in budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
     found.append(f"on the bench, {words.improve_first(budget.largest(measurable), standard)}")
-    if not sizing.mechanism.length_moves_pivot and sizing.is_worth_moving():
+    if sizing.is_worth_moving():
         found.append(stand_words.sure_when_moved(read.fit.length_uncertainty))
     return found
 

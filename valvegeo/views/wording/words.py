@@ -14,11 +14,11 @@ from valvegeo.findings.typed import typed
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.motion.sweep import Sweep
-from valvegeo.quantities import BY_NAME
-from valvegeo.quantities import SMALLEST as SMALLEST
+from valvegeo.quantities import BY_NAME, signs
+from valvegeo.quantities.signs import is_nothing, longer
 from valvegeo.records import kinds
 from valvegeo.records.cells.units import convert
-from valvegeo.records.kinds import LIFTERS, MOUNTS
+from valvegeo.records.kinds import MOUNTS
 from valvegeo.shop.threads import CHECKING_THREAD, Thread
 from valvegeo.views.wording.sections import Table
 
@@ -30,6 +30,9 @@ CENTRES = kinds.CONVENTIONS["ball_centre"].said
 
 NO_NUMBER = "–"
 """What stands in a table where there is no number."""
+
+SERVES_AS_CHECKED = "no change is worth making: the pushrod checked serves as it is"
+"""What is said where the length checked is one that serves."""
 
 _AMISS = {
     "pivot": ("pivot too high, pushrod too long", "pivot too low, pushrod too short"),
@@ -134,10 +137,9 @@ def _both_ways(as_measured: str, centre_length: ArrayLike, valve: Sizing) -> str
 def longer_or_shorter(change: ArrayLike, thread: Thread = CHECKING_THREAD) -> str:
     """Say which way and how far to turn the adjustable: ``0.085 in shorter: 2.7 turns of a 10-32 thread``."""
     by = float(change)  # type: ignore[arg-type]
-    if abs(by) < SMALLEST:
+    if is_nothing(by):
         return "no change"
-    way = "longer" if by > 0 else "shorter"
-    return f"{inches(abs(by))} {way}: {abs(thread.turns(by)):.1f} turns of a {thread.size} thread"
+    return f"{inches(abs(by))} {longer(by)}: {abs(thread.turns(by)):.1f} turns of a {thread.size} thread"
 
 
 def marks(case: Case | Sweep, mechanism: Mechanism) -> str:
@@ -153,7 +155,7 @@ def marks(case: Case | Sweep, mechanism: Mechanism) -> str:
 def side(x: ArrayLike) -> str:
     """Say on which side of the stem's centre: ``0.014 in inboard``."""
     by = float(x)  # type: ignore[arg-type]
-    return f"{inches(abs(by))} {'outboard' if by > 0 else 'inboard'}"
+    return f"{inches(abs(by))} {signs.side(by)}"
 
 
 def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
@@ -176,11 +178,11 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     str
     """
     moved = float(marks.contact_no_lift - marks.contact_full_lift)
-    if abs(moved) < SMALLEST:
+    if is_nothing(moved):
         return "no lift and full lift meet in one place: as narrow as it gets"
-    lands = f"full lift lands {'inboard' if moved > 0 else 'outboard'} of no lift"
-    setting, moves = LIFTERS[str(mechanism.lifter)].setting, MOUNTS[str(mechanism.mount)].length_moves
-    if abs(still) < SMALLEST:
+    lands = f"full lift lands {signs.side(-moved)} of no lift"
+    setting, moves = mechanism.setting_name, MOUNTS[str(mechanism.mount)].length_moves
+    if is_nothing(still):
         return f"{lands}: {_RIGHT[moves].format(setting=setting)}; leave it so"
     high, low = _AMISS[moves]
     if (moved > 0) == (still < 0):
