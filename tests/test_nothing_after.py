@@ -41,7 +41,8 @@ LOOKED_UP = {
     "Sizing.ordered", "Fits.wanted_length", "MarkFit.budget", "MarkFit.length_now", "Budget.largest",
     "LengthUncertainty.length_uncertainty", "Delivery.to_frame", "End.reach",
     # a word or place of a record asked for what it means
-    "Mechanism.length_moves_pivot", "Mechanism.has_lash", "Mechanism.setting_name", "Order.served", "MarkFit.build_overruled",
+    "Mechanism.length_moves_pivot", "Mechanism.has_lash", "Mechanism.setting_name", "Order.served",
+    "MarkFit.build_overruled",
     # two numbers of a record compared, or one taken from the other
     "Sizing.is_worth_moving", "Band.is_narrower_than", "Band.is_elsewhere_than", "Band.is_too_wide", "Budget.is_wide",
     "is_wide",

@@ -20,7 +20,7 @@ from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band
 from valvegeo.quantities import STOCK_STEP
-from valvegeo.quantities.signs import is_nothing
+from valvegeo.quantities.signs import is_nothing, longer
 from valvegeo.views.wording import caution_words, centring_words, stand_words, words
 
 PARTIAL_WIPE = (
@@ -178,8 +178,7 @@ def beyond_briefly(case: Band, mechanism: Mechanism, centring: Centring, moved: 
     mount = str(mechanism.mount)
     would = remedy(moved, mount)
     if np.isfinite(moved.change):
-        arm = "shorter" if moved.change > 0 else "longer"
-        would = f"the {mount} would have to move {_by_and_way(moved)}, or the arm be {arm} by that"
+        would = f"the {mount} would have to move {_by_and_way(moved)}, or the arm be {longer(-moved.change)} by that"
     return f"{centring_words.off_centre(case, mechanism, centring)}: {centring_words.if_off(centring, would)}"
 
 
