@@ -1,4 +1,4 @@
-"""The house's one-way floors: who may import whom, read from the source; and what `import valvegeo` may not load.
+"""The house's one-way floors: who may import whom, read from the source.
 
 A module is named by its path in the package.
 """
@@ -8,7 +8,6 @@ from __future__ import annotations
 import ast
 import sys
 from importlib import import_module
-from pathlib import Path
 from types import FunctionType
 from typing import get_origin
 
@@ -17,7 +16,6 @@ import pytest
 import valvegeo
 from tests.modules import FILES, FOLDERS, source
 
-ROOT = Path(__file__).parents[1]
 FLOORS = [
     "quantities", "findings", "streams", "equations", "records", "motion", "shop", "answers", "views", "commands",
     "cli", "__main__",

@@ -1,4 +1,4 @@
-"""What a fresh process loads: the package, its ground, and each command only what it needs."""
+"""What importing the package and running its commands may not load, so that both stay quick."""
 
 from __future__ import annotations
 

@@ -41,11 +41,13 @@ LOOKED_UP = {
     "Sizing.ordered", "Fits.wanted_length", "MarkFit.budget", "MarkFit.length_now", "Budget.largest",
     "LengthUncertainty.length_uncertainty", "Delivery.to_frame", "End.reach",
     # a word or place of a record asked for what it means
-    "Mechanism.length_moves_pivot", "Mechanism.has_lash", "Order.served", "MarkFit.build_overruled",
+    "Mechanism.length_moves_pivot", "Mechanism.has_lash", "Mechanism.setting_name", "Order.served",
+    "MarkFit.build_overruled",
     # two numbers of a record compared, or one taken from the other
-    "Sizing.is_worth_moving", "is_worth_moving", "Sizing.still_to_change", "still_to_change",
+    "Sizing.is_worth_moving", "Band.is_narrower_than", "Band.is_elsewhere_than", "Band.is_too_wide", "Budget.is_wide",
+    "is_wide",
     "Centring.looks_centred", "Centring.is_centred", "Centring.is_off", "Centring.ink_decides",
-    "Band.off_flat_by", "Band.inner", "Band.outer",
+    "Band.off_flat_by", "Band.is_on_flat", "Band.inner", "Band.outer",
     "ByRule.is_within_reach",
     # a number told in another unit: 95 % for one standard deviation, turns for inches
     "Budget.half_width", "Thread.turns",

@@ -13,7 +13,7 @@ from valvegeo.answers.read import FitRead, answer_read, read_valve
 from valvegeo.answers.size import geometry_faults
 from valvegeo.answers.withheld import Unanswered
 from valvegeo.findings.refusal import BadInput
-from valvegeo.motion.marks.advice import is_wide
+from valvegeo.motion.certainty.budget import is_wide
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.files.marks_file import Marks
 

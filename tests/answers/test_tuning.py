@@ -18,7 +18,7 @@ from valvegeo.answers.panels.tuning import (
     with_pivot_height,
     with_running,
 )
-from valvegeo.motion.sizing import SWEEP_ALLOWANCE
+from valvegeo.motion.sweep import SWEEP_ALLOWANCE
 from valvegeo.records.batch import take
 
 BLOCK = ("pivot_x", "pivot_y", "seat_x", "seat_y", "seat_z")

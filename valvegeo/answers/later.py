@@ -200,9 +200,9 @@ def _judged(valve: Mechanism, wanted: InPlace, table: ChangeTable, before: InPla
     if not np.isfinite(found).all():
         return Outcome(valve, wanted, table, before, after, Finding("later.apart"), None, None, None)
     unset, off_flat, off_for_good = _unset(valve, after.slack), None, None
-    if after.off_flat_by(valve.flat) > 0.0:
-        off_flat = Finding("later.off_flat", {"side": "outboard" if after.sweep_centre > 0 else "inboard"})
-    if wanted.off_flat_by(valve.flat) > 0.0:
+    if after.is_off_flat(valve.flat):
+        off_flat = Finding("later.off_flat", {"side": after.side})
+    if wanted.is_off_flat(valve.flat):
         off_for_good = Finding("later.off_flat_for_good")
     return Outcome(valve, wanted, table, before, after, None, unset, off_flat, off_for_good)
 
@@ -211,7 +211,7 @@ def _unset(valve: Mechanism, slack: Floats) -> Finding | None:
     """Judge lash or preload that nobody sets again."""
     if slack < -SMALLEST:
         return Finding("later.held_open" if valve.has_lash else "later.loose")
-    if not valve.has_lash and slack > valve.plunger_travel:
+    if valve.is_beyond_plunger(slack):
         return Finding("later.plunger_full")
     return None
 

@@ -11,6 +11,7 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import Misfit
 from valvegeo.motion.marks.bench import ByRule, by_rule
 from valvegeo.quantities import BY_NAME, Quantity
+from valvegeo.quantities.signs import too
 from valvegeo.records.cells.units import convert
 from valvegeo.records.reading import USUAL_UNCERTAINTY
 
@@ -126,7 +127,7 @@ def answer_quick(
     if found:
         raise Misfit(found)
     rule = by_rule(given, check_valve_lift, mark_travel, math.hypot(USUAL_UNCERTAINTY, USUAL_UNCERTAINTY))
-    way: Way = "long" if rule.pushrod_too_long > 0.0 else "short"
+    way: Way = too(rule.pushrod_too_long)
     if abs(rule.pushrod_too_long) <= rule.uncertainty:
         way = "untold"
     return Quick(valve_arm, rocker_ratio, check_valve_lift, mark_travel, USUAL_UNCERTAINTY, rule, way)

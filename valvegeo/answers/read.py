@@ -16,7 +16,7 @@ from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.sensitivity import best_slopes
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
-from valvegeo.motion.marks.advice import Advice, advise, is_wide
+from valvegeo.motion.marks.advice import Advice, advise
 from valvegeo.motion.marks.bench import Card, bench_cards
 from valvegeo.motion.marks.expected import expect, trial_pose
 from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
@@ -24,7 +24,7 @@ from valvegeo.motion.marks.information import FromBuild, length_to_order
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
 from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings
 from valvegeo.motion.marks.signs import sign_doubts
-from valvegeo.motion.sizing import Sizing, is_worth_moving, still_to_change
+from valvegeo.motion.sizing import Sizing, still_to_change
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, put, take
@@ -274,7 +274,7 @@ def _answered(
     _, slopes = length_to_order(fitted.information)
     budget = fitted.information.budget(slopes)
     at_order, at_ends = widths_ordered(fitted, float(budget.half_width))
-    advice = advise(fitted) if is_wide(budget.half_width) else None
+    advice = advise(fitted) if budget.is_wide else None
     return FitRead(
         fit=fitted,
         last=last,
@@ -285,7 +285,7 @@ def _answered(
         warnings=(*doubts, *marks_warnings(build, fitted, lift)),
         at_order=at_order,
         at_ends=at_ends,
-        still=float(still_to_change(take(trials, 0), sizing.best_pose, is_worth_moving(last, sizing.best))),
+        still=float(still_to_change(take(trials, 0), sizing.best_pose, sizing.best.is_narrower_than(last))),
         budget=budget,
         chance_too_long=_chance_too_long(fitted),
     )

@@ -50,6 +50,9 @@ class ValveSize(ArrayRecord):
         Lengths that serve: with a stand where it is, and moved for the narrowest sweep, shape (). The same on a stud.
     serves_as_checked : bool
         Whether the checking pushrod's own length does.
+    still : float
+        What is still to be changed from the check: of the pushrod, on a stand of its height where that is worth it;
+        positive: longer, higher [in].
     window : tuple of float
         Least and most lash or preload that is allowed on a stand [in].
     scene : Scene or None
@@ -67,6 +70,7 @@ class ValveSize(ArrayRecord):
     serving: Serving
     serving_moved: Serving
     serves_as_checked: bool
+    still: float
     window: tuple[float, float]
     scene: Scene | None
 
@@ -189,6 +193,7 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
             serving=served[index],
             serving_moved=served_moved[index],
             serves_as_checked=bool(served[index].holds(one.checked.pushrod_length)),
+            still=float(one.still_to_change(one.checked.pushrod_length)),
             window=(float(least[index]), float(most[index])),
             scene=look_at(one) if drawn else None,
         )

@@ -1702,5 +1702,6 @@ SOURCES: dict[str, str] = {
     "quantities/measured.py": "6e1365bc0020093099bfe16bed999ef31fee0f59cb7fe5deb9a0be1b683c7eef",
     "quantities/parts.py": "9c2806d984efbc0fa802d1fc6bae83637c412eb7f04d41619a9dae243bd0e1fb",
     "quantities/quantity.py": "f3ef7ed41f57048c2d3448ea4b215868457615f76bf5c8458aba5f2f60effa67",
+    "quantities/signs.py": "14af6d502f705c927b66cab3919f15cca2afc7b5c25579c9526a4852db01b26c",
 }
 """What it was printed from: path in the package, SHA-256."""

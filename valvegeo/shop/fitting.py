@@ -162,7 +162,7 @@ def fits(valves: Mechanism | Wants, lengths: Floats, limits: Limits | None = Non
     penalty = np.where(by_length, np.maximum(excess, 0.0), np.abs(got - mechanism.setting))
     in_window = _between(got, *setting_window(mechanism, limits))
     within = np.where(by_length, excess <= limits.sweep_allowance, in_window)
-    allowed = within & (marks.off_flat_by(mechanism.flat) <= 0.0) & (marks.valve_lift > 0.0)
+    allowed = within & marks.is_on_flat(mechanism.flat) & (marks.valve_lift > 0.0)
     whole = (*np.shape(lengths), *batch_shape(mechanism))
     return Fits(pose, marks, np.broadcast_to(penalty, whole), np.broadcast_to(allowed, whole), wanted)
 

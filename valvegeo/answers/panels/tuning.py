@@ -25,7 +25,7 @@ from valvegeo.motion.judged.centring import Centring, judge
 from valvegeo.motion.judged.remedies import Remedy, stud_moved
 from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, settle
-from valvegeo.motion.sizing import Sizing, is_worth_moving, still_to_change
+from valvegeo.motion.sizing import Sizing, still_to_change
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import put
 from valvegeo.records.files.build_file import Build, write_build
@@ -134,7 +134,7 @@ class Tuning(ArrayRecord):
     @property
     def is_worth_moving(self) -> bool:
         """Whether moving the stand from the pivot shown narrows the sweep enough; False where there is none."""
-        return bool(is_worth_moving(self.ordered.sweep, self.running_best.sweep))
+        return bool(self.running_best.sweep.is_narrower_than(self.ordered.sweep))
 
     @property
     def still_to_change(self) -> float:

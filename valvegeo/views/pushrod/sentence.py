@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from valvegeo.answers.panels.tuning import Tuning
-from valvegeo.records.kinds import LIFTERS
+from valvegeo.quantities import SMALLEST
+from valvegeo.quantities.signs import is_nothing, too
 from valvegeo.views.wording import caution_words, centring_words, reading_words, stand_words, words
 from valvegeo.views.wording.reading_words import sentence
 
@@ -12,11 +13,11 @@ def shown_as(tuning: Tuning) -> str:
     """Say which pose is shown."""
     pose, mechanism = tuning.now.pose, tuning.mechanism
     if not tuning.running:
-        return "On the check" if abs(float(pose.gap)) > words.SMALLEST else "On the check, zero lash"
-    if float(pose.gap) < -words.SMALLEST:
+        return "On the check, zero lash" if is_nothing(pose.gap) else "On the check"
+    if float(pose.gap) < -SMALLEST:
         return "Running"
-    name, has, wanted = LIFTERS[str(mechanism.lifter)].setting, pose.setting, mechanism.setting
-    aim = "" if abs(float(has - wanted)) < words.SMALLEST else f" where {words.typed_inches(wanted)} is wanted"
+    name, has, wanted = mechanism.setting_name, pose.setting, mechanism.setting
+    aim = "" if is_nothing(has - wanted) else f" where {words.typed_inches(wanted)} is wanted"
     return f"Running, {name} {words.inches(has)}{aim}"
 
 
@@ -79,14 +80,14 @@ def _next(tuning: Tuning) -> str:
         return " ".join(filter(None, (_where_it_stands(tuning), _elsewhere(tuning), off)))
     best = tuning.best
     change = float(best.pose.pushrod_length) - tuning.pushrod_length
-    if abs(change) < words.SMALLEST:
+    if is_nothing(change):
         done = "Nothing narrower can be had with these parts"
         return f"{done}; but {beyond}." if beyond else f"{done}: {_order(tuning)}."
-    if not tuning.running and abs(tuning.still_to_change) < words.SMALLEST:
+    if not tuning.running and is_nothing(tuning.still_to_change):
         right = "This is what the pushrod to order shows on a zero-lash check: leave it as it is, and"
         return f"{right} {_order(tuning)}."
     gain = float(tuning.now.sweep.sweep_width - best.sweep.sweep_width)
-    narrows = f"narrows it to {words.inches(best.sweep.sweep_width)}" if gain > words.SMALLEST else "hardly narrows it"
+    narrows = f"narrows it to {words.inches(best.sweep.sweep_width)}" if gain > SMALLEST else "hardly narrows it"
     narrowed = f"Next: {words.to_turn(change, tuning.measured.valvetrain.thread)}, {narrows}"
     return f"{narrowed}; but {beyond}." if beyond else f"{narrowed}."
 
@@ -118,9 +119,9 @@ def _where_it_stands(tuning: Tuning) -> str:
 def _against_the_order(tuning: Tuning) -> str:
     """Compare the pushrod shown running with the one that belongs there."""
     by = tuning.pushrod_length - tuning.ordered_length
-    if not tuning.running or abs(by) < words.SMALLEST:
+    if not tuning.running or is_nothing(by):
         return ""
-    return f" (the pushrod shown is {words.inches(abs(by))} too {'long' if by > 0 else 'short'} for that)"
+    return f" (the pushrod shown is {words.inches(abs(by))} too {too(by)} for that)"
 
 
 def _elsewhere(tuning: Tuning) -> str:
@@ -134,7 +135,7 @@ def _elsewhere(tuning: Tuning) -> str:
     if not tuning.is_worth_moving and amiss_here is None:
         return sentence(stand_words.right_height(standing, best.sweep, noun))
     gains, rise = stand_words.would_gain(standing, best.sweep, noun), best.pose.pivot_rise
-    if abs(float(rise)) < words.SMALLEST:
+    if is_nothing(rise):
         return sentence(f"{gains}: put it back where it was checked")
     there = stand_words.check_there(tuning.check_length_best, best.pose.pushrod_length, tuning.measured)
     how = f"{stand_words.shimmed(rise)} from the check, {there}"
@@ -142,4 +143,4 @@ def _elsewhere(tuning: Tuning) -> str:
 
 
 def _is_moved(tuning: Tuning) -> bool:
-    return abs(tuning.shim) >= words.SMALLEST
+    return not is_nothing(tuning.shim)

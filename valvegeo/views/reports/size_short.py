@@ -73,6 +73,6 @@ def _legend(answer: SizeAnswer) -> Iterator[Section]:
 def _noted(one: ValveSize) -> Iterator[str]:
     """Say what needs saying of a valve, what weighs most first."""
     if one.sizing.mechanism.length_moves_pivot and one.serves_as_checked:
-        yield "no change is worth making: the pushrod checked serves as it is"
+        yield words.SERVES_AS_CHECKED
     yield from notes.heeded(one.warnings, one.ordered)
     yield from notes.doubted(one.length_to_order, one.sizing)

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
-from valvegeo.records.kinds import CONVENTIONS, LIFTERS
+from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
 from valvegeo.shop.ordering.stock import Order
@@ -192,7 +192,7 @@ def _let_pass(answer: OrderAnswer) -> list[str]:
     for one, valve in zip(answer.valves, answer.sized, strict=True):
         if not np.isnan(one.window).any():
             least, most = one.window
-            setting = LIFTERS[str(valve.mechanism.lifter)].setting
+            setting = valve.mechanism.setting_name
             windows.setdefault(f"{as_typed(least)} to {typed_inches(most)} {setting}", []).append(one.name)
     everyone = len(windows) == 1
     return [window + ("" if everyone else f" ({', '.join(names)})") for window, names in windows.items()]

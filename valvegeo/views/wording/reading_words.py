@@ -20,6 +20,7 @@ from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band
 from valvegeo.quantities import STOCK_STEP
+from valvegeo.quantities.signs import is_nothing, longer
 from valvegeo.views.wording import caution_words, centring_words, stand_words, words
 
 PARTIAL_WIPE = (
@@ -113,7 +114,7 @@ def to_expect(read: FitRead) -> list[str]:
     if not mechanism.length_moves_pivot:
         return [f"running with the order, marks from the inboard edge: {words.marks(ordered, mechanism)}", running]
     found = [f"at the length to set next: {words.marks(read.next, mechanism)}", running]
-    if abs(best.pushrod_length - best.trial_length) >= words.SMALLEST:
+    if not is_nothing(best.pushrod_length - best.trial_length):
         found.append(
             f"the ordered pushrod in a zero-lash check: {words.marks(fit.sizing.verify, mechanism)}; that is right, do "
             "not correct it"
@@ -143,7 +144,7 @@ def how_sure(read: FitRead) -> list[str]:
         found.append(f"the readings' own noise counts most, {share:.0%} of it: sharper lines, and more of them")
     measurable = tuple(one for one in budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
     found.append(f"on the bench, {words.improve_first(budget.largest(measurable), standard)}")
-    if not sizing.mechanism.length_moves_pivot and sizing.is_worth_moving():
+    if sizing.is_worth_moving():
         found.append(stand_words.sure_when_moved(read.fit.length_uncertainty, sizing.mechanism))
     return found
 
@@ -180,8 +181,7 @@ def beyond_briefly(case: Band, mechanism: Mechanism, centring: Centring, moved: 
     noun = words.mount_of(mechanism).noun
     would = remedy(moved, noun)
     if np.isfinite(moved.change):
-        arm = "shorter" if moved.change > 0 else "longer"
-        would = f"the {noun} would have to move {_by_and_way(moved)}, or the arm be {arm} by that"
+        would = f"the {noun} would have to move {_by_and_way(moved)}, or the arm be {longer(-moved.change)} by that"
     return f"{centring_words.off_centre(case, mechanism, centring)}: {centring_words.if_off(centring, would)}"
 
 
