@@ -69,7 +69,8 @@ def test_closed_output_is_refused_before_anything_is_written(tmp_path: Path) -> 
     assert NONE_WRITTEN in said
     assert said.count("\n") == 1
     assert contents(tmp_path) == {}
-    assert run(">&-", "template", "I1") == (status, "", said)
+    for arguments in [("template", "I1"), ("--help",), ("size", "--help")]:
+        assert run(">&-", *arguments) == (status, "", said)
 
 
 @pytest.mark.parametrize("unbuffered", ["", "1"])

@@ -2,7 +2,7 @@
 
 Read from what Python really calls from the moment the answer function returns until the command ends, methods and
 properties too: no equation, no root finder, no least squares, no integer program, and of the floors that compute only
-what :data:`LOOKED_UP` lists.
+what :data:`LOOKED_UP` lists; of the answers themselves only what :data:`OF_ANSWERS` lists.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ import valvegeo.views.printed.page  # noqa: F401  loaded beforehand, so that loa
 from tests.answers.larkspur import DATA, build, sized
 from tests.views.reports import ADJUSTER_MARKS, LIFTERS, MOUNTED, NAMED, build_text
 from valvegeo import cli, size
+from valvegeo.answers.later import unchanged
 from valvegeo.answers.size import answer_size
 
 ANSWERS = {
@@ -32,7 +33,7 @@ ANSWERS = {
 }
 """Command -> the function that answers it."""
 
-COMPUTE = ("valvegeo/equations/", "valvegeo/motion/", "valvegeo/shop/", "scipy/")
+COMPUTE = ("valvegeo/equations/", "valvegeo/motion/", "valvegeo/shop/", "valvegeo/answers/", "scipy/")
 """Folders whose functions compute."""
 
 LOOKED_UP = {
@@ -41,11 +42,12 @@ LOOKED_UP = {
     "LengthUncertainty.length_uncertainty", "Delivery.to_frame", "End.reach",
     # a word or place of a record asked for what it means
     "Mechanism.length_moves_pivot", "Mechanism.length_moves_setting", "Mechanism.length_moves_screw",
-    "Mechanism.has_lash", "Order.served", "MarkFit.build_overruled",
+    "Mechanism.has_lash", "Mechanism.setting_name", "Order.served", "MarkFit.build_overruled",
     # two numbers of a record compared, or one taken from the other
-    "Sizing.is_worth_moving", "is_worth_moving", "Sizing.still_to_change", "still_to_change",
+    "Sizing.is_worth_moving", "Band.is_narrower_than", "Band.is_elsewhere_than", "Band.is_too_wide", "Budget.is_wide",
+    "is_wide",
     "Centring.looks_centred", "Centring.is_centred", "Centring.is_off", "Centring.ink_decides",
-    "Band.off_flat_by", "Band.inner", "Band.outer",
+    "Band.off_flat_by", "Band.is_on_flat", "Band.inner", "Band.outer",
     "ByRule.is_within_reach",
     # a number told in another unit: 95 % for one standard deviation, turns for inches
     "Budget.half_width", "Thread.turns",
@@ -53,6 +55,17 @@ LOOKED_UP = {
     "heeded", "stopping",
 }  # fmt: skip
 """What may be called of the floors that compute: it looks at numbers that the answer holds, and finds no new one."""
+
+OF_ANSWERS = {
+    # picked from what the answer holds: a case, a budget, the valves left, one entry of a table, what is not None
+    "FitRead.ordered", "ValveSize.length_to_order", "OrderAnswer.left", "Outcome.together", "Outcome.problems",
+    # the answer's numbers as rows of the results file
+    "size_rows", "read_rows", "order_rows", "changes_rows", "_rows", "_in_place", "_interval", "_centring_rows",
+    "_remedy_rows", "_nut_rows", "_delivered_rows",
+}  # fmt: skip
+"""What may be called of the answers' own floor once an answer is made: nothing that judges or finds."""
+
+ALLOWED = LOOKED_UP | OF_ANSWERS
 
 WRITTEN = {
     "size": {"--tuned": "tuned.csv", "--results": "results.csv", "--page": "page.html"},
@@ -141,21 +154,21 @@ def test_nothing_is_computed_once_a_build_is_answered(
         given = [str(tmp_path / "marks.csv")]
         Path(given[0]).write_text(ADJUSTER_MARKS, "utf-8")
     assert run(spy, command, str(path), *given, *(options(command, tmp_path) if whole else ())) == 0
-    assert spy.called <= LOOKED_UP
+    assert spy.called <= ALLOWED
     assert all((tmp_path / name).exists() == whole for name in WRITTEN[command].values())
 
 
 def test_nothing_is_computed_once_a_whole_engine_is_ordered_for(spy: Spy, tmp_path: Path) -> None:
     inputs = [str(DATA / "larkspur_six.csv"), str(DATA / "larkspur_stock.csv")]
     assert run(spy, "order", *inputs, *options("order", tmp_path), "--spares", "1", "--step", "0.025") == 0
-    assert spy.called <= LOOKED_UP
+    assert spy.called <= ALLOWED
 
 
 @pytest.mark.parametrize("travel", ["0.044", "-0.010", "0.120"])
 def test_nothing_is_computed_once_four_numbers_are_answered(travel: str, spy: Spy) -> None:
     numbers = ["--arm", "1.52", "--ratio", "1.6", "--lift", "0.57", "--mark-travel", travel]
     assert run(spy, "quick", *numbers) == 0
-    assert spy.called <= LOOKED_UP
+    assert spy.called <= ALLOWED
 
 
 def test_nothing_is_computed_once_marks_are_found_not_to_tell(spy: Spy, tmp_path: Path) -> None:
@@ -164,7 +177,7 @@ def test_nothing_is_computed_once_marks_are_found_not_to_tell(spy: Spy, tmp_path
     columns = "valve,trial,pushrod_length,unit,station,from_inboard_edge,uncertainty"
     marks.write_text(f"{head}{columns}\nintake,1,8.000,in,no_lift,0.200,\n", "utf-8")
     assert run(spy, "read", str(DATA / "larkspur_pair.csv"), str(marks)) == 2
-    assert spy.called <= LOOKED_UP
+    assert spy.called <= ALLOWED
 
 
 def test_every_option_for_a_file_is_tried() -> None:
@@ -187,6 +200,14 @@ def test_methods_properties_and_equations_are_seen(spy: Spy) -> None:
     size(build("pair").valvetrain)
     sys.setprofile(None)
     assert spy.called >= {"angle_where", "find_root"}
+
+
+def test_what_answers_do_late_is_seen(spy: Spy) -> None:
+    spy.look()
+    later = unchanged(build("pair"))["intake"]
+    assert later.outcome.problems == ()
+    sys.setprofile(None)
+    assert spy.called >= {"unchanged", "assembled", "Later.outcome", "outcomes", "Outcome.problems"}
 
 
 def test_a_size_that_is_not_drawn_has_no_scene() -> None:

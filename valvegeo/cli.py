@@ -6,9 +6,13 @@ import argparse
 from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from valvegeo import streams
 from valvegeo.quantities import BY_NAME, CHANGES, HEAT
+
+if TYPE_CHECKING:
+    from _typeshed import SupportsWrite
 
 EXIT_DONE = 0
 EXIT_BAD_INPUT = 2
@@ -52,19 +56,25 @@ def main(argv: Sequence[str] | None = None) -> int:
     return EXIT_DONE
 
 
+class _Parser(argparse.ArgumentParser):
+    """One whose help goes to standard output or not at all: argparse sends it to standard error if that is closed."""
+
+    def print_help(self, file: SupportsWrite[str] | None = None) -> None:
+        """Print the help, through to the other side."""
+        streams.say(self.format_help())
+
+
 def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
-    """Read the arguments; what is printed about them is through before the process ends."""
+    """Read the arguments; what is complained of about them is through before the process ends."""
     try:
         return _parser().parse_args(argv)
-    except SystemExit as end:
+    except SystemExit:
         streams.complain([])
-        if end.code == EXIT_DONE:
-            streams.say("")
         raise
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="python -m valvegeo",
         description="Pushrod lengths for engines built of several makers' parts, from measurements on the bench.",
         epilog="Files that are read may be CSV or workbooks, .xlsx or .ods; files that are written are CSV and HTML.",

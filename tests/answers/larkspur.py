@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from valvegeo import Build, Marks, Sizing, read_build, read_marks, read_pushrod_list, size
+from valvegeo import Build, Marks, Sizing, read_build, read_marks, read_pushrod_list
 from valvegeo.answers.order import OrderAnswer, answer_order
 from valvegeo.answers.read import ReadAnswer, answer_read
 from valvegeo.answers.size import SizeAnswer, answer_size
@@ -34,10 +34,10 @@ def valve(name: str, index: int = 0) -> Sizing:
 
 @cache
 def marks_read() -> ReadAnswer:
-    return answer_read(build("pair"), size(build("pair").valvetrain), marks(), "measurement", {"intake": 0.50})
+    return answer_read(build("pair"), marks(), valve_lifts={"intake": 0.50})
 
 
 @cache
 def ordered(name: str, came: bool = False, spares: int = 0) -> OrderAnswer:
     stock, delivered = (read_pushrod_list(DATA / f"larkspur_{name}.csv") for name in ("stock", "delivered"))
-    return answer_order(build(name), sized(name).sizing, stock, delivered=delivered if came else None, spares=spares)
+    return answer_order(build(name), stock, delivered=delivered if came else None, spares=spares)

@@ -41,11 +41,11 @@ def test_a_pivot_out_of_the_tip_s_reach_is_out_by_so_much() -> None:
     assert (found.code, found.numbers) == ("shown.tip_misses", {"by": pytest.approx(by)})
 
 
-@pytest.mark.parametrize(("length", "way"), [(7.0, "too short"), (9.5, "too long")])
+@pytest.mark.parametrize(("length", "way"), [(7.0, "short"), (9.5, "long")])
 def test_a_pushrod_that_joins_nothing_is_off_by_so_much(length: float, way: str) -> None:
     found = found_in(with_length(tuning("stand"), length))
     assert (found.code, found.numbers["way"]) == ("shown.pushrod_misses", way)
-    by = float(str(found.numbers["by"])) * (1 if way == "too short" else -1)
+    by = float(str(found.numbers["by"])) * (1 if way == "short" else -1)
     beyond = 0.002 if by > 0 else -0.002
     assert found_in(with_length(tuning("stand"), length + by - beyond)).code == "shown.pushrod_misses"
     assert found_in(with_length(tuning("stand"), length + by + beyond)).code != "shown.pushrod_misses"

@@ -9,8 +9,11 @@ import pytest
 
 from tests.answers.larkspur import build, marks, marks_read, valve
 from valvegeo import fit_marks, read_build, size
-from valvegeo.answers.read import FitRead, Unanswered, answer_read, read_valve
-from valvegeo.motion.marks.advice import is_wide
+from valvegeo.answers.read import FitRead, answer_read, read_valve
+from valvegeo.answers.size import geometry_faults
+from valvegeo.answers.withheld import Unanswered
+from valvegeo.findings.refusal import BadInput
+from valvegeo.motion.certainty.budget import is_wide
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.files.marks_file import Marks
 
@@ -65,7 +68,7 @@ def test_the_tuned_check_has_each_fit_at_its_valve() -> None:
 
 def test_valves_without_marks_stay_as_measured() -> None:
     only = Marks(marks().path, {"exhaust": marks().readings["exhaust"]}, marks().table)
-    answer = answer_read(build("pair"), size(build("pair").valvetrain), only, "starting_guess", {})
+    answer = answer_read(build("pair"), only, "starting_guess")
     assert list(answer.valves) == ["exhaust"]
     assert answer.tuned.check_length[0] == build("pair").valvetrain.check_length[0]
     assert answer.tuned.check_length[1] != build("pair").valvetrain.check_length[1]
@@ -84,14 +87,16 @@ def test_faults_of_unmarked_valves_are_placed_in_the_build(tmp_path: Path, bad: 
     path = tmp_path / "build.csv"
     path.write_text(text.replace(row, row.replace(heights[bad], "1.900")), encoding="utf-8")
     wrong = read_build(path)
-    for valves, found in ((marked,), 1), (("intake", "exhaust"), 0):
-        some = Marks(marks().path, {valve: marks().readings[valve] for valve in valves}, marks().table)
-        answer = answer_read(wrong, size(wrong.valvetrain), some, "measurement", {})
-        assert len(answer.unmarked_faults) == found
-        for fault in answer.unmarked_faults:
-            assert (fault.file, fault.column, fault.value) == (str(path), bad, "1.900")
-            assert path.read_text(encoding="utf-8").splitlines()[fault.row - 1].startswith("check_pivot_height")
+    only = Marks(marks().path, {marked: marks().readings[marked]}, marks().table)
+    answer = answer_read(wrong, only)
+    (fault,) = answer.unmarked_faults
+    assert (fault.file, fault.column, fault.value) == (str(path), bad, "1.900")
+    assert path.read_text(encoding="utf-8").splitlines()[fault.row - 1].startswith("check_pivot_height")
     assert isinstance(answer.valves[marked].found, FitRead)
+    with pytest.raises(BadInput) as raised:
+        answer_read(wrong, marks())
+    assert raised.value.faults == (fault,) == tuple(geometry_faults(wrong))
+    assert geometry_faults(build("pair")) == []
 
 
 def test_one_reading_leaves_the_length_open_and_none_says_nothing() -> None:
@@ -99,7 +104,9 @@ def test_one_reading_leaves_the_length_open_and_none_says_nothing() -> None:
     assert isinstance(one.found, Unanswered)
     assert one.found.problem is None
     assert one.found.undetermined is not None
-    assert one.found.to_add is not None
+    assert one.found.add is not None
+    assert one.found.refusal.code == "marks.leave_open"
+    assert one.found.refusal.cure.endswith(f"they leave it open: {one.found.add.sentence}")
     assert one.fit is None
     assert one.sizing is one.build
     none = read_valve(valve("pair"), [], shown=marks().readings["intake"])

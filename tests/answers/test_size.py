@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from tests.answers.larkspur import build, sized
-from valvegeo import BadInput, size
+from tests.answers.larkspur import DATA, build, sized
+from valvegeo import BadInput, read_build, read_pushrod_list, size
+from valvegeo.answers.order import answer_order
 from valvegeo.answers.size import answer_size, assembled, assembled_valves
 from valvegeo.motion.certainty.tolerance import length_uncertainty
 from valvegeo.motion.judged.wariness import warnings
@@ -69,8 +70,7 @@ def test_what_cannot_be_put_together_is_placed_in_its_file(tmp_path) -> None:
     lines = [line.partition(",#")[0] for line in text.splitlines()]
     path = tmp_path / "build.csv"
     path.write_text("\n".join(lines) + "\n", encoding="utf-8")
-    from valvegeo import read_build
-
-    for answer in (answer_size, assembled):
+    stock = read_pushrod_list(DATA / "larkspur_stock.csv")
+    for answer in (answer_size, assembled, lambda wrong: answer_order(wrong, stock)):
         with pytest.raises(BadInput, match=r"build.csv, row \d+, column intake"):
             answer(read_build(path))

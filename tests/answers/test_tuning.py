@@ -18,7 +18,7 @@ from valvegeo.answers.panels.tuning import (
     with_pivot_height,
     with_running,
 )
-from valvegeo.motion.sizing import SWEEP_ALLOWANCE
+from valvegeo.motion.sweep import SWEEP_ALLOWANCE
 from valvegeo.records.batch import take
 
 BLOCK = ("pivot_x", "pivot_y", "seat_x", "seat_y", "seat_z")
@@ -136,7 +136,7 @@ def test_the_check_of_a_stand_is_at_zero_lash_at_the_pivot_shown(measured: Tunin
     by = 0.004 if running else 0.0
     checked = size(as_check(with_length(shown, shown.pushrod_length + by)))
     assert float(checked.checked.pivot_height) == pytest.approx(shown.pivot_height, abs=1e-9)
-    assert float(checked.checked.pushrod_length) == pytest.approx(shown.check_length(shown.shim), abs=1e-9)
+    assert float(checked.checked.pushrod_length) == pytest.approx(shown.check_length, abs=1e-9)
     assert float(checked.best.pivot_height) == pytest.approx(float(measured.measured.best.pivot_height), abs=1e-9)
     assert float(checked.best.trial_length) == pytest.approx(float(measured.measured.best.trial_length), abs=1e-9)
 

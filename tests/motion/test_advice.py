@@ -10,7 +10,8 @@ import pytest
 
 from tests.motion.marked import EXHAUST, INTAKE, changed, marks_of
 from valvegeo import Valvetrain, size
-from valvegeo.motion.marks.advice import Advice, FurtherReading, advise, is_wide, what_to_add
+from valvegeo.motion.certainty.budget import is_wide
+from valvegeo.motion.marks.advice import Advice, FurtherReading, advise, what_to_add
 from valvegeo.motion.marks.expected import Expected, expect, expected_marks
 from valvegeo.motion.marks.fit import WIDEST, MarkFit, Undetermined, fit_marks
 from valvegeo.motion.marks.information import information

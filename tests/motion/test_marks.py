@@ -11,9 +11,9 @@ import pytest
 from tests.motion.marked import INTAKE, changed, marks_of
 from tests.motion.measured_otherwise import measured_otherwise
 from valvegeo import size
-from valvegeo.motion.certainty.budget import COVERAGE
+from valvegeo.motion.certainty.budget import COVERAGE, is_wide
 from valvegeo.motion.checking import canonical
-from valvegeo.motion.marks.advice import advise, is_wide, what_to_add
+from valvegeo.motion.marks.advice import advise, what_to_add
 from valvegeo.motion.marks.fit import WIDEST, MarkFit, Undetermined, fit_marks
 from valvegeo.motion.marks.information import fitted_names, information
 from valvegeo.quantities import STOCK_STEP

@@ -51,6 +51,15 @@ def test_mark_again_where_every_marked_length_is_more_than_a_quarter_inch_away(
         assert warned(aiming_at(fit, trial_length), "more than 0.25 in from every length that was marked")
 
 
+def test_on_a_stand_what_counts_is_the_length_to_set_where_it_stands() -> None:
+    """There the length that would suit a moved stand is not set next, however far it is from those marked."""
+    stand = replace(INTAKE, mount=np.asarray("stand"))
+    found = fit_marks(stand, marks_of(changed(stand, check_pivot_height=0.115), (8.0,)))
+    assert isinstance(found, MarkFit)
+    assert float(found.sizing.as_mounted.trial_length) == pytest.approx(8.0, abs=0.02)
+    assert not warned(aiming_at(found, 9.0), AGAIN, stand)
+
+
 def test_nothing_the_matter_warns_of_nothing(fit: MarkFit) -> None:
     assert answer_problem(fit) is None
     assert marks_warnings(size(INTAKE), aiming_at(fit, 7.9)) == pose_warnings(fit.sizing)

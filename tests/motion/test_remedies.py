@@ -10,7 +10,7 @@ import pytest
 from tests.motion.marked import EXHAUST, INTAKE, changed
 from valvegeo import Valvetrain, best_pose, size, sweep
 from valvegeo.motion.judged.centring import judge_ordered
-from valvegeo.motion.judged.remedies import lengthen_arm, move_stud, raise_tip, remedies
+from valvegeo.motion.judged.remedies import lengthen_arm, move_stud, raise_tip, remedies, remedies_where_off, stud_moved
 from valvegeo.motion.pose import at_rise
 
 ALTER = {"stud_position": move_stud, "valve_arm": lengthen_arm, "tip_height": raise_tip}
@@ -96,6 +96,23 @@ def test_on_a_stand_a_remedy_centres_the_band_at_the_pivot_s_own_height(valve) -
         assert remedy.margin == pytest.approx(float(altered.flat) - float(band.sweep_width) / 2, abs=1e-9)
         assert remedy.pushrod_length == pytest.approx(float(pose.pushrod_length))
         assert abs(float(remedy.change)) <= remedy.limit
+
+
+def test_a_stand_on_shims_is_moved_at_the_height_it_has() -> None:
+    mechanism = size(held()).mechanism
+    here, shimmed = stud_moved(mechanism), stud_moved(mechanism, -0.05)
+    assert float(here.change) == float(remedies(size(held()))[0].change)
+    assert abs(float(shimmed.change - here.change)) > 0.001
+    band = sweep(at_rise(move_stud(mechanism, shimmed.change), -0.05))
+    assert float(band.sweep_centre) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_remedies_are_found_of_those_valves_only_whose_band_is_off() -> None:
+    both = Valvetrain(**{f.name: np.stack([getattr(one, f.name) for one in (INTAKE, EXHAUST)]) for f in fields(INTAKE)})
+    sizing = size(both)
+    centred, off = remedies_where_off(sizing, judge_ordered(sizing, 0.0))
+    assert centred == ()
+    assert [float(one.change) for one in off[:2]] == [float(one.change) for one in remedies(size(EXHAUST))[:2]]
 
 
 @pytest.mark.parametrize("height", [0.10, -0.15])

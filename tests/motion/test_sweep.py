@@ -14,7 +14,9 @@ from tests.by_hand import Bench
 from valvegeo import at_rise, best_pose, follow, locate, settle, sweep, zero_lash
 from valvegeo.equations.geometry import bench_rule
 from valvegeo.equations.numeric import Compiled
+from valvegeo.motion.mechanism import swapped
 from valvegeo.motion.pose import set_by_length
+from valvegeo.motion.sweep import Band
 from valvegeo.records.batch import take
 
 BUILDS = plausible(200, seed=51)
@@ -175,3 +177,35 @@ def test_first_opening_is_after_the_lash_is_taken_up() -> None:
     wider = replace(mechanism, lash=mechanism.lash + 0.02)
     lost = sweep(pose).valve_lift - sweep(at_rise(wider, pose.pivot_rise)).valve_lift
     assert np.all((lost > 0.016) & (lost < 0.022))
+
+
+class Told(Band):
+    """Bands by their widths and middles [in]."""
+
+    def __init__(self, widths: list[float], middles: list[float]) -> None:
+        self.sweep_width, self.sweep_centre = np.array(widths), np.array(middles)
+
+
+def test_a_band_that_ends_on_the_edge_of_the_flat_is_on_it_and_no_band_is_neither() -> None:
+    band = Told([0.0625, 0.0625, 0.0625, np.nan], [0.09375, -0.09375, 0.094, 0.0])
+    assert band.is_on_flat(0.125).tolist() == [True, True, False, False]
+    assert band.is_off_flat(0.125).tolist() == [False, False, True, False]
+
+
+def test_a_band_is_too_wide_above_what_is_usable_and_worth_having_beyond_the_allowance() -> None:
+    assert Told([0.080, 0.0801], [0.0, 0.0]).is_too_wide.tolist() == [False, True]
+    standing, moved = Told([0.050, 0.050, np.nan], [0.0, 0.0, 0.0]), Told([0.041, 0.039, 0.03], [0.0099, -0.0101, 0.0])
+    assert moved.is_narrower_than(standing).tolist() == [False, True, False]
+    assert moved.is_narrower_than(standing, 0.005).tolist() == [True, True, False]
+    assert moved.is_elsewhere_than(standing).tolist() == [False, True, False]
+
+
+def test_what_is_set_and_what_a_plunger_holds() -> None:
+    mechanism = locate(plausible(2, seed=3))
+    solid, hydraulic = (swapped(mechanism, lifter=kind, plunger_travel=0.16) for kind in ("solid", "hydraulic"))
+    assert [take(one, 0).setting_name for one in (solid, hydraulic)] == ["lash", "preload"]
+    assert hydraulic.is_beyond_plunger([0.16, 0.1601]).tolist() == [False, True]
+    assert not solid.is_beyond_plunger([0.16, 0.1601]).any()
+    chamfer, stem = float(mechanism.tip_chamfer[0]), float(mechanism.stem_diameter[0])
+    places = [chamfer, chamfer - 1e-6, stem - chamfer, stem - chamfer + 1e-6]
+    assert take(mechanism, 0).is_on_flat(places).tolist() == [True, False, True, False]

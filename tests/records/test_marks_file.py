@@ -10,7 +10,7 @@ import pytest
 from valvegeo.findings.refusal import MOST_SHOWN, BadInput
 from valvegeo.records.batch import take
 from valvegeo.records.files.build_file import read_build
-from valvegeo.records.files.marks_file import COLUMNS, Marks, marks_text, read_marks
+from valvegeo.records.files.marks_file import COLUMNS, MOST_READINGS, Marks, marks_text, read_marks
 
 DATA = Path(__file__).parents[2] / "data"
 BUILD = read_build(DATA / "larkspur_pair.csv")
@@ -183,3 +183,13 @@ def test_what_is_written_is_read_the_same(tmp_path: Path) -> None:
     again.write_text(marks_text(read.readings), encoding="utf-8")
     assert read_marks(again, BUILD).readings == read.readings
     assert again.read_text(encoding="utf-8").splitlines()[:2] == [HEADER, "intake,1,8.0,in,no_lift,0.187,0.006"]
+
+
+def test_more_readings_of_a_valve_than_can_be_fitted_are_refused_once_a_valve(tmp_path: Path) -> None:
+    most = [SOUND] * MOST_READINGS
+    assert len(marks(tmp_path, *most).readings["intake"]) == MOST_READINGS
+    other = SOUND.replace("intake", "exhaust")
+    both = faults(tmp_path, *most, SOUND, SOUND, *[other] * (MOST_READINGS + 2))
+    rows = [MOST_READINGS + 3, 2 * MOST_READINGS + 5]
+    assert [f"row {row}, column valve" in line for row, line in zip(rows, both, strict=True)] == [True, True]
+    assert f"allowed: at most {MOST_READINGS} readings of one valve" in both[0]

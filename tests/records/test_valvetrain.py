@@ -12,7 +12,8 @@ from valvegeo.findings.finding import Finding
 from valvegeo.quantities import ALTERNATIVES, BY_NAME, MEASURED
 from valvegeo.records.batch import batch_shape, take
 from valvegeo.records.kinds import word_problem
-from valvegeo.records.valvetrain import Valvetrain, may_be_left_out, problems
+from valvegeo.records.valve_problems import may_be_left_out
+from valvegeo.records.valvetrain import Valvetrain, problems
 
 SOLID: dict[str, float | str] = {
     "valve_arm": 1.5, "rocker_ratio": 1.6, "cup_drop": 0.1, "tip_radius": 0.2, "tip_kind": "roller",

@@ -221,6 +221,7 @@ def test_a_negative_size_gives_no_length(size: str) -> None:
         ({"bottom": End(0.3125, gauge_hole=0.0)}, "gauge hole, bottom: got 0.0"),
         ({"top": End(0.3125, cup_depth=-0.25)}, "cup depth, top: got -0.25"),
         ({"top": End(0.3125, cup_depth=0.0)}, "cup depth, top: got 0.0"),
+        ({"top": End(0.3125, cup_depth=np.inf)}, "cup depth, top: got inf"),
     ],
 )
 def test_which_convention_refuses_what_no_length_is(asked: dict, named: str) -> None:

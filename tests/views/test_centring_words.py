@@ -7,13 +7,18 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from tests.answers.larkspur import sized
-from tests.motion.marked import INTAKE
-from valvegeo import Sizing, size
+from tests.answers.larkspur import DATA, build, sized
+from tests.motion.marked import INTAKE, changed
+from valvegeo import Sizing, read_pushrod_list, size
+from valvegeo.answers.order import answer_order
+from valvegeo.answers.panels.tuning import as_measured, at_best
 from valvegeo.answers.size import ValveSize
 from valvegeo.motion.judged.centring import Centring
+from valvegeo.motion.judged.remedies import move_stud, stud_moved
+from valvegeo.records.batch import each
+from valvegeo.views.pushrod.sentence import says
 from valvegeo.views.reports.size_sections import size_sections
-from valvegeo.views.wording import centring_words
+from valvegeo.views.wording import centring_words, order_words, reading_words, words
 from valvegeo.views.wording.sections import Section
 
 INTERVAL, LIMIT = 0.015, 0.020
@@ -69,25 +74,55 @@ def test_a_wide_band_is_called_wide(intake: Sizing) -> None:
 def test_nothing_is_beyond_length_where_the_band_looks_centred(
     intake: Sizing, middle: float, looks_centred: bool
 ) -> None:
-    for words in (centring_words.beyond_length, centring_words.off_centre):
-        assert (words(intake.best, intake.mechanism, at(middle)) == "") is looks_centred
+    said = centring_words.off_centre(intake.best, intake.mechanism, at(middle))
+    assert (said == "") is looks_centred
+
+
+def beyond(intake: Sizing, off: float) -> str:
+    """What is said with the stud so far from where it centres the band, and the middle taken to be there [in]."""
+    moved = stud_moved(move_stud(intake.mechanism, stud_moved(intake.mechanism).change - off))
+    assert float(moved.change) == pytest.approx(off, abs=1e-9)
+    return reading_words.beyond_briefly(intake.best, intake.mechanism, at(off), moved)
 
 
 @pytest.mark.parametrize(
-    ("off", "said"), [(0.05, "away from the valve, or the arm be shorter by that"), (-0.05, "toward")]
+    ("off", "said"),
+    [
+        (0.05, "away from the valve, or the arm be shorter by that"),
+        (-0.05, "toward the valve, or the arm be longer by that"),
+    ],
 )
 def test_what_is_beyond_length_names_the_direction(intake: Sizing, off: float, said: str) -> None:
-    told = centring_words.beyond_length(intake.best, intake.mechanism, at(off))
-    assert f": the stud would have to move 0.050 in {said}" in told
+    told = beyond(intake, off)
+    assert told.endswith(f": the stud would have to move 0.050 in {said}")
     assert "ink" not in told
 
 
 def test_where_the_ink_decides_what_mends_is_offered_only_if_it_shows_the_band_off_centre(intake: Sizing) -> None:
-    told = centring_words.beyond_length(intake.best, intake.mechanism, at(0.030))
+    told = beyond(intake, 0.030)
     assert "0.030 in outboard of centre, give or take 0.015 in (the ink decides)" in told
     assert ": if the ink shows it off centre, the stud would have to move 0.030 in away" in told
     assert centring_words.if_off(at(0.030), "each alone") == "if the ink shows it off centre, each alone"
     assert centring_words.if_off(at(0.050), "each alone") == "each alone"
+
+
+def test_a_stud_that_no_move_within_reach_centres_is_said_not_to(intake: Sizing) -> None:
+    moved = stud_moved(move_stud(intake.mechanism, 0.26))
+    told = reading_words.beyond_briefly(intake.best, intake.mechanism, at(-0.26), moved)
+    assert told.endswith(": stud position cannot: nothing within 0.250 in either way centres it")
+
+
+def test_how_far_the_stud_would_have_to_move_is_what_the_remedies_say() -> None:
+    """The middle stands .0924 in off, and moving the stud by .0925 in centres it: told as .093 in, as `size` does."""
+    pair = build("pair")
+    moved = replace(pair, valvetrain=changed(pair.valvetrain, stud_offset=1.410))
+    answer = answer_order(moved, read_pushrod_list(DATA / "larkspur_stock.csv"))
+    middle, (stud, *_) = float(answer.centrings[0].middle), answer.remedies[0]
+    assert (words.inches(middle), words.inches(stud.change)) == ("0.092 in", "0.093 in")
+    (said,) = [one for one in order_words.of_the_valves(answer) if one.startswith("intake: the narrowest")]
+    assert "the stud would have to move 0.093 in away from the valve" in said
+    shown = at_best(as_measured(each(size(moved.valvetrain))[0]))
+    assert "the stud would have to move 0.093 in away from the valve" in says(shown)
 
 
 def test_off_centre_names_the_band_and_what_is_left_of_the_flat(intake: Sizing) -> None:

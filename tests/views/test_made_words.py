@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.answers.larkspur import build, sized
+from tests.answers.larkspur import build
 from valvegeo import read_pushrod_list
 from valvegeo.answers.order import OrderAnswer, answer_order
 from valvegeo.shop.lengths import End, centre_length
@@ -22,7 +22,7 @@ SIZE = r"([\d.]+) (in|mm)"
 def answered(path: Path, *rows: str) -> OrderAnswer:
     """Order for Larkspur's six from a list that serves nobody."""
     path.write_text("\n".join([HEAD, *rows]) + "\n", encoding="utf-8")
-    return answer_order(build("six"), sized("six").sizing, read_pushrod_list(path))
+    return answer_order(build("six"), read_pushrod_list(path))
 
 
 def inches(number: str, unit: str) -> float:

@@ -12,7 +12,6 @@ from tests.answers.larkspur import DATA, ordered
 from tests.views.reports import HYDRAULIC, SOLID, build_text
 from valvegeo import read_build, read_pushrod_list
 from valvegeo.answers.order import OrderAnswer, answer_order
-from valvegeo.answers.size import assembled
 from valvegeo.shop.limits import Limits
 from valvegeo.shop.ordering.fewest import NOBODY
 from valvegeo.views.wording import order_words
@@ -23,7 +22,7 @@ def on_stands(folder: Path, rows: dict[str, list[str]], limits: Limits | None = 
     path = folder / "build.csv"
     path.write_text(build_text("stand", rows), encoding="utf-8")
     build = read_build(path)
-    return answer_order(build, assembled(build), read_pushrod_list(DATA / "larkspur_stock.csv"), limits)
+    return answer_order(build, read_pushrod_list(DATA / "larkspur_stock.csv"), limits)
 
 
 @pytest.mark.parametrize(
@@ -54,9 +53,7 @@ def test_windows_that_differ_are_told_with_their_valves(tmp_path: Path) -> None:
     text = build_text("stand", SOLID).replace("lash,in,0.016,0.016", "lash,in,0.045,0.016")
     path.write_text(text, encoding="utf-8")
     build = read_build(path)
-    answer = answer_order(
-        build, assembled(build), read_pushrod_list(DATA / "larkspur_stock.csv"), Limits(lash_most=0.04)
-    )
+    answer = answer_order(build, read_pushrod_list(DATA / "larkspur_stock.csv"), Limits(lash_most=0.04))
     (said,) = [one for one in order_words.meaning(answer) if "let pass" in one]
     assert said.endswith("let pass: 0.010 to 0.045 in lash (intake); 0.010 to 0.040 in lash (exhaust)")
 

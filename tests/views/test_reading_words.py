@@ -10,6 +10,7 @@ import pytest
 from tests.motion.marked import INTAKE, changed, marks_of
 from valvegeo import size
 from valvegeo.answers.read import FitRead
+from valvegeo.answers.withheld import further, narrowing, to_add
 from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.judged.remedies import Remedy
@@ -37,7 +38,8 @@ def read_of(fit: MarkFit, advice: Advice | None = None) -> FitRead:
     """What is read of a fit, without what these sentences do not speak of."""
     marks = sweep(trial_pose(fit.valvetrain, float(fit.trial_length)))
     still = float(fit.sizing.best.pushrod_length) - fit.length_now
-    return FitRead(fit, marks, marks, advice, (), (), 0.0, 0.0, still, fit.budget, 0.5)
+    said = None if advice is None else narrowing(advice, fit.sizing)
+    return FitRead(fit, marks, marks, advice, said, (), (), 0.0, 0.0, still, fit.budget, 0.5)
 
 
 def with_best(fit: MarkFit, **answers: float) -> MarkFit:
@@ -111,15 +113,17 @@ def test_readings_are_named_where_their_noise_counts_most(fit: MarkFit) -> None:
 def test_further_readings_are_told_with_stations_times_length_and_what_they_leave() -> None:
     bare = size(replace(INTAKE, check_measured_as=np.asarray("ball_centre")))
     length = "8.200 in ball centre to ball centre"
-    assert reading_words.further(ONCE, bare) == f"read full lift with {length}: leaves ±0.034 in"
+    assert further(ONCE, bare).sentence == f"read full lift with {length}: leaves ±0.034 in"
     thrice = (
         "read no lift and full lift 3 times, inked again each time, with 7.700 in ball centre to ball centre: leaves"
     )
-    assert reading_words.further(OFTEN, bare) == f"{thrice} ±0.017 in"
+    assert further(OFTEN, bare).sentence == f"{thrice} ±0.017 in"
     every = replace(ONCE, stations=STATIONS, half_width=np.inf)
-    assert reading_words.further(every, bare) == f"read all three stations with {length}: is a beginning"
-    assert reading_words.to_add(ONCE, bare) == f"read full lift with {length}: leaves ±0.034 in (95 %)"
-    assert reading_words.to_add(None, bare).startswith("read no lift and full lift at a length near the check's")
+    assert further(every, bare).sentence == f"read all three stations with {length}: is a beginning"
+    assert to_add(ONCE, bare).sentence == f"read full lift with {length}: leaves ±0.034 in (95 %)"
+    both_ways = words.pushrod(8.2, size(INTAKE))
+    assert further(ONCE, size(INTAKE)).sentence == f"read full lift with {both_ways}: leaves ±0.034 in"
+    assert to_add(None, bare).sentence.startswith("read no lift and full lift at a length near the check's")
 
 
 def remedy(name: str, change: float, limit: float, length: float, ratio: float, margin: float) -> Remedy:

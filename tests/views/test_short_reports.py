@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -66,6 +67,16 @@ def test_ink_is_what_a_zero_lash_check_shows_with_the_length_to_set(name: str) -
         assert [float(mark) for mark in cells[table.head.index("ink: no half full")].split()] == pytest.approx(
             expected, abs=0.0025
         )
+
+
+def test_ink_is_to_be_within_what_the_least_certain_valve_leaves_open() -> None:
+    answer = answer_size(read_build(DATA / "larkspur_pair.csv"))
+    for order in (1, -1):
+        known = answer.valves[0].uncertainty
+        unlike = [replace(known, marks_within=np.array(within)) for within in (0.021, 0.034)]
+        valves = [replace(one, uncertainty=of) for one, of in zip(answer.valves, unlike[::order], strict=True)]
+        (said,) = [p.sentences[0] for p in size_short(replace(answer, valves=valves))[2].parts if p.title == "ink"]
+        assert "if yours is not within 0.034 of it" in said
 
 
 def test_change_leads_from_the_check_to_what_is_set() -> None:

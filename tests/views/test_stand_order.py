@@ -32,7 +32,7 @@ from valvegeo.answers.panels.tuning import (
 from valvegeo.answers.size import answer_size
 from valvegeo.motion.judged.verdict import valve_problem
 from valvegeo.motion.pose import settle
-from valvegeo.motion.sizing import SWEEP_ALLOWANCE
+from valvegeo.motion.sweep import SWEEP_ALLOWANCE
 from valvegeo.records.batch import each, take
 from valvegeo.records.kinds import LIFTERS, MOUNTS
 from valvegeo.views.pushrod.panel import PushrodPanel

@@ -88,7 +88,7 @@ def parts(report: str) -> dict[str, list[str]]:
         "order": r"order \d\.\d{3} in over the gauge \(\d\.\d{3} in ball centre to ball centre\), for 0.018 in lash",
         "moving": r"moving the stand would .*? for zero lash there, check again, and order by that check, about [\d.]+",
         "sure": r"the order is good to ±[\d.]+ in",
-        "first": r"improve first: [a-z ]+\(\d+% of it\), then [a-z ]+\(\d+% of it\)",
+        "first": r"improve first: [a-z' ]+\(\d+% of it\), then [a-z' ]+\(\d+% of it\)",
         "running": r"running[^:]*marks(?: predicted,)? from the inboard edge: (.*?) in (?:sweep|running)",
         "band": r"sweep (0.112 in wide, .*?: NOT centred)",
         "beyond": r"with the stand where it is the band stands .* tip height[^.]*\.\d+",

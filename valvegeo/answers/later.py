@@ -18,6 +18,7 @@ from valvegeo.motion.screw import screw_beyond
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band, sweep
 from valvegeo.quantities import SMALLEST
+from valvegeo.quantities.signs import out_or_back
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each
 from valvegeo.records.files.build_file import Build
@@ -66,6 +67,15 @@ class Outcome(ArrayRecord):
         Each change alone, and all together, shape ().
     before, after : InPlace
         The pushrod in place before anything changed, and after all changes.
+    apart : Finding or None
+        That the parts cannot be put together before or after some change, alone or together. Where they cannot, nothing
+        below is looked for.
+    unset : Finding or None
+        What is wrong with lash or preload of the pushrod in place when nothing is set again.
+    out_of_thread : Finding or None
+        That an adjuster's screw cannot be set again for the pushrod in place.
+    off_flat, off_for_good : Finding or None
+        That the contact runs off the flat, the nut set again: with the pushrod in place, and with the one wanted too.
     """
 
     mechanism: Mechanism
@@ -73,6 +83,11 @@ class Outcome(ArrayRecord):
     table: ChangeTable
     before: InPlace
     after: InPlace
+    apart: Finding | None
+    unset: Finding | None
+    out_of_thread: Finding | None
+    off_flat: Finding | None
+    off_for_good: Finding | None
 
     @property
     def together(self) -> Shift:
@@ -82,50 +97,13 @@ class Outcome(ArrayRecord):
     @property
     def is_whole(self) -> bool:
         """Whether the parts can be put together before and after every change, alone and together."""
-        shifts = self.table.shifts.values()
-        bands = (self.before.sweep_width, self.wanted.sweep_width)
-        found = [*bands, *(one for shift in shifts for one in (shift.length_shift, shift.sweep_shift))]
-        return bool(np.isfinite(found).all())
+        return self.apart is None
 
     @property
     def problems(self) -> tuple[Finding, ...]:
-        """What is wrong after the changes with the pushrod in place; nothing where nothing is."""
-        if not self.is_whole:
-            return (Finding("later.apart"),)
-        return tuple(
-            found for found in (self.unset, self.out_of_thread, self.off_flat, self.off_for_good) if found is not None
-        )
-
-    @property
-    def unset(self) -> Finding | None:
-        """What is wrong with lash or preload when nothing is set again; None where nothing is."""
-        mechanism, slack = self.mechanism, self.after.slack
-        if slack < -SMALLEST:
-            return Finding("later.held_open" if mechanism.has_lash else "later.loose")
-        if not mechanism.has_lash and slack > mechanism.plunger_travel:
-            return Finding("later.plunger_full")
-        return None
-
-    @property
-    def out_of_thread(self) -> Finding | None:
-        """Whether an adjuster's screw cannot be set again for the pushrod in place; None where it can."""
-        beyond = float(self.after.screw_beyond)
-        if np.isnan(beyond) or beyond == 0.0:
-            return None
-        return Finding("later.out_of_thread", {"by": abs(beyond), "way": "out" if beyond > 0.0 else "back"})
-
-    @property
-    def off_flat(self) -> Finding | None:
-        """Whether the contact of the pushrod in place runs off the flat, the nut set again; None where it does not."""
-        if not self.after.off_flat_by(self.mechanism.flat) > 0.0:
-            return None
-        return Finding("later.off_flat", {"side": "outboard" if self.after.sweep_centre > 0 else "inboard"})
-
-    @property
-    def off_for_good(self) -> Finding | None:
-        """Whether the contact of the pushrod wanted runs off the flat too; None where it does not."""
-        is_off = self.wanted.off_flat_by(self.mechanism.flat) > 0.0
-        return Finding("later.off_flat_for_good") if is_off else None
+        """All that is wrong after the changes; nothing where nothing is."""
+        looked_for = (self.apart, self.unset, self.out_of_thread, self.off_flat, self.off_for_good)
+        return tuple(found for found in looked_for if found is not None)
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -202,7 +180,7 @@ def outcomes(
     fitted = np.asarray(pushrod_length, dtype=np.float64)
     pose = settle(mechanism, fitted)
     marks = sweep(pose)
-    table = changed(mechanism, amounts, fitted, heat, deck_lean, deck_side_lean)
+    table = changed(mechanism, amounts, fitted, heat, deck_lean, deck_side_lean, wanted_before)
     together = table.shifts[ALL]
     wanted = np.asarray(wanted_before) + together.length_shift
     grown = 0.0 if heat is None else heat.pushrod_growth(fitted)
@@ -222,7 +200,7 @@ def outcomes(
     moved = each(table.after)
     records = zip(valves, each(order), each(before), each(after), strict=True)
     return tuple(
-        Outcome(valve, wants, ChangeTable({name: of[place] for name, of in shifts.items()}, moved[place]), was, now)
+        _judged(valve, wants, ChangeTable({name: of[place] for name, of in shifts.items()}, moved[place]), was, now)
         for place, (valve, wants, was, now) in enumerate(records)
     )
 
@@ -232,6 +210,37 @@ def _screw(mechanism: Mechanism, pose: Pose) -> tuple[Floats, Floats]:
     by_screw = mechanism.length_moves_screw
     travel = np.where(by_screw, pose.screw_travel, np.nan)
     return travel, np.where(by_screw, screw_beyond(mechanism, travel), np.nan)
+
+
+def _judged(valve: Mechanism, wanted: InPlace, table: ChangeTable, before: InPlace, after: InPlace) -> Outcome:
+    """Say what is wrong on one valve, and put all of it together."""
+    bands = (before.sweep_width, wanted.sweep_width)
+    found = [*bands, *(one for shift in table.shifts.values() for one in (shift.length_shift, shift.sweep_shift))]
+    if not np.isfinite(found).all():
+        return Outcome(valve, wanted, table, before, after, Finding("later.apart"), None, None, None, None)
+    unset, off_flat, off_for_good = _unset(valve, after.slack), None, None
+    if after.is_off_flat(valve.flat):
+        off_flat = Finding("later.off_flat", {"side": after.side})
+    if wanted.is_off_flat(valve.flat):
+        off_for_good = Finding("later.off_flat_for_good")
+    screw = _out_of_thread(after.screw_beyond)
+    return Outcome(valve, wanted, table, before, after, None, unset, screw, off_flat, off_for_good)
+
+
+def _unset(valve: Mechanism, slack: Floats) -> Finding | None:
+    """Judge lash or preload that nobody sets again."""
+    if slack < -SMALLEST:
+        return Finding("later.held_open" if valve.has_lash else "later.loose")
+    if valve.is_beyond_plunger(slack):
+        return Finding("later.plunger_full")
+    return None
+
+
+def _out_of_thread(beyond: Floats) -> Finding | None:
+    """Judge an adjuster's screw that is set again for the pushrod in place; NaN where there is none."""
+    if np.isnan(beyond) or beyond == 0.0:
+        return None
+    return Finding("later.out_of_thread", {"by": abs(float(beyond)), "way": out_or_back(beyond)})
 
 
 def unchanged(build: Build, pushrod_length: ArrayLike | None = None) -> dict[str, Later]:

@@ -9,18 +9,20 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.answers.ordered_length import OrderedLength, ordered_lengths
+from valvegeo.answers.screws import OutOfThread, ScrewOrder, out_of_thread, screws_of
+from valvegeo.answers.size import assembled
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.certainty.tolerance import centre_uncertainty_of
 from valvegeo.motion.judged.centring import Centring, judge_ordered
+from valvegeo.motion.judged.remedies import Remedy, remedies_where_off
 from valvegeo.motion.judged.wariness import warnings
 from valvegeo.motion.marks.signs import sign_doubts
 from valvegeo.motion.sizing import Sizing
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, take
-from valvegeo.records.cells.threads import NamedThread, read_thread
 from valvegeo.records.files.build_file import Build
 from valvegeo.records.files.stock_file import PushrodList
-from valvegeo.shop.adjustment import NutSetting, nut_setting, screw_place
+from valvegeo.shop.adjustment import NutSetting, nut_setting
 from valvegeo.shop.fitting import setting_window, wants
 from valvegeo.shop.limits import Limits
 from valvegeo.shop.ordering.delivery import Delivery, match
@@ -82,54 +84,6 @@ class NutSettings(ArrayRecord):
     marks: Floats
 
 
-@dataclass(frozen=True)
-class ScrewOrder:
-    """Where an adjuster's screw stands with the pushrod that its valve gets; inches, positive out.
-
-    Attributes
-    ----------
-    name : str
-        Of the valve.
-    thread : NamedThread
-        Of its screw.
-    screw_travel, from_zero_lash, left_out, left_in : float
-        As :class:`valvegeo.shop.adjustment.ScrewPlace` has them.
-    """
-
-    name: str
-    thread: NamedThread
-    screw_travel: float
-    from_zero_lash: float
-    left_out: float
-    left_in: float
-
-    @property
-    def screw_turns(self) -> float:
-        """Turns from where the screw stood at the check."""
-        return self.thread.turns(self.screw_travel)
-
-
-@dataclass(frozen=True)
-class OutOfThread:
-    """The pushrod that comes nearest to an adjuster's thread, and yet runs its screw out of it.
-
-    Attributes
-    ----------
-    name : str
-        Of the valve.
-    thread : NamedThread
-        Of its screw.
-    stock_label : str
-    beyond : float
-        How far the screw would have to go beyond its thread [in]; positive out.
-    """
-
-    name: str
-    thread: NamedThread
-    stock_label: str
-    beyond: float
-
-
 @dataclass(frozen=True, eq=False, repr=False)
 class OrderAnswer(ArrayRecord):
     """What `order` answers for an engine of V valves; nothing is left to compute.
@@ -146,6 +100,8 @@ class OrderAnswer(ArrayRecord):
         What sizing warns of.
     centrings : tuple of Centring
         Whether each valve's band is centred, shape ().
+    remedies : tuple of tuple of Remedy
+        What each change alone takes where no length centres it, shape (); empty where it looks centred.
     order : Order
         From stock.
     made : Order or None
@@ -174,6 +130,7 @@ class OrderAnswer(ArrayRecord):
     sized: tuple[Sizing, ...]
     warnings: tuple[Finding, ...]
     centrings: tuple[Centring, ...]
+    remedies: tuple[tuple[Remedy, ...], ...]
     order: Order
     made: Order | None
     instead: Order
@@ -194,21 +151,18 @@ class OrderAnswer(ArrayRecord):
 
 def answer_order(
     build: Build,
-    sizing: Sizing,
     stock: PushrodList,
     limits: Limits | None = None,
     delivered: PushrodList | None = None,
     step: float | None = None,
     spares: int = 0,
 ) -> OrderAnswer:
-    """Answer a build, its sizing and a stock list.
+    """Answer a build and a stock list.
 
     Parameters
     ----------
     build : Build
         V valves.
-    sizing : Sizing
-        Of it, shape (V,), without geometry problems.
     stock : PushrodList
         What there is to choose from.
     limits : Limits, optional
@@ -223,19 +177,27 @@ def answer_order(
     Returns
     -------
     OrderAnswer
+
+    Raises
+    ------
+    BadInput
+        A valve cannot be put together as measured.
     """
+    sizing = assembled(build)
     wanted = wants(sizing.mechanism, sizing.best_pose)
     order = choose(wanted, stock, limits)
     made = to_make(order, step)
     left = [build.valves[index] for index in np.flatnonzero(~order.served).tolist()]
     instead = made_to_measure(wanted, pattern(order), step, limits)
+    centring = judge_ordered(sizing, centre_uncertainty_of(sizing).half_width)
     return OrderAnswer(
         build=build,
         stock=stock,
         sizing=sizing,
         sized=each(sizing),
         warnings=(*sign_doubts(sizing, build.valves), *warnings(sizing)),
-        centrings=each(judge_ordered(sizing, centre_uncertainty_of(sizing).half_width)),
+        centrings=each(centring),
+        remedies=remedies_where_off(sizing, centring),
         order=order,
         made=made,
         instead=instead,
@@ -246,8 +208,8 @@ def answer_order(
         instead_lengths=ordered_lengths(instead, build.valves, is_made=True),
         valves=_valves(build.valves, order, made),
         settings=_settings(build.valves, order, made),
-        screws=_screws(build.valves, order, made),
-        out_of_thread=_out_of_thread(build.valves, order),
+        screws=screws_of(build.valves, order.mechanism, _lengths(order, made)),
+        out_of_thread=out_of_thread(build.valves, order),
         delivery=None if delivered is None else match(wanted, delivered, limits),
         spares=spares,
     )
@@ -286,39 +248,6 @@ def _lengths(order: Order, made: Order | None) -> Floats:
     if made is not None:
         lengths[~order.served] = made.ordered.pushrod_length
     return lengths
-
-
-def _screws(names: Sequence[str], order: Order, made: Order | None) -> tuple[ScrewOrder, ...]:
-    lengths = _lengths(order, made)
-    with_screw = np.flatnonzero(np.isfinite(lengths) & order.mechanism.length_moves_screw)
-    if with_screw.size == 0:
-        return ()
-    mechanism = take(order.mechanism, with_screw)
-    found = screw_place(mechanism, lengths[with_screw])
-    return tuple(
-        ScrewOrder(
-            name=names[place],
-            thread=read_thread(str(thread)),
-            screw_travel=float(one.screw_travel),
-            from_zero_lash=float(one.from_zero_lash),
-            left_out=float(one.left_out),
-            left_in=float(one.left_in),
-        )
-        for place, thread, one in zip(with_screw.tolist(), mechanism.screw_thread, each(found), strict=True)
-    )
-
-
-def _out_of_thread(names: Sequence[str], order: Order) -> tuple[OutOfThread, ...]:
-    """Find the valves that would be served but for the thread of their screw."""
-    beyond, threads = order.fits.screw_beyond, np.broadcast_to(order.mechanism.screw_thread, order.choice.shape)
-    found = []
-    for place in np.flatnonzero(~order.served & np.all((beyond != 0.0) | np.isnan(beyond), axis=0)).tolist():
-        if np.isnan(beyond[:, place]).all():
-            continue
-        nearest = int(np.nanargmin(np.abs(beyond[:, place])))
-        label, by = order.stock.labels[nearest], float(beyond[nearest, place])
-        found.append(OutOfThread(names[place], read_thread(str(threads[place])), label, by))
-    return tuple(found)
 
 
 def _settings(names: Sequence[str], order: Order, made: Order | None) -> NutSettings | None:

@@ -11,6 +11,7 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import Misfit
 from valvegeo.motion.marks.bench import ByRule, by_rule
 from valvegeo.quantities import BY_NAME, Quantity
+from valvegeo.quantities.signs import too
 from valvegeo.records.cells.units import convert
 from valvegeo.records.reading import USUAL_UNCERTAINTY
 
@@ -40,6 +41,8 @@ class Quick:
         Standard uncertainty that each of the two lines is taken to have been read with.
     rule : ByRule
         What the bench rule makes of them: for the zero-lash length.
+    way : {"long", "short", "untold"}
+        Which way the pushrod is off.
     """
 
     valve_arm: float
@@ -48,13 +51,7 @@ class Quick:
     mark_travel: float
     reading: float
     rule: ByRule
-
-    @property
-    def way(self) -> Way:
-        """Which way the pushrod is off."""
-        if abs(self.rule.pushrod_too_long) <= self.rule.uncertainty:
-            return "untold"
-        return "long" if self.rule.pushrod_too_long > 0.0 else "short"
+    way: Way
 
 
 def misfits(given: Mapping[str, float], unit: str) -> list[Finding]:
@@ -130,4 +127,7 @@ def answer_quick(
     if found:
         raise Misfit(found)
     rule = by_rule(given, check_valve_lift, mark_travel, math.hypot(USUAL_UNCERTAINTY, USUAL_UNCERTAINTY))
-    return Quick(valve_arm, rocker_ratio, check_valve_lift, mark_travel, USUAL_UNCERTAINTY, rule)
+    way: Way = too(rule.pushrod_too_long)
+    if abs(rule.pushrod_too_long) <= rule.uncertainty:
+        way = "untold"
+    return Quick(valve_arm, rocker_ratio, check_valve_lift, mark_travel, USUAL_UNCERTAINTY, rule, way)

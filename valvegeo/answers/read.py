@@ -8,27 +8,23 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.answers.size import assembled
 from valvegeo.answers.widths import widths_ordered
+from valvegeo.answers.withheld import Unanswered, left_open, narrowing
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.sensitivity import best_slopes
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
-from valvegeo.motion.marks.advice import Advice, FurtherReading, advise, is_wide, what_to_add
+from valvegeo.motion.marks.advice import Advice, advise
 from valvegeo.motion.marks.bench import Card, bench_cards
 from valvegeo.motion.marks.expected import expect, trial_pose
 from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
 from valvegeo.motion.marks.information import FromBuild, length_to_order
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
-from valvegeo.motion.marks.marks_verdict import (
-    answer_problem,
-    marks_warnings,
-    screw_turned,
-    trial_apart,
-    wrong_convention,
-)
+from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings, screw_turned
 from valvegeo.motion.marks.signs import sign_doubts
-from valvegeo.motion.sizing import Sizing, is_worth_moving, still_to_change
+from valvegeo.motion.sizing import Sizing, still_to_change
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, put, take
@@ -51,6 +47,8 @@ class FitRead(ArrayRecord):
         Marks of the last trial and of the length to set next, by the fit, in a zero-lash check, shape ().
     advice : Advice or None
         How to narrow the interval; None where it is narrow enough.
+    narrowing : Finding or None
+        The same as a note to be said.
     remedies : tuple of Remedy
         What would centre the band that is ordered where length does not; empty where it looks centred.
     warnings : tuple of Finding
@@ -70,6 +68,7 @@ class FitRead(ArrayRecord):
     last: Sweep
     next: Sweep
     advice: Advice | None
+    narrowing: Finding | None
     remedies: tuple[Remedy, ...]
     warnings: tuple[Finding, ...]
     at_order: float
@@ -91,31 +90,6 @@ class FitRead(ArrayRecord):
             length_change=case.length_change,
             length_uncertainty=self.budget.half_width,
         )
-
-
-@dataclass(frozen=True)
-class Unanswered:
-    """Why readings give no length, and what to add.
-
-    Attributes
-    ----------
-    problem : Finding or None
-        Why the fitted mechanism gives none, where there is a fit.
-    undetermined : Undetermined or None
-        Why the readings leave it open.
-    apart : Finding or None
-        The trial that cannot be put together, which is then why.
-    to_add : FurtherReading or None
-        What to read besides.
-    hints : tuple of Finding
-        What may be behind it.
-    """
-
-    problem: Finding | None
-    undetermined: Undetermined | None
-    apart: Finding | None
-    to_add: FurtherReading | None
-    hints: tuple[Finding, ...]
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -171,6 +145,8 @@ class ReadAnswer(ArrayRecord):
         Valve -> what its marks say, in the build's order; only valves that have marks.
     tuned : Valvetrain
         A zero-lash check of the best pose where the marks tell it, as measured elsewhere, shape (V,).
+    withheld : tuple of Finding
+        Why the marks of some valves give no length, and what to do, each placed in the marks file.
     unmarked_faults : tuple of Finding
         Geometry that cannot be in valves without marks, which stand in the way of a tuned file.
     """
@@ -179,42 +155,53 @@ class ReadAnswer(ArrayRecord):
     marks: Marks
     valves: dict[str, ValveRead]
     tuned: Valvetrain
+    withheld: tuple[Finding, ...]
     unmarked_faults: tuple[Finding, ...]
 
 
 def answer_read(
-    build: Build, sizing: Sizing, marks: Marks, from_build: FromBuild, valve_lifts: Mapping[str, float]
+    build: Build,
+    marks: Marks,
+    from_build: FromBuild = "measurement",
+    valve_lifts: Mapping[str, float] | None = None,
 ) -> ReadAnswer:
     """Answer a build and its marks.
 
     Parameters
     ----------
     build, marks : Build, Marks
-        Of the same valves.
-    sizing : Sizing
-        Of the build as it was measured, shape (V,).
+        Of the same valves, V of them.
     from_build : {"measurement", "starting_guess"}
         How the build's pivot height and offset count.
-    valve_lifts : mapping of str to float
+    valve_lifts : mapping of str to float, optional
         Valve -> dial indicator's maximum [in], where one was read.
 
     Returns
     -------
     ReadAnswer
         With valves whose marks give no length, as such.
+
+    Raises
+    ------
+    BadInput
+        The check of a valve that has marks cannot be put together.
     """
+    sizing, lifts = assembled(build, marks.readings), valve_lifts or {}
     sized = dict(zip(build.valves, each(sizing), strict=True))
     signs = sign_doubts(sizing, build.valves)
     valves = {}
     for name, readings in marks.readings.items():
         doubts = [one for one in signs if build.valves[one.valve] == name]
-        valves[name] = read_valve(sized[name], readings, from_build, valve_lifts.get(name), doubts=doubts)
+        valves[name] = read_valve(sized[name], readings, from_build, lifts.get(name), doubts=doubts)
     tuned = build.valvetrain
     for name, valve in valves.items():
         if valve.fit is not None:
             tuned = put(tuned, build.valves.index(name), valve.fit.sizing.tuned())
     unmarked = [found for found in geometry_problems(sizing) if build.valves[found.valve] not in valves]
-    return ReadAnswer(build, marks, valves, tuned, tuple(build.faults(unmarked)))
+    withheld = (
+        marks.placed(name, valve.found.refusal) for name, valve in valves.items() if isinstance(valve.found, Unanswered)
+    )
+    return ReadAnswer(build, marks, valves, tuned, tuple(withheld), tuple(build.faults(unmarked)))
 
 
 def read_valve(
@@ -254,7 +241,7 @@ def read_valve(
     found: FitRead | Unanswered | None = None
     elsewhere = screw_turned(build, counted)
     if elsewhere is not None:
-        found = Unanswered(elsewhere, None, None, None, ())
+        found = Unanswered(elsewhere, problem=elsewhere)
     elif counted:
         fitted = fit_marks(measured, counted, from_build, best=build.best_pose)
         found = _answered(build, fitted, lift, tuple(doubts))
@@ -280,28 +267,28 @@ def _answered(
     build: Sizing, fitted: MarkFit | Undetermined, lift: UnexpectedLift | None, doubts: tuple[Finding, ...]
 ) -> FitRead | Unanswered:
     if isinstance(fitted, Undetermined):
-        apart = trial_apart(build, fitted.readings)
-        to_add = what_to_add(build.valvetrain, fitted, best=build.best_pose)
-        return Unanswered(None, fitted, apart, to_add, tuple(wrong_convention(build, fitted.readings)))
+        return left_open(build, fitted)
     problem = answer_problem(fitted)
     if problem is not None:
-        return Unanswered(problem, None, None, None, ())
+        return Unanswered(problem, problem)
     trials = trial_pose(fitted.valvetrain, np.array([fitted.length_now, float(fitted.trial_length)]))
     last, following = each(sweep(trials))
     sizing = fitted.sizing
     _, slopes = length_to_order(fitted.information)
     budget = fitted.information.budget(slopes)
     at_order, at_ends = widths_ordered(fitted, float(budget.half_width))
+    advice = advise(fitted) if budget.is_wide else None
     return FitRead(
         fit=fitted,
         last=last,
         next=following,
-        advice=advise(fitted) if is_wide(budget.half_width) else None,
+        advice=advice,
+        narrowing=None if advice is None else narrowing(advice, sizing),
         remedies=() if fitted.centring.looks_centred else remedies(sizing),
         warnings=(*doubts, *marks_warnings(build, fitted, lift)),
         at_order=at_order,
         at_ends=at_ends,
-        still=float(still_to_change(take(trials, 0), sizing.best_pose, is_worth_moving(last, sizing.best))),
+        still=float(still_to_change(take(trials, 0), sizing.best_pose, sizing.best.is_narrower_than(last))),
         budget=budget,
         chance_too_long=_chance_too_long(fitted),
     )

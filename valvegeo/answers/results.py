@@ -122,7 +122,7 @@ def changes_rows(answer: ChangesAnswer) -> list[TidyRow]:
     rows: list[TidyRow] = []
     for name, valve in answer.valves.items():
         found = valve.outcome
-        left = "lash_left" if found.mechanism.has_lash else "preload_left"
+        left = f"{found.mechanism.setting_name}_left"
         rows += rows_of_case([name], "wanted", found.wanted)
         rows += _in_place(name, "before", found.before, left) + _in_place(name, "kept", found.after, left)
         for change, shift in found.table.shifts.items():

@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
-import numpy as np
-
 from valvegeo.answers.scene import Scene, look_at
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.certainty.tolerance import LengthUncertainty, uncertainty_of
 from valvegeo.motion.judged.centring import Centring, judge_checked, judge_ordered
-from valvegeo.motion.judged.remedies import Remedy, remedies
+from valvegeo.motion.judged.remedies import Remedy, remedies_where_off
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.judged.wariness import warnings
 from valvegeo.motion.marks.signs import sign_doubts
@@ -50,6 +48,11 @@ class ValveSize(ArrayRecord):
         What a zero-lash check shows with the checking pushrod set as told, shape (); on a stand, where it is.
     serving, serving_moved : Serving
         Lengths that serve: with a stand where it is, and moved for the narrowest sweep, shape (). The same on a stud.
+    serves_as_checked : bool
+        Whether the checking pushrod's own length does.
+    still : float
+        What is still to be changed from the check: of the pushrod, on a stand of its height where that is worth it;
+        positive: longer, higher [in].
     window : tuple of float
         Least and most lash or preload that is allowed on a stand [in].
     scene : Scene or None
@@ -66,6 +69,8 @@ class ValveSize(ArrayRecord):
     at_trial: Sweep
     serving: Serving
     serving_moved: Serving
+    serves_as_checked: bool
+    still: float
     window: tuple[float, float]
     scene: Scene | None
 
@@ -74,12 +79,6 @@ class ValveSize(ArrayRecord):
         """How sure the length to order is."""
         found = self.uncertainty
         return found.pushrod_length if self.sizing.mechanism.length_moves_pivot else found.as_mounted
-
-    @property
-    def serves_as_checked(self) -> bool:
-        """Whether the checking pushrod's own length serves."""
-        length = self.sizing.checked.pushrod_length
-        return bool((self.serving.length_least <= length) & (length <= self.serving.length_most))
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -129,11 +128,20 @@ def assembled(build: Build, marked: Collection[str] | None = None) -> Sizing:
         Geometry that cannot be, placed on the build file's rows and columns.
     """
     sizing = size(build.valvetrain)
-    problems = geometry_problems(sizing, check_only=marked is not None)
-    faults = build.faults(found for found in problems if marked is None or build.valves[found.valve] in marked)
+    faults = _faults(build, sizing, marked)
     if faults:
         raise BadInput(faults)
     return sizing
+
+
+def geometry_faults(build: Build) -> list[Finding]:
+    """Say what :func:`assembled` would raise, for an engine of which no answer can be had for other reasons."""
+    return _faults(build, size(build.valvetrain))
+
+
+def _faults(build: Build, sizing: Sizing, marked: Collection[str] | None = None) -> list[Finding]:
+    problems = geometry_problems(sizing, check_only=marked is not None)
+    return build.faults(found for found in problems if marked is None or build.valves[found.valve] in marked)
 
 
 def assembled_valves(build: Build) -> dict[str, Sizing]:
@@ -171,9 +179,7 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
         judge_checked(sizing, uncertainty.checked_centre.half_width),
         judge_ordered(sizing, uncertainty.ordered_centre.half_width),
     )
-    off_centre = np.flatnonzero(~ordered.looks_centred)
-    mended = [each(remedy) for remedy in remedies(take(sizing, off_centre))] if off_centre.size else []
-    remedies_of = {int(valve): tuple(of[place] for of in mended) for place, valve in enumerate(off_centre)}
+    mended = remedies_where_off(sizing, ordered)
     valves = tuple(
         ValveSize(
             name=name,
@@ -181,11 +187,13 @@ def answer_size(build: Build, *, drawn: bool = False) -> SizeAnswer:
             uncertainty=uncertainty.valve(index),
             checked=take(checked, index),
             ordered=take(ordered, index),
-            remedies=remedies_of.get(index, ()),
+            remedies=mended[index],
             warnings=tuple(found for found in wary if found.valve == index),
             at_trial=at_trial[index] if one.mechanism.length_moves_pivot else one.checked_sweep,
             serving=served[index],
             serving_moved=served_moved[index],
+            serves_as_checked=bool(served[index].holds(one.checked.pushrod_length)),
+            still=float(one.still_to_change(one.checked.pushrod_length)),
             window=(float(least[index]), float(most[index])),
             scene=look_at(one) if drawn else None,
         )

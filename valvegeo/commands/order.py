@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from valvegeo.answers.order import OrderAnswer, answer_order
 from valvegeo.answers.results import order_rows
-from valvegeo.answers.size import assembled
+from valvegeo.answers.size import geometry_faults
 from valvegeo.commands.run import Run
 from valvegeo.findings.finding import Finding
 from valvegeo.records.cells.options import read_options
@@ -39,7 +39,6 @@ def run(arguments: argparse.Namespace) -> None:
     inputs = [arguments.build, arguments.stock, arguments.delivered]
     job = Run(inputs, [arguments.results, arguments.sheet, arguments.page])
     build = job.tried(lambda: read_build(arguments.build))
-    sizing = None if build is None else job.tried(lambda: assembled(build))
     stock = job.tried(lambda: read_pushrod_list(arguments.stock))
     came = None if arguments.delivered is None else job.tried(lambda: read_pushrod_list(arguments.delivered))
     given = {name: getattr(arguments, name) for name in OPTIONS}
@@ -52,7 +51,12 @@ def run(arguments: argparse.Namespace) -> None:
     if spares is None:
         found = Finding("option.spares", {"most": MOST_SPARES}, value=arguments.spares)
         job.blame([found.at("command line", column="--spares")])
-    answer = answer_order(job.sound(build), job.sound(sizing), job.sound(stock), limits, came, step, job.sound(spares))
+    answer = None
+    if build is not None and stock is not None and spares is not None and job.is_sound:
+        answer = job.tried(lambda: answer_order(build, stock, limits, came, step, spares))
+    elif build is not None:
+        job.blame(geometry_faults(build))
+    answer = job.sound(answer)
     job.deliver(
         [
             (arguments.results, lambda: tidy_text(order_rows(answer))),

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import argparse
 
-from valvegeo.answers.read import ReadAnswer, Unanswered, answer_read
+from valvegeo.answers.read import answer_read
 from valvegeo.answers.results import read_rows
-from valvegeo.answers.size import assembled
 from valvegeo.commands.run import Run
-from valvegeo.findings.finding import Finding
 from valvegeo.motion.marks.information import FromBuild
 from valvegeo.records.cells.valve_lifts import read_valve_lifts
 from valvegeo.records.files.build_file import build_text, read_build
@@ -17,7 +15,6 @@ from valvegeo.records.files.tidy import tidy_text
 from valvegeo.views.printed.text import as_text
 from valvegeo.views.reports.read_sections import read_sections
 from valvegeo.views.reports.read_short import read_short
-from valvegeo.views.wording.reading_words import no_length
 
 
 def run(arguments: argparse.Namespace) -> None:
@@ -29,16 +26,14 @@ def run(arguments: argparse.Namespace) -> None:
     build = job.sound(build) if build is None else build
     marks = job.tried(lambda: read_marks(arguments.marks, build))
     marks = job.sound(marks) if marks is None else marks
-    sizing = job.tried(lambda: assembled(build, marks.readings))
     lifts, lift_faults = read_valve_lifts(arguments.valve_lift, tuple(marks.readings))
     from_build: FromBuild = "starting_guess" if arguments.starting_guess else "measurement"
     job.blame(lift_faults)
-    sizing = job.sound(sizing) if sizing is None else sizing
-    answer = answer_read(build, sizing, marks, from_build, lifts)
-    job.blame(_withheld(answer))
-    if arguments.tuned is not None:
-        job.blame(answer.unmarked_faults)
-    job.sound(answer)
+    answer = job.tried(lambda: answer_read(build, marks, from_build, lifts))
+    if answer is not None:
+        job.blame(answer.withheld)
+        job.blame(answer.unmarked_faults if arguments.tuned is not None else ())
+    answer = job.sound(answer)
     job.deliver(
         [
             (arguments.tuned, lambda: build_text(build, answer.tuned)),
@@ -46,12 +41,3 @@ def run(arguments: argparse.Namespace) -> None:
         ],
         as_text(read_sections(answer) if arguments.details else read_short(answer)),
     )
-
-
-def _withheld(answer: ReadAnswer) -> list[Finding]:
-    """Say for each valve whose marks give no length what to add."""
-    return [
-        answer.marks.placed(name, no_length(valve.found, valve.build))
-        for name, valve in answer.valves.items()
-        if isinstance(valve.found, Unanswered)
-    ]

@@ -59,15 +59,24 @@ class Run:
         """Keep further faults."""
         self._faults += faults
 
+    @property
+    def is_sound(self) -> bool:
+        """Whether nothing at all was found at fault so far."""
+        return not self._faults and not self._of_outputs
+
     def sound(self, answer: Read | None) -> Read:
         """Give an answer back, if nothing at all was found at fault.
 
         Raises
         ------
         BadInput
-            With every fault so far, those of the outputs last.
+            With every fault so far: those of the input files in their order, of the command line, of the outputs.
         """
-        faults = [*self._faults, *self._of_outputs]
+        places = [str(path) for path in self.inputs]
+        of_inputs = sorted(
+            self._faults, key=lambda fault: places.index(fault.file) if fault.file in places else len(places)
+        )
+        faults = [*of_inputs, *self._of_outputs]
         if faults or answer is None:
             raise BadInput(faults)
         return answer

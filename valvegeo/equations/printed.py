@@ -1703,5 +1703,6 @@ SOURCES: dict[str, str] = {
     "quantities/measured.py": "7648b8fb1ce8ae42fc014db359599f2962ac2bc9948c6c0766ef391375faa52a",
     "quantities/parts.py": "008fa95395c0cb3ce3e078d8262c0977db461de0378ed31e0d7b8c4001cec767",
     "quantities/quantity.py": "f3ef7ed41f57048c2d3448ea4b215868457615f76bf5c8458aba5f2f60effa67",
+    "quantities/signs.py": "95411871b3efaea66ad451495d5ff6865a9646488a5b02c2cd552782450bf32e",
 }
 """What it was printed from: path in the package, SHA-256."""

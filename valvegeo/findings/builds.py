@@ -88,6 +88,9 @@ PHRASES: dict[str, Phrase] = {
     ),
     "mark.valve": Phrase(_ONE_VALVE, "name a valve of the build file, spelled as there"),
     "mark.valve_near": Phrase(_ONE_VALVE, NEAR),
+    "mark.too_many": Phrase(
+        "at most {most} readings of one valve", "is it the file you meant? If so, leave out the readings of old trials"
+    ),
     "mark.station": Phrase("{stations}", "say where in the lift the mark was made"),
     "mark.station_near": Phrase("{stations}", NEAR),
     "mark.unit": Phrase("in or mm, for the lengths of this row", "{likely.cure}"),

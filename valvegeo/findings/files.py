@@ -94,6 +94,8 @@ PHRASES: dict[str, Phrase] = {
         cure="say which thread was turned, since another thread is another length: behind the turns, such as of 10-32, "
         "or in the build's row check_thread"
     ),
+    "turns.nothing": Phrase(cure="{likely.cure}", says="no length is given"),
+    "turns.no_length": Phrase(cure="{likely.cure}", says="“{typed}” is no length"),
     "thread.none": Phrase(
         cure="name the thread as 10-32, 1/4-28 or M6x1, or by its threads in an inch alone, {least} to {most}"
     ),

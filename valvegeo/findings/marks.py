@@ -14,9 +14,31 @@ PHRASES: dict[str, Phrase] = {
     "marks.no_trial": Phrase(says="a trial cannot be put together with the build's measurements"),
     "marks.no_fit": Phrase(says="no pivot height and offset near the build's explain the marks"),
     "marks.no_fit_together": Phrase(says="marks and build together explain no pivot height and offset"),
-    "marks.no_length": Phrase(_TELLING, "{reason.sentence}: {add}"),
-    "marks.leave_open": Phrase(_TELLING, "{reason.sentence}, they leave it open: {add}"),
-    "marks.leave_wide": Phrase(_TELLING, "{reason.sentence}, they leave ±{alone:.2f} in: {add}"),
+    "marks.no_length": Phrase(_TELLING, "{reason.sentence}: {add.sentence}"),
+    "marks.leave_open": Phrase(_TELLING, "{reason.sentence}, they leave it open: {add.sentence}"),
+    "marks.leave_wide": Phrase(_TELLING, "{reason.sentence}, they leave ±{alone:.2f} in: {add.sentence}"),
+    "marks.read_near_check": Phrase(
+        says="read no lift and full lift at a length near the check's, where the marks stay on the flat"
+    ),
+    "marks.read_besides": Phrase(says="{further.sentence} (95 %)"),
+    "marks.halve": Phrase(says="to halve that: {further.sentence}"),
+    "marks.narrow": Phrase(says="no further marks at one length halve that; the best single one: {further.sentence}"),
+    "marks.nothing_narrows": Phrase(
+        says="no marks at a length near these stay on the flat of the tip: none to read that would narrow it"
+    ),
+    "marks.read_once": Phrase(says="read {stations.sentence} with {pushrod.sentence}: {left.sentence}"),
+    "marks.read_often": Phrase(
+        says="read {stations.sentence} {sets} times, inked again each time, with {pushrod.sentence}: {left.sentence}"
+    ),
+    "marks.station": Phrase(says="{station}"),
+    "marks.two_stations": Phrase(says="{station} and {other}"),
+    "marks.every_station": Phrase(says="all three stations"),
+    "marks.leaves": Phrase(says="leaves ±{half_width:.3f} in"),
+    "marks.is_a_beginning": Phrase(says="is a beginning"),
+    "marks.pushrod": Phrase(says="{centres:.3f} in ball centre to ball centre"),
+    "marks.pushrod_both_ways": Phrase(
+        says="{measured:.3f} in {convention} ({centres:.3f} in ball centre to ball centre)"
+    ),
     "marks.no_check": Phrase(
         _NOT_THE_CHECK,
         "the build's own check cannot be put together: run size on the build file, which says why",
@@ -130,6 +152,7 @@ PHRASES: dict[str, Phrase] = {
         "measure from the tip's inboard edge, nearest the pivot",
         "a line {at:typed} in from the inboard edge",
     ),
+    "sheet.nothing_counts": Phrase(cure="tick those that you have read", says="no line counts yet"),
     "sheet.trial_named_twice": Phrase("another name than {names}", says="a trial named {trial}"),
     "sheet.trial_misses": Phrase(
         "one that these parts can be put together with",

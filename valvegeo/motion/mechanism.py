@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 from valvegeo.findings.refusal import Misfit
 from valvegeo.records.arrays import Tabular
 from valvegeo.records.given import as_arrays
-from valvegeo.records.kinds import HELD, checked_choice, has_lash, length_moves_pivot, length_moves_setting
+from valvegeo.records.kinds import HELD, LIFTERS, checked_choice, has_lash, length_moves_pivot, length_moves_setting
 from valvegeo.records.stem_tip import StemTip
 
 Floats = NDArray[np.float64]
@@ -80,6 +80,15 @@ class Mechanism(StemTip, Tabular):
     def setting(self) -> Floats:
         """Declared lash or preload [in], shape B."""
         return np.where(self.has_lash, self.lash, self.preload)
+
+    @property
+    def setting_name(self) -> str:
+        """What is set, lash or preload: the quantity's name; of one valve, shape ()."""
+        return LIFTERS[str(self.lifter)].setting
+
+    def is_beyond_plunger(self, preload: ArrayLike) -> NDArray[np.bool_]:
+        """Whether a preload [in], broadcasting with B, is more than the plunger has; never where lash is set."""
+        return np.asarray(~self.has_lash & (np.asarray(preload) > self.plunger_travel))
 
     @property
     def running_seat_shift(self) -> Floats:

@@ -12,17 +12,12 @@ from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import canonical, check, locate, over_centres
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, set_by_length
-from valvegeo.motion.sweep import Band, Sweep, sweep
-from valvegeo.quantities import BY_NAME
+from valvegeo.motion.sweep import SWEEP_ALLOWANCE, Band, Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord, Tabular
 from valvegeo.records.batch import batch_shape, shared
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
-
-SWEEP_ALLOWANCE = float(BY_NAME["sweep_allowance"].default or 0.0)
-"""Sweep beyond the best that is not worth a change [in] (this project's choice)."""
-
 
 AnyCase = TypeVar("AnyCase", bound="Case")
 
@@ -134,7 +129,7 @@ class Sizing(ArrayRecord):
         ndarray of bool
             Shape (V,); False where there is no stand.
         """
-        return is_worth_moving(self.as_mounted, self.best, allowance)
+        return self.best.is_narrower_than(self.as_mounted, allowance)
 
     def still_to_change(self, length: ArrayLike) -> Floats:
         """What is still to be changed from a pushrod of some length, the stand as it was checked.
@@ -165,24 +160,6 @@ class Sizing(ArrayRecord):
         at_zero_lash = at_rise(zero_lash(self.mechanism), self.best_pose.pivot_rise).pushrod_length
         length = np.where(self.mechanism.length_moves_pivot, self.best.pushrod_length, at_zero_lash)
         return check(self.mechanism, length, like=self.valvetrain)
-
-
-def is_worth_moving(standing: Band, best: Band, allowance: float = SWEEP_ALLOWANCE) -> NDArray[np.bool_]:
-    """Whether moving a stand narrows its sweep by more than an allowance.
-
-    Parameters
-    ----------
-    standing, best : Band
-        Running, with the stand where it is and where the sweep is least; batch shape B. NaN where there is no stand.
-    allowance : float
-        [in].
-
-    Returns
-    -------
-    ndarray of bool
-        Shape B.
-    """
-    return np.asarray(standing.sweep_width - best.sweep_width > allowance)
 
 
 def still_to_change(shown: Pose, best: Pose, worth_moving: NDArray[np.bool_]) -> Floats:

@@ -9,11 +9,16 @@ from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.pose import Pose
+from valvegeo.quantities import BY_NAME, USABLE_SWEEP
+from valvegeo.quantities.signs import side
 from valvegeo.records.arrays import Tabular
 
 Floats = NDArray[np.float64]
 
 _STATIONS = Compiled("contact.STATIONS")
+
+SWEEP_ALLOWANCE = float(BY_NAME["sweep_allowance"].default or 0.0)
+"""Sweep beyond the best that is not worth a change [in] (this project's choice)."""
 
 
 class Band:
@@ -46,6 +51,32 @@ class Band:
             [in]; negative: it stays on the flat with so much to spare. NaN where there is no band.
         """
         return np.asarray(np.abs(self.sweep_centre) + self.sweep_width / 2 - np.asarray(flat, dtype=np.float64))
+
+    def is_off_flat(self, flat: ArrayLike) -> NDArray[np.bool_]:
+        """Whether it runs off a flat of a half width [in]: no where it ends on its edge, and where there is no band."""
+        return np.asarray(self.off_flat_by(flat) > 0.0)
+
+    def is_on_flat(self, flat: ArrayLike) -> NDArray[np.bool_]:
+        """Whether it stays on a flat of a half width [in], its edge included: no where there is no band."""
+        return np.asarray(self.off_flat_by(flat) <= 0.0)
+
+    @property
+    def is_too_wide(self) -> NDArray[np.bool_]:
+        """Whether it is wider than the trade calls usable, shape B."""
+        return np.asarray(self.sweep_width > USABLE_SWEEP)
+
+    @property
+    def side(self) -> str:
+        """Which side of the stem's centre its middle is on; of one band, shape ()."""
+        return side(self.sweep_centre)
+
+    def is_narrower_than(self, other: Band, allowance: float = SWEEP_ALLOWANCE) -> NDArray[np.bool_]:
+        """Whether it is narrower by more than an allowance [in], so that a change to it is worth making; shape B."""
+        return np.asarray(other.sweep_width - self.sweep_width > allowance)
+
+    def is_elsewhere_than(self, other: Band, allowance: float = SWEEP_ALLOWANCE) -> NDArray[np.bool_]:
+        """Whether its middle stands off another's by an allowance [in], so that it is worth saying; shape B."""
+        return np.asarray(np.abs(self.sweep_centre - other.sweep_centre) >= allowance)
 
 
 @dataclass(frozen=True, eq=False, repr=False)

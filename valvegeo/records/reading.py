@@ -63,7 +63,12 @@ class Reading:
     @property
     def place(self) -> str:
         """Station and trial in words: ``half lift of trial 2``."""
-        return f"{self.station.replace('_', ' ')} of trial {self.trial}"
+        return f"{spoken(self.station)} of trial {self.trial}"
+
+
+def spoken(station: str) -> str:
+    """Write a station as it is said: ``no lift``."""
+    return station.replace("_", " ")
 
 
 def from_photograph(inboard_edge: float, outboard_edge: float, line: float, stem_diameter: float) -> float:

@@ -22,3 +22,8 @@ class StemTip:
     def from_inboard_edge(self, x: ArrayLike) -> Floats:
         """Distance of a contact's x in the frame, broadcasting with B, from the tip's inboard edge [in]."""
         return np.asarray(np.asarray(x, dtype=np.float64) + self.stem_diameter / 2)
+
+    def is_on_flat(self, from_inboard_edge: ArrayLike) -> NDArray[np.bool_]:
+        """Whether a place, by its distance from the tip's inboard edge [in], is on the flat, its edges included."""
+        place = np.asarray(from_inboard_edge, dtype=np.float64)
+        return np.asarray((self.tip_chamfer <= place) & (place <= self.stem_diameter - self.tip_chamfer))

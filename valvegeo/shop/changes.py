@@ -23,7 +23,7 @@ from valvegeo.motion.screw import screwed
 from valvegeo.motion.sweep import sweep
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.arrays import ArrayRecord, Tabular
-from valvegeo.shop.fitting import wanted_length
+from valvegeo.shop.fitting import wanted_length, wanted_lengths
 from valvegeo.shop.limits import require
 
 if TYPE_CHECKING:
@@ -164,6 +164,7 @@ def changed(
     heat: Heat | None = None,
     deck_lean: ArrayLike | None = None,
     deck_side_lean: ArrayLike | None = None,
+    wanted: ArrayLike | None = None,
 ) -> ChangeTable:
     """Find what changes after the check do to length and sweep, each alone and all together.
 
@@ -179,6 +180,8 @@ def changed(
         Hot against cold.
     deck_lean, deck_side_lean : array_like, optional
         As for :func:`valvegeo.motion.moved_parts.moved`.
+    wanted : array_like, optional
+        What each valve wants before anything changes [in], if that is known; found when left out.
 
     Returns
     -------
@@ -193,7 +196,8 @@ def changed(
     """
     only_changes(amounts)
     require(amounts)
-    fitted = wanted_length(mechanism) if pushrod_length is None else np.asarray(pushrod_length, dtype=np.float64)
+    wants = wanted_length(mechanism) if wanted is None else np.asarray(wanted, dtype=np.float64)
+    fitted = wants if pushrod_length is None else np.asarray(pushrod_length, dtype=np.float64)
     single: dict[str, dict[str, ArrayLike]] = {
         BY_NAME[name].label: {name: amount} for name, amount in amounts.items() if amount
     }
@@ -204,27 +208,23 @@ def changed(
     everything: dict[str, ArrayLike] = {}
     for parts in single.values():
         everything |= parts
-
-    def after(parts: Mapping[str, ArrayLike]) -> Mechanism:
-        return moved(mechanism, deck_lean=deck_lean, deck_side_lean=deck_side_lean, **parts)
-
-    shifts = {
-        name: _shift(mechanism, after(parts), fitted, grown if name == HOT else cold) for name, parts in single.items()
+    after = {
+        name: moved(mechanism, deck_lean=deck_lean, deck_side_lean=deck_side_lean, **parts)
+        for name, parts in (single | {ALL: everything}).items()
     }
-    last = after(everything)
-    shifts[ALL] = _shift(mechanism, last, fitted, grown)
-    return ChangeTable(shifts, last)
-
-
-def _shift(before: Mechanism, after: Mechanism, fitted: Floats, grown: Floats) -> Shift:
-    """Compare two mechanisms with one set of pushrods, which have grown."""
-    was, now = settle(before, fitted), settle(after, fitted + grown)
-    old, new = sweep(was), sweep(now)
-    as_it_was = screwed(after, was.screw_travel) if after.length_moves_screw.any() else after
-    untouched = settle(pivot_held(as_it_was), fitted + grown, was.pivot_rise)
-    return Shift(
-        length_shift=wanted_length(after) - grown - wanted_length(before),
-        sweep_shift=new.sweep_width - old.sweep_width,
-        centre_shift=new.sweep_centre - old.sweep_centre,
-        slack_shift=untouched.setting - was.setting,
-    )
+    was = settle(mechanism, fitted)
+    old = sweep(was)
+    wanted_before, *wanted_after = wanted_lengths([mechanism, *after.values()], wants)
+    shifts = {}
+    for (name, then), wanted_then in zip(after.items(), wanted_after, strict=True):
+        longer = grown if name in (HOT, ALL) else cold
+        new = sweep(settle(then, fitted + longer))
+        as_it_was = screwed(then, was.screw_travel) if then.length_moves_screw.any() else then
+        untouched = settle(pivot_held(as_it_was), fitted + longer, was.pivot_rise)
+        shifts[name] = Shift(
+            length_shift=wanted_then - longer - wanted_before,
+            sweep_shift=new.sweep_width - old.sweep_width,
+            centre_shift=new.sweep_centre - old.sweep_centre,
+            slack_shift=untouched.setting - was.setting,
+        )
+    return ChangeTable(shifts, after[ALL])

@@ -8,10 +8,11 @@ where it stood at the check, so that thread is left on both sides (common practi
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.mechanism import Mechanism
@@ -107,6 +108,38 @@ def wanted_length(mechanism: Mechanism) -> Floats:
     return wants(mechanism).length
 
 
+def wanted_lengths(mechanisms: Sequence[Mechanism], first: ArrayLike | None = None) -> Floats:
+    """Lengths that valves want as several mechanisms have them; of the same parts in the same places found only once.
+
+    Parameters
+    ----------
+    mechanisms : sequence of Mechanism
+        N of them, of shapes that broadcast to one, B.
+    first : array_like, optional
+        What the first of them want, if that is known, shape B [in]; found when left out.
+
+    Returns
+    -------
+    ndarray
+        Shape (N,)+B [in].
+    """
+    shape = np.broadcast_shapes(*map(batch_shape, mechanisms))
+    columns = {
+        entry.name: np.stack([np.broadcast_to(getattr(one, entry.name), shape) for one in mechanisms]).ravel()
+        for entry in fields(Mechanism)
+    }
+    seen: dict[tuple[float | str, ...], int] = {}
+    valves = zip(*(column.tolist() for column in columns.values()), strict=True)
+    stands_for = np.array([seen.setdefault(valve, place) for place, valve in enumerate(valves)])
+    lengths = np.full(stands_for.size, np.nan)
+    known = 0 if first is None else int(np.prod(shape))
+    lengths[:known] = np.ravel(np.broadcast_to(np.nan if first is None else first, shape))[:known]
+    unknown = np.unique(stands_for[stands_for >= known])
+    if unknown.size:
+        lengths[unknown] = wanted_length(Mechanism(**{name: column[unknown] for name, column in columns.items()}))
+    return np.asarray(lengths[stands_for].reshape(len(mechanisms), *shape))
+
+
 def fits(valves: Mechanism | Wants, lengths: Floats, limits: Limits | None = None) -> Fits:
     """Try every pushrod on every valve.
 
@@ -137,7 +170,7 @@ def fits(valves: Mechanism | Wants, lengths: Floats, limits: Limits | None = Non
     beyond = screw_beyond(mechanism, pose.screw_travel)
     in_window = _between(got, *setting_window(mechanism, limits))
     within = np.where(by_length, excess <= limits.sweep_allowance, np.where(by_screw, beyond == 0.0, in_window))
-    allowed = within & (marks.off_flat_by(mechanism.flat) <= 0.0) & (marks.valve_lift > 0.0)
+    allowed = within & marks.is_on_flat(mechanism.flat) & (marks.valve_lift > 0.0)
     whole = (*np.shape(lengths), *batch_shape(mechanism))
     penalty, allowed, beyond = (np.broadcast_to(found, whole) for found in (penalty, allowed, beyond))
     return Fits(pose, marks, penalty, allowed, beyond, wanted)

@@ -49,6 +49,10 @@ class Serving(Tabular):
     sweep_least: Floats
     sweep_most: Floats
 
+    def holds(self, length: Floats) -> NDArray[np.bool_]:
+        """Whether a length [in], broadcasting with V, is one of them."""
+        return np.asarray((self.length_least <= length) & (length <= self.length_most))
+
 
 def serving(best: Pose, limits: Limits | None = None, pivot_rise: ArrayLike = 0.0) -> Serving:
     """Find the lengths that serve.
@@ -113,7 +117,7 @@ def _by_sweep(best: Pose, allowance: float) -> tuple[Floats, Floats]:
     found = elementwise.find_root(
         excess, (np.stack([rise, rise]), both), args=(which,), tolerances={"xatol": _NEAR, "fatol": _NEAR}
     )
-    serves = found.success & (narrowest.off_flat_by(best.mechanism.flat) <= 0.0)
+    serves = found.success & narrowest.is_on_flat(best.mechanism.flat)
     low, high = at_rise(best.mechanism, np.where(serves, found.x, np.nan)).pushrod_length
     return low, high
 
@@ -128,7 +132,7 @@ def _by_setting(mechanism: Mechanism, limits: Limits, pivot_rise: ArrayLike) -> 
             preload=np.where(solid, mechanism.preload, setting),
         )
         pose = at_rise(as_set, pivot_rise)
-        on_flat = sweep(pose).off_flat_by(mechanism.flat) <= 0.0
+        on_flat = sweep(pose).is_on_flat(mechanism.flat)
         found.append(np.where(on_flat, pose.pushrod_length, np.nan))
     low, high = found
     return np.minimum(low, high), np.maximum(low, high)

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
-from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.answers.scene import Trace
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.pose import reach
 from valvegeo.motion.screw import screw_beyond
 from valvegeo.quantities import SMALLEST
+from valvegeo.quantities.signs import longer, out_or_back, too
+
+if TYPE_CHECKING:
+    from valvegeo.answers.panels.tuning import Tuning
 
 
 def problem(tuning: Tuning) -> Finding | None:
@@ -58,7 +63,7 @@ def _apart(shown: Trace) -> Finding | None:
         return Finding("shown.tip_misses", {"by": by})
     beyond = float(reach(mechanism, pose.pushrod_length, pose.pivot_rise))
     if np.isfinite(beyond) and beyond:
-        return Finding("shown.pushrod_misses", {"by": abs(beyond), "way": "too long" if beyond > 0 else "too short"})
+        return Finding("shown.pushrod_misses", {"by": abs(beyond), "way": too(beyond)})
     if shown.sweep.valve_lift <= 0.0:
         return Finding("shown.lash_swallows", {"short": -float(shown.sweep.valve_lift)})
     return Finding("shown.no_lift")
@@ -69,14 +74,14 @@ def _unset(tuning: Tuning) -> Finding | None:
     pose, mechanism = tuning.now.pose, tuning.shown
     gap, preload, travel = float(pose.gap), float(pose.preload), float(mechanism.plunger_travel)
     change = tuning.proper_length - tuning.pushrod_length
-    by, way = abs(change), "longer" if change > 0 else "shorter"
+    by, way = abs(change), longer(change)
     if gap < -SMALLEST:
         return Finding("shown.held_open", {"gap": -gap, "change": by, "way": way})
     if not tuning.running and gap > SMALLEST:
         return Finding("shown.no_zero_lash", {"gap": gap, "change": by, "way": way})
     if mechanism.has_lash:
         return None
-    if not -SMALLEST < preload <= travel:
+    if preload <= -SMALLEST or mechanism.is_beyond_plunger(preload):
         told: Numbers = {"preload": preload, "travel": travel, "change": by, "way": way}
         return _too_much_wanted(mechanism) or Finding("shown.preload_out", told)
     return None
@@ -88,22 +93,21 @@ def _out_of_thread(tuning: Tuning) -> Finding | None:
     if not beyond:
         return None
     change = tuning.proper_length - tuning.pushrod_length
-    told: Numbers = {"by": abs(beyond), "way": "out" if beyond > 0.0 else "back"}
+    told: Numbers = {"by": abs(beyond), "way": out_or_back(beyond)}
     return Finding("shown.out_of_thread", {**told, "length": "longer" if change > 0.0 else "shorter"})
 
 
 def _too_much_wanted(mechanism: Mechanism) -> Finding | None:
-    preload, travel = float(mechanism.preload), float(mechanism.plunger_travel)
-    if mechanism.has_lash or preload <= travel:
+    if not mechanism.is_beyond_plunger(mechanism.preload):
         return None
-    return Finding("shown.preload_wanted", {"preload": preload, "travel": travel})
+    told: Numbers = {"preload": float(mechanism.preload), "travel": float(mechanism.plunger_travel)}
+    return Finding("shown.preload_wanted", told)
 
 
 def _off_flat(shown: Trace, best: Trace, mechanism: Mechanism) -> Finding | None:
-    over = float(shown.sweep.off_flat_by(mechanism.flat))
-    if over <= 0.0:
+    if shown.sweep.is_on_flat(mechanism.flat):
         return None
-    told: Numbers = {"over": over, "side": "outboard" if shown.sweep.sweep_centre > 0 else "inboard"}
-    if best.sweep.off_flat_by(mechanism.flat) <= 0.0:
+    told: Numbers = {"over": float(shown.sweep.off_flat_by(mechanism.flat)), "side": shown.sweep.side}
+    if best.sweep.is_on_flat(mechanism.flat):
         return Finding("shown.off_flat", told)
     return Finding("shown.off_flat_for_good", told)

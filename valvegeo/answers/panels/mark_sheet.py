@@ -235,8 +235,12 @@ def save_marks(sheets: Mapping[str, MarkSheet], path: Path, inputs: Iterable[Pat
 
     Raises
     ------
+    Refused
+        No line counts.
     BadInput
         The file cannot be written, or is one that was read.
     """
     readings = {valve: sheet.readings for valve, sheet in sheets.items()}
+    if not any(readings.values()):
+        raise Refused(Finding("sheet.nothing_counts"))
     write_whole({path: marks_text(readings)}, list(inputs))

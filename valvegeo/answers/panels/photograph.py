@@ -11,12 +11,12 @@ from numpy.typing import NDArray
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.refusal import Misfit
 from valvegeo.motion.marks.expected import expected_marks
-from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading, from_photograph
+from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading, from_photograph, spoken
 from valvegeo.records.valvetrain import Valvetrain
 
 Grey = NDArray[np.uint8]
 
-PICKED = ("inboard edge", "outboard edge", *(station.replace("_", " ") for station in STATIONS))
+PICKED = ("inboard edge", "outboard edge", *map(spoken, STATIONS))
 """What is picked on a photograph, in this order."""
 
 ACROSS, TALL = 480, 360

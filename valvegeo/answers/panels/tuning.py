@@ -14,15 +14,18 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import ArrayLike
 
+from valvegeo.answers.panels import amiss
 from valvegeo.answers.scene import Scene, Trace, scene, trace
 from valvegeo.equations.numeric import Compiled
+from valvegeo.findings.finding import Finding
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.certainty.tolerance import centre_uncertainty_of
 from valvegeo.motion.checking import check
 from valvegeo.motion.judged.centring import Centring, judge
+from valvegeo.motion.judged.remedies import Remedy, stud_moved
 from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, settle
-from valvegeo.motion.sizing import Sizing, is_worth_moving, still_to_change
+from valvegeo.motion.sizing import Sizing, still_to_change
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import put
 from valvegeo.records.files.build_file import Build, write_build
@@ -121,10 +124,17 @@ class Tuning(ArrayRecord):
         """Whether the band of the running engine with the pushrod to order is centred."""
         return judge(self.ordered.sweep, self.mechanism.flat, self.centre_uncertainty)
 
+    @cached_property
+    def remedy(self) -> Remedy | None:
+        """What moving stud or stand alone would take to centre that band; None where it looks centred."""
+        if self.ordered_centring.looks_centred:
+            return None
+        return stud_moved(self.mechanism, self.now.pose.pivot_rise)
+
     @property
     def is_worth_moving(self) -> bool:
         """Whether moving the stand from the pivot shown narrows the sweep enough; False where there is none."""
-        return bool(is_worth_moving(self.ordered.sweep, self.running_best.sweep))
+        return bool(self.running_best.sweep.is_narrower_than(self.ordered.sweep))
 
     @property
     def still_to_change(self) -> float:
@@ -134,8 +144,32 @@ class Tuning(ArrayRecord):
         """
         return float(still_to_change(self.now.pose, self.running_best.pose, np.asarray(self.is_worth_moving)))
 
-    def check_length(self, pivot_rise: ArrayLike) -> float:
-        """Length of a zero-lash check with the stand at a pivot rise [in]."""
+    @cached_property
+    def problem(self) -> Finding | None:
+        """What about the pose shown cannot be; None where nothing is amiss."""
+        return amiss.problem(self)
+
+    @cached_property
+    def order_problem(self) -> Finding | None:
+        """What keeps a pushrod from being ordered by what is shown; None where nothing does."""
+        return amiss.order_problem(self)
+
+    @cached_property
+    def move_problem(self) -> Finding | None:
+        """What keeps a stand from being moved to the narrowest sweep; None where nothing does."""
+        return amiss.move_problem(self)
+
+    @cached_property
+    def check_length(self) -> float:
+        """Length of a zero-lash check with the stand at the pivot shown [in]."""
+        return self._checked_at(self.now.pose.pivot_rise)
+
+    @cached_property
+    def check_length_best(self) -> float:
+        """The same with the stand moved to the narrowest sweep of the running engine [in]."""
+        return self._checked_at(self.running_best.pose.pivot_rise)
+
+    def _checked_at(self, pivot_rise: ArrayLike) -> float:
         return float(at_rise(zero_lash(self.mechanism), pivot_rise).pushrod_length)
 
     def scene(self) -> Scene:
@@ -215,7 +249,7 @@ def as_check(tuning: Tuning) -> Valvetrain:
     """
     length = tuning.pushrod_length
     if not tuning.mechanism.length_moves_pivot:
-        length = tuning.check_length(tuning.now.pose.pivot_rise)
+        length = tuning.check_length
     return check(tuning.mechanism, length, like=tuning.measured.valvetrain)
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.arrays import ArrayRecord
 
 Floats = NDArray[np.float64]
@@ -124,6 +125,11 @@ class Budget(ArrayRecord):
         """Half-width of the answer's 95 % interval, shape B."""
         return np.asarray(COVERAGE * self.standard)
 
+    @property
+    def is_wide(self) -> NDArray[np.bool_]:
+        """Whether that interval, end to end, is wider than the step between stocked lengths, shape B."""
+        return is_wide(self.half_width)
+
     def chance_below(self, by: float) -> float:
         """Chance that the true value lies below one answer (shape ()) plus so much, its error taken to be normal."""
         return 0.5 * math.erfc(-by / float(self.standard) / math.sqrt(2.0))
@@ -151,3 +157,8 @@ class Budget(ArrayRecord):
             if value > 0.0 and (among is None or name in among)
         ]
         return tuple(sorted(found, key=lambda entry: -entry[1]))
+
+
+def is_wide(half_width: ArrayLike) -> NDArray[np.bool_]:
+    """Whether a 95 % interval of a half-width [in], end to end, is wider than the step between stocked lengths."""
+    return np.asarray(2.0 * np.asarray(half_width) > STOCK_STEP)

@@ -14,13 +14,14 @@ from numpy.typing import ArrayLike, NDArray
 from scipy.optimize import elementwise
 
 from valvegeo.equations.numeric import Compiled
+from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.mechanism import Mechanism, swapped
 from valvegeo.motion.pose import at_rise
 from valvegeo.motion.roots import SWING, angle_where
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import Tabular
-from valvegeo.records.batch import batch_shape, take
+from valvegeo.records.batch import batch_shape, each, take
 
 Floats = NDArray[np.float64]
 Alter = Callable[[Mechanism, ArrayLike], Mechanism]
@@ -77,8 +78,10 @@ _BY_STUD = Compiled("centring.CENTRED_BY_STUD")
 _BY_ARM = Compiled("centring.CENTRED_BY_ARM")
 _BY_TIP = Compiled("centring.CENTRED_BY_TIP")
 
+_STUD: tuple[str, Alter, Compiled, float] = ("stud_position", move_stud, _BY_STUD, 0.25)
+
 _WAYS: tuple[tuple[str, Alter, Compiled, float], ...] = (
-    ("stud_position", move_stud, _BY_STUD, 0.25),
+    _STUD,
     ("valve_arm", lengthen_arm, _BY_ARM, 0.25),
     ("tip_height", raise_tip, _BY_TIP, 0.20),
 )
@@ -108,20 +111,63 @@ def remedies(sizing: Sizing) -> tuple[Remedy, ...]:
     >>> stud.name, stud.change.round(3).tolist()
     ('stud_position', [-0.002, 0.043])
     """
-    return tuple(_remedy(sizing.mechanism, *way) for way in _WAYS)
+    return tuple(_remedy(sizing.mechanism, 0.0, *way) for way in _WAYS)
 
 
-def _remedy(mechanism: Mechanism, name: str, alter: Alter, takes: Compiled, limit: float) -> Remedy:
+def remedies_where_off(sizing: Sizing, ordered: Centring) -> tuple[tuple[Remedy, ...], ...]:
+    """Find :func:`remedies` of the valves whose band is off centre.
+
+    Parameters
+    ----------
+    sizing : Sizing
+        Shape (V,).
+    ordered : Centring
+        Of the band that is ordered, shape (V,).
+
+    Returns
+    -------
+    tuple of tuple of Remedy
+        V of them, each of shape (); empty where the band looks centred.
+    """
+    off = np.flatnonzero(~ordered.looks_centred)
+    mended = zip(*(each(remedy) for remedy in remedies(take(sizing, off))), strict=True) if off.size else ()
+    found = dict(zip(off.tolist(), mended, strict=True))
+    return tuple(found.get(valve, ()) for valve in range(ordered.looks_centred.size))
+
+
+def stud_moved(mechanism: Mechanism, pivot_rise: ArrayLike = 0.0) -> Remedy:
+    """Find what moving stud or stand alone would take: the first of :func:`remedies`.
+
+    Parameters
+    ----------
+    mechanism : Mechanism
+        Batch shape B.
+    pivot_rise : array_like
+        Where a stand's shims hold the pivot [in]; ignored where a length moves it.
+
+    Returns
+    -------
+    Remedy
+        Batch shape B.
+    """
+    return _remedy(mechanism, pivot_rise, *_STUD)
+
+
+def _remedy(
+    mechanism: Mechanism, pivot_rise: ArrayLike, name: str, alter: Alter, takes: Compiled, limit: float
+) -> Remedy:
     place = {"seat_shift": mechanism.running_seat_shift, "gap": mechanism.lash}
     angle = angle_where(takes, "length_mismatch", 0.0, (0.0, SWING), mechanism, **place)
     found = takes(mechanism, rocker_angle=angle, **place)
     by_length = mechanism.length_moves_pivot
     change = (
-        found["change"] if np.all(by_length) else np.where(by_length, found["change"], _held(mechanism, alter, limit))
+        found["change"]
+        if np.all(by_length)
+        else np.where(by_length, found["change"], _held(mechanism, pivot_rise, alter, limit))
     )
     change = np.where(np.abs(change) <= limit, change, np.nan)
     altered = alter(mechanism, change)
-    pose = at_rise(altered, np.where(by_length, found["pivot_rise"], 0.0))
+    pose = at_rise(altered, np.where(by_length, found["pivot_rise"], pivot_rise))
     band = sweep(pose)
     return Remedy(
         name=name,
@@ -134,20 +180,21 @@ def _remedy(mechanism: Mechanism, name: str, alter: Alter, takes: Compiled, limi
     )
 
 
-def _held(mechanism: Mechanism, alter: Alter, limit: float) -> Floats:
+def _held(mechanism: Mechanism, pivot_rise: ArrayLike, alter: Alter, limit: float) -> Floats:
     """Find the least change that centres the band with the pivot as high as it is, shape B [in]; NaN where none does.
 
     There is no closed form, and not always one answer: the arm passes square on the way.
     """
     shape = batch_shape(mechanism)
     every = np.arange(int(np.prod(shape)))
+    rises = np.ravel(np.broadcast_to(pivot_rise, shape))
 
     def middle(change: Floats, valve: NDArray[np.intp]) -> Floats:
         one = mechanism if shape == () else take(mechanism, valve)
-        return np.asarray(sweep(at_rise(alter(one, change), 0.0)).sweep_centre)
+        return np.asarray(sweep(at_rise(alter(one, change), rises[valve])).sweep_centre)
 
     tried = np.linspace(-limit, limit, _TRIED)
-    found = np.stack([middle(np.full(every.size, change), every) for change in tried])
+    found = middle(tried[:, None], every)
     crosses = found[:-1] * found[1:] <= 0.0
     away = np.where(crosses, np.abs(tried[:-1] + tried[1:])[:, None], np.inf)
     nearest = np.argmin(away, axis=0)

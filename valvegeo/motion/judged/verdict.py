@@ -16,6 +16,7 @@ from valvegeo.motion.pose import reach
 from valvegeo.motion.roots import SWING
 from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.quantities import BY_NAME
+from valvegeo.quantities.signs import too
 from valvegeo.records.batch import batch_shape, take
 from valvegeo.records.kinds import MOUNTS
 
@@ -150,8 +151,7 @@ def _tell_never_full(valve: Sizing) -> tuple[str, str, Numbers]:
     beyond = float(reach(valve.checked_pose.mechanism, valve.checked_pose.pushrod_length))
     if not beyond:
         return "geometry.swings_too_far", "lobe_lift", {"swing": SWING}
-    way = "too long" if beyond > 0.0 else "too short"
-    return "geometry.pushrod_misses", "lobe_lift", {"swing": SWING, "by": abs(beyond), "way": way}
+    return "geometry.pushrod_misses", "lobe_lift", {"swing": SWING, "by": abs(beyond), "way": too(beyond)}
 
 
 def _lash_swallows(sizing: Sizing) -> Mask:
@@ -190,7 +190,7 @@ def _tell_closes(when: str, valve: Sizing) -> tuple[str, str, Numbers]:
 
 def _off_flat(name: str, sizing: Sizing) -> Mask:
     case: Case = getattr(sizing, name)
-    return np.asarray(case.off_flat_by(sizing.mechanism.flat) > 0.0)
+    return case.is_off_flat(sizing.mechanism.flat)
 
 
 def _tell_off_flat(name: str, when: str, valve: Sizing) -> tuple[str, str, Numbers]:
@@ -199,13 +199,13 @@ def _tell_off_flat(name: str, when: str, valve: Sizing) -> tuple[str, str, Numbe
     told: Numbers = {
         "when": when,
         "over": float(case.off_flat_by(flat)),
-        "side": "outboard" if case.sweep_centre > 0 else "inboard",
+        "side": case.side,
         "flat": flat,
         "width": width,
         "trial": float(valve.best.trial_length),
         "noun": MOUNTS[str(valve.mechanism.mount)].noun,
     }
-    if name == "checked" and valve.best.off_flat_by(flat) <= 0.0:
+    if name == "checked" and valve.best.is_on_flat(flat):
         return "geometry.off_flat_at_check", "check_length", told
     if width > 2.0 * flat:
         return "geometry.wider_than_flat", "lobe_lift", told

@@ -60,9 +60,9 @@ def pose_warnings(sizing: Sizing) -> list[Finding]:
         found.append(
             _warning("warning.swings_far", valve, {"angle": float(np.ravel(angle)[valve]), "most": LARGE_ANGLE})
         )
-    width = sizing.ordered.sweep_width
-    for valve in _where(width > USABLE_SWEEP):
-        numbers: Numbers = {"width": float(np.ravel(width)[valve]), "usable": USABLE_SWEEP}
+    ordered = sizing.ordered
+    for valve in _where(ordered.is_too_wide):
+        numbers: Numbers = {"width": float(np.ravel(ordered.sweep_width)[valve]), "usable": USABLE_SWEEP}
         found.append(_warning("warning.wide", valve, numbers))
     for valve in _where((down >= SMALLEST) & sizing.is_worth_moving()):
         lower: Numbers = {"down": float(np.ravel(down)[valve]), "noun": MOUNTS[str(np.ravel(mount)[valve])].noun}

@@ -6,14 +6,14 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import NDArray
 
 from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.marks.expected import Expected, expect, expected_marks
 from valvegeo.motion.marks.fit import WIDEST, MarkFit, Undetermined
 from valvegeo.motion.marks.information import Information, information, length_to_order
 from valvegeo.motion.pose import Pose
-from valvegeo.quantities import BY_NAME, STOCK_STEP
+from valvegeo.quantities import BY_NAME
 from valvegeo.records.kinds import MOUNTS
 from valvegeo.records.reading import STATIONS, Reading
 from valvegeo.records.valvetrain import Valvetrain
@@ -76,11 +76,6 @@ class Advice:
     halving: FurtherReading | None
     single: FurtherReading | None
     improve: tuple[tuple[str, float], ...]
-
-
-def is_wide(half_width: ArrayLike) -> bool:
-    """Whether a 95 % interval, end to end, is wider than the step between stocked lengths."""
-    return 2.0 * float(half_width) > STOCK_STEP  # type: ignore[arg-type]
 
 
 def advise(fit: MarkFit) -> Advice:
@@ -170,9 +165,8 @@ def _tried(
     most_sets: int,
 ) -> Iterable[FurtherReading]:
     """Try each set of stations at each length whose marks stay on the flat, all lengths at once."""
-    flat = float(valvetrain.flat)
-    off_centre = np.abs(expected_marks(valvetrain, np.array(lengths)) - float(valvetrain.from_inboard_edge(0.0)))
-    staying = [length for length, furthest in zip(lengths, off_centre.max(-1), strict=True) if furthest <= flat]
+    on_flat = np.all(valvetrain.is_on_flat(expected_marks(valvetrain, np.array(lengths))), axis=-1).tolist()
+    staying = [length for length, stays in zip(lengths, on_flat, strict=True) if stays]
     if not staying:
         return
     at_all = expect(valvetrain, [Reading(station, length, 0.0) for length in staying for station in STATIONS])

@@ -18,6 +18,7 @@ from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import reach
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import BY_NAME
+from valvegeo.quantities.signs import too
 from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain
 
@@ -161,13 +162,11 @@ def misses(sized: Sizing, pushrod_length: float) -> Finding | None:
     beyond = float(reach(zero_lash(sized.mechanism), pushrod_length))
     if not beyond:
         return Finding("sheet.trial_out_of_reach", {"length": pushrod_length})
-    way = "long" if beyond > 0.0 else "short"
-    return Finding("sheet.trial_misses", {"length": pushrod_length, "way": way, "by": abs(beyond)})
+    return Finding("sheet.trial_misses", {"length": pushrod_length, "way": too(beyond), "by": abs(beyond)})
 
 
 def _off_flat(build: Valvetrain, readings: Sequence[Reading]) -> list[Finding]:
-    chamfer, stem = float(build.tip_chamfer), float(build.stem_diameter)
-    off = [r.place for r in readings if not chamfer <= r.from_inboard_edge <= stem - chamfer]
+    off = [reading.place for reading in readings if not build.is_on_flat(reading.from_inboard_edge)]
     return [Finding("marks.on_chamfer", {"places": ", ".join(off)}, gravity="warning")] if off else []
 
 

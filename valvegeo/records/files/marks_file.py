@@ -29,6 +29,10 @@ from valvegeo.records.tables.table_reader import read_table
 COLUMNS = ("valve", "trial", "pushrod_length", "unit", "station", "from_inboard_edge", "uncertainty")
 """Columns of a marks file."""
 
+MOST_READINGS = 300
+"""Readings of one valve that are read: a hundred trials, a line at each station (our choice). The fit's cost grows with
+their square and more."""
+
 SLACK = 1e-6
 """Lengths of one trial that differ by more contradict each other [in]."""
 
@@ -165,6 +169,8 @@ class _Reader:
         """Length of each trial of each valve, and the row that first gave it."""
         self.trials = {valve: Names("trial", each_once=False) for valve in build.valves}
         """Names of each valve's trials."""
+        self.rows = dict.fromkeys(build.valves, 0)
+        """How many rows each valve has so far."""
 
     def reading(self, row: Row, cells: dict[str, str]) -> Reading | None:
         """One row's reading; None where it has a fault."""
@@ -194,6 +200,9 @@ class _Reader:
 
     def _valve(self, row: Row, name: str) -> str | None:
         if name in self.stem:
+            self.rows[name] += 1
+            if self.rows[name] == MOST_READINGS + 1:
+                self._fault(row, "valve", name, "mark.too_many", most=MOST_READINGS)
             return name
         near = nearest(name, self.valves) if self._guessing else None
         if near:

@@ -12,7 +12,7 @@ from valvegeo.records.cells.names import LONGEST_NAME, Names
 from valvegeo.records.files.build_reader import LEADING_COLUMNS, PARTNER
 from valvegeo.records.tables.table import csv_line
 from valvegeo.records.tables.text_file import MOST_COLUMNS
-from valvegeo.records.valvetrain import may_be_left_out
+from valvegeo.records.valve_problems import may_be_left_out
 
 NOTE_WIDTH = 100
 """Columns that a template's notes are wrapped to."""

@@ -7,9 +7,7 @@ from typing import Any
 
 from ipywidgets import FloatRangeSlider, Widget
 
-from valvegeo.findings.finding import Finding
-from valvegeo.findings.refusal import Refused
-from valvegeo.quantities import BY_NAME, Quantity
+from valvegeo.quantities import Quantity
 from valvegeo.views.live.handle import Handle
 
 STEP = 0.001
@@ -93,24 +91,3 @@ def slid(handle: Widget) -> Widget | None:
     """Pass a handle that is being slid, by mouse or arrow keys: its moves run on; what is typed or ticked is done."""
     runs_on = not handle.is_typed if isinstance(handle, Handle) else isinstance(handle, FloatRangeSlider)
     return handle if runs_on else None
-
-
-def allowed(name: str, value: float) -> float:
-    """Pass a value that a quantity may have.
-
-    Parameters
-    ----------
-    name : str
-        The quantity.
-    value : float
-        In its unit.
-
-    Raises
-    ------
-    Refused
-        Naming quantity, value and what is allowed.
-    """
-    quantity = BY_NAME[name]
-    if not quantity.low <= value <= quantity.high:
-        raise Refused(Finding("limit.range", {"range": quantity.allowed}, name, f"{quantity.label} of {value:g}"))
-    return value

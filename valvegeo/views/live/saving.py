@@ -7,7 +7,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from valvegeo.findings.refusal import BadInput
+from valvegeo.findings.refusal import BadInput, Refused
 from valvegeo.views.live.html import done
 from valvegeo.views.live.shown import button, wrapped
 from valvegeo.views.wording.refusal import NotAllowed
@@ -50,7 +50,7 @@ class Saving:
         path = Path(self.name.value)
         try:
             said = self._write(path) if path.name else "Nothing written: give the file a name."
-        except NotAllowed as refused:
+        except (NotAllowed, Refused) as refused:
             said = f"Nothing written: {refused}"
         except BadInput as bad:
             said = f"Nothing written: {'; '.join(fault.line for fault in bad.faults)}"

@@ -5,16 +5,13 @@ from __future__ import annotations
 import ipywidgets as widgets
 
 from valvegeo.answers.panels.mark_sheet import Line
-from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.cells.entered import pushrod_length
 from valvegeo.records.cells.threads import NamedThread
-from valvegeo.records.cells.turns import read_length
-from valvegeo.records.reading import Reading
+from valvegeo.records.reading import Reading, spoken
 from valvegeo.views.live import controls
 from valvegeo.views.live.handle import Handle
-from valvegeo.views.wording.reading_words import spoken
-from valvegeo.views.wording.refusal import NotAllowed
 from valvegeo.views.wording.words import as_typed
 
 LEAST_NOISE = BY_NAME["reading_uncertainty"].low
@@ -71,32 +68,11 @@ def length_handle(reading: Reading) -> widgets.Text:
     )  # fmt: skip
 
 
-def pushrod_length(typed: str, thread: NamedThread | None) -> float:
-    """Read a pushrod's length as typed, in inches or as turns of its thread.
-
-    Raises
-    ------
-    NotAllowed
-        It is no length.
-    Refused
-        It is no pushrod's length.
-    """
-    limits = BY_NAME["check_length"]
-    try:
-        length = read_length(typed, "in", thread)
-    except ValueError as likely:
-        given = f"“{typed}” is no length" if typed else "no length is given"
-        raise NotAllowed(f"{given}; {likely}") from None
-    if not limits.low <= length <= limits.high:
-        raise Refused(Finding("limit.range", {"range": limits.allowed}, value=f"a pushrod of “{typed}”"))
-    return length
-
-
 def place_length(box: widgets.Text, length: float, thread: NamedThread | None) -> None:
     """Put a length into a box, unless what is typed there means the same."""
     try:
         means = pushrod_length(box.value, thread)
-    except (NotAllowed, Refused):
+    except Refused:
         means = None
     if means != length:
         box.value = as_typed(length)

@@ -20,7 +20,7 @@ from valvegeo.answers.panels.mark_sheet import Line, MarkSheet
 from valvegeo.answers.widths import Widths
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.quantities import STOCK_STEP, USABLE_SWEEP
-from valvegeo.records.reading import STATIONS
+from valvegeo.records.reading import STATIONS, spoken
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.palette import Style
 from valvegeo.views.drawings.plots import KINDS, blank, draw, over, side_by_side, true_to_scale
@@ -163,7 +163,7 @@ def _line_on_tip(entry: Line, flat: float, radius: float) -> list[Shape]:
     half = _chord(x, flat)[1, 1]
     style = _look(entry)
     gap = 0.35 * _ROW if align == "left" else -0.35 * _ROW
-    name = station.replace("_", " ") + ("" if entry.counts else " (left out)")
+    name = spoken(station) + ("" if entry.counts else " (left out)")
     return [
         line("tip", [(x, -half if y > 0 else half), (x, y)], style),
         mark("tip", x, y, style),

@@ -26,6 +26,7 @@ from valvegeo.answers.panels.mark_sheet import (
 )
 from valvegeo.answers.size import assembled_valves
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.cells.entered import pushrod_length
 from valvegeo.records.files.build_file import Build
 from valvegeo.records.files.marks_file import Marks, read_marks
 from valvegeo.records.reading import Reading
@@ -37,9 +38,8 @@ from valvegeo.views.live.history import Held
 from valvegeo.views.live.saving import Saving, file_name
 from valvegeo.views.live.shown import button, close, columns, folded, wrapped
 from valvegeo.views.marks import mark_figures
-from valvegeo.views.marks.line_handles import LineHandles, length_handle, place_length, pushrod_length
+from valvegeo.views.marks.line_handles import LineHandles, length_handle, place_length
 from valvegeo.views.marks.mark_words import is_refusal, says, sentences, tables, was_saved
-from valvegeo.views.wording.refusal import NotAllowed
 from valvegeo.views.wording.sections import Section
 
 DIALLED = (0.1, 1.0)
@@ -289,8 +289,6 @@ class MarkPanel(LivePanel[MarkSheet]):
 
     def _write(self, path: Path) -> str:
         sheets = dict(zip(self.valves, self.history.now.values, strict=True))
-        if not any(sheet.readings for sheet in sheets.values()):
-            raise NotAllowed("no line counts yet; tick those that you have read.")
         save_marks(sheets, path, self._inputs)
         return was_saved(sheets, path)
 

@@ -10,14 +10,15 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from valvegeo.answers.panels.mark_sheet import MarkSheet
-from valvegeo.answers.read import FitRead, Unanswered
+from valvegeo.answers.read import FitRead
+from valvegeo.answers.withheld import Unanswered
 from valvegeo.findings.refusal import Refused
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
 from valvegeo.records.kinds import MOUNTS
-from valvegeo.records.reading import STATIONS
+from valvegeo.records.reading import STATIONS, spoken
 from valvegeo.views.wording import centring_words, reading_words, words
-from valvegeo.views.wording.reading_words import sentence, spoken
+from valvegeo.views.wording.reading_words import sentence
 from valvegeo.views.wording.sections import WIDTH, Section, Table
 
 CARD_REMINDER = (
@@ -63,7 +64,7 @@ def sentences(sheet: MarkSheet) -> tuple[str, ...]:
     if isinstance(found, FitRead):
         return _verdict(found), _to_expect(found), _how_sure(found), *_wary(found)
     if found is not None:
-        return _refusal(sheet, found)
+        return _refusal(found)
     return ("No reading counts yet: tick the lines that you have read and put them where they stand.",)
 
 
@@ -217,7 +218,7 @@ def _wary(read: FitRead) -> list[str]:
     return [*found, f"{sentence(beyond)} {would}"] if beyond else found
 
 
-def _refusal(sheet: MarkSheet, found: Unanswered) -> tuple[str, ...]:
+def _refusal(found: Unanswered) -> tuple[str, ...]:
     if found.problem is not None and found.problem.code == "marks.screw_turned":
         return ("No length from these marks.", sentence(found.problem.cure))
     if found.problem is not None:
@@ -225,8 +226,9 @@ def _refusal(sheet: MarkSheet, found: Unanswered) -> tuple[str, ...]:
     if found.apart is not None:
         return (f"No length from these marks: {sentence(found.apart.cure)}",)
     assert found.undetermined is not None
+    assert found.add is not None
     alone = found.undetermined.readings_alone
     leaves = f"by themselves they leave ±{words.inches(alone)}" if np.isfinite(alone) else "they leave it open"
     hints = (sentence(hint.sentence) for hint in found.hints)
-    add = sentence(f"to get one, {reading_words.to_add(found.to_add, sheet.build)}")
+    add = sentence(f"to get one, {found.add.sentence}")
     return (f"No length from these marks: {found.undetermined.reason.sentence}; {leaves}. {add}", *hints)

@@ -17,7 +17,7 @@ from bokeh.plotting import figure
 from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.answers.panels.photograph import PICKED, Grey, Photograph, with_places
-from valvegeo.records.reading import USUAL_UNCERTAINTY, Reading
+from valvegeo.records.reading import USUAL_UNCERTAINTY, Reading, spoken
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.plots import true_to_scale
@@ -141,7 +141,7 @@ class PhotoPanel(LivePanel[Photograph]):
 
     def tell(self, value: Photograph) -> tuple[str, ...]:
         """Say what the lines mean as they are placed."""
-        read = ", ".join(f"{r.station.replace('_', ' ')} {words.inches(r.from_inboard_edge)}" for r in value.readings())
+        read = ", ".join(f"{spoken(r.station)} {words.inches(r.from_inboard_edge)}" for r in value.readings())
         return (f"From the inboard edge: {read}. A pixel is {value.per_pixel:.4f} in.",)
 
     def is_wrong(self, value: Photograph) -> bool:

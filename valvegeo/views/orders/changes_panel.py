@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike
 
 from valvegeo.answers.later import Later, unchanged, with_amount, with_one
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.cells.entered import allowed
 from valvegeo.records.files.build_file import Build
 from valvegeo.shop.changes import ALL, HOT
 from valvegeo.views.live import controls
@@ -121,8 +122,8 @@ def _amount_of(name: str) -> Callable[[Later], float]:
 
 
 def _changing(name: str) -> _Step:
-    return lambda later, amount: with_amount(later, name, controls.allowed(name, amount))
+    return lambda later, amount: with_amount(later, name, allowed(name, amount))
 
 
 def _setting(name: str) -> _Step:
-    return lambda later, value: with_one(later, name, controls.allowed(name, value))
+    return lambda later, value: with_one(later, name, allowed(name, value))

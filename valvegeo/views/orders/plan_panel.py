@@ -12,6 +12,7 @@ from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.answers.panels.checking import planned, with_donor, with_wish
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.cells.entered import allowed
 from valvegeo.shop.checking.plan import Donor, Plan, Wish
 from valvegeo.shop.threads import THREADS
 from valvegeo.views.drawings import plots
@@ -156,7 +157,7 @@ def _setting(field: str) -> _Step:
 
 
 def _allowed(quantity: str, step: _Step) -> _Step:
-    return lambda made, value: step(made, controls.allowed(quantity, value))
+    return lambda made, value: step(made, allowed(quantity, value))
 
 
 def _zero_where_chosen(field: str) -> Callable[[Plan], float]:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from valvegeo.quantities import SMALLEST
 from valvegeo.shop.cautions import BY_KEY
 from valvegeo.shop.checking.plan import Plan
 from valvegeo.shop.checking.refusals import TAP_LEAD
 from valvegeo.views.wording.sections import Table
-from valvegeo.views.wording.words import SMALLEST, as_typed, by_column, inches, typed_inches
+from valvegeo.views.wording.words import as_typed, by_column, inches, typed_inches
 
 SOFT_EACH_SIDE = 0.25
 """Softened beyond each cut, besides what is tapped [in] (this project's choice)."""

@@ -25,7 +25,6 @@ from valvegeo.answers.panels.tuning import (
 from valvegeo.answers.size import assembled_valves
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.files.build_file import Build
-from valvegeo.records.kinds import LIFTERS
 from valvegeo.views.drawings import figures
 from valvegeo.views.drawings.shapes import Shape
 from valvegeo.views.live import controls
@@ -165,7 +164,7 @@ class PushrodPanel(LivePanel[Tuning]):
         is_wish = bool(value.mechanism.length_moves_setting)
         self.sliders["pivot_height"].description = f"{mount_of(value.mechanism).height} [in]"
         for name in ("lash", "preload"):
-            has = LIFTERS[str(value.mechanism.lifter)].setting == name
+            has = value.mechanism.setting_name == name
             self.sliders[name].layout.display = None if has else "none"
             self.sliders[name].description = f"wanted {name} [in]" if is_wish else f"{name} [in]"
             self.sliders[name].disabled = not value.running

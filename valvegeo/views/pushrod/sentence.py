@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from valvegeo.answers.panels.amiss import move_problem, order_problem, problem
 from valvegeo.answers.panels.tuning import Tuning
-from valvegeo.records.kinds import LIFTERS
-from valvegeo.views.wording import caution_words, centring_words, screw_words, stand_words, words
+from valvegeo.quantities import SMALLEST
+from valvegeo.quantities.signs import is_nothing, too
+from valvegeo.views.wording import caution_words, centring_words, reading_words, screw_words, stand_words, words
 from valvegeo.views.wording.reading_words import sentence
 
 
@@ -14,18 +14,18 @@ def shown_as(tuning: Tuning) -> str:
     pose, mechanism = tuning.now.pose, tuning.mechanism
     screw = _screw(tuning)
     if not tuning.running:
-        return "On the check" if abs(float(pose.gap)) > words.SMALLEST else f"On the check, zero lash{screw}"
-    if float(pose.gap) < -words.SMALLEST:
+        return f"On the check, zero lash{screw}" if is_nothing(pose.gap) else "On the check"
+    if float(pose.gap) < -SMALLEST:
         return "Running"
-    name, has, wanted = LIFTERS[str(mechanism.lifter)].setting, pose.setting, mechanism.setting
-    aim = "" if abs(float(has - wanted)) < words.SMALLEST else f" where {words.typed_inches(wanted)} is wanted"
+    name, has, wanted = mechanism.setting_name, pose.setting, mechanism.setting
+    aim = "" if is_nothing(has - wanted) else f" where {words.typed_inches(wanted)} is wanted"
     return f"Running, {name} {words.inches(has)}{aim}{screw}"
 
 
 def _screw(tuning: Tuning) -> str:
     """Say where an adjuster's screw stands with the pushrod shown; nothing where it stands as at the check."""
     thread, travel = tuning.measured.valvetrain.screw, float(tuning.now.pose.screw_travel)
-    if thread is None or abs(travel) < words.SMALLEST:
+    if thread is None or is_nothing(travel):
         return ""
     return f", the screw {screw_words.from_check(travel, thread)}"
 
@@ -63,7 +63,7 @@ def fault(tuning: Tuning) -> str:
     str
         Plain text.
     """
-    found = problem(tuning)
+    found = tuning.problem
     if found is None:
         return ""
     if found.code != "shown.off_flat":
@@ -82,27 +82,28 @@ def _next(tuning: Tuning) -> str:
     """Say what to do next, or what to order where nothing is left to do."""
     if not tuning.best.is_whole or not tuning.running_best.is_whole:
         return "No pivot height makes the lift symmetrical with these parts."
-    beyond = centring_words.beyond_length(tuning.ordered.sweep, tuning.mechanism, tuning.ordered_centring)
+    case, centring = tuning.ordered.sweep, tuning.ordered_centring
+    beyond = reading_words.beyond_briefly(case, tuning.mechanism, centring, tuning.remedy)
     if not tuning.mechanism.length_moves_pivot:
         off = sentence(beyond) if beyond else ""
         return " ".join(filter(None, (_where_it_stands(tuning), _elsewhere(tuning), off)))
     best = tuning.best
     change = float(best.pose.pushrod_length) - tuning.pushrod_length
-    if abs(change) < words.SMALLEST:
+    if is_nothing(change):
         done = "Nothing narrower can be had with these parts"
         return f"{done}; but {beyond}." if beyond else f"{done}: {_order(tuning)}."
-    if not tuning.running and abs(tuning.still_to_change) < words.SMALLEST:
+    if not tuning.running and is_nothing(tuning.still_to_change):
         right = "This is what the pushrod to order shows on a zero-lash check: leave it as it is, and"
         return f"{right} {_order(tuning)}."
     gain = float(tuning.now.sweep.sweep_width - best.sweep.sweep_width)
-    narrows = f"narrows it to {words.inches(best.sweep.sweep_width)}" if gain > words.SMALLEST else "hardly narrows it"
+    narrows = f"narrows it to {words.inches(best.sweep.sweep_width)}" if gain > SMALLEST else "hardly narrows it"
     narrowed = f"Next: {words.to_turn(change, tuning.measured.valvetrain.thread)}, {narrows}"
     return f"{narrowed}; but {beyond}." if beyond else f"{narrowed}."
 
 
 def _order(tuning: Tuning) -> str:
     """Say what to order, or what keeps it from being ordered."""
-    found = order_problem(tuning)
+    found = tuning.order_problem
     if found is not None:
         return f"order nothing yet, {found.sentence}"
     return f"order {words.pushrod(tuning.ordered_length, tuning.measured)}, {words.running(tuning.mechanism)}"
@@ -115,11 +116,11 @@ def _where_it_stands(tuning: Tuning) -> str:
     if _is_moved(tuning):
         way = "shimmed up" if tuning.shim > 0 else "lowered"
         place = f"With the {noun} {way} {words.inches(abs(tuning.shim))} from the check"
-    if order_problem(tuning) is not None:
+    if tuning.order_problem is not None:
         return f"{place}: {_order(tuning)}."
     order = _order(tuning)
     if _is_moved(tuning):
-        there = stand_words.check_there(tuning.check_length(tuning.shim), tuning.ordered_length, tuning.measured)
+        there = stand_words.check_there(tuning.check_length, tuning.ordered_length, tuning.measured)
         order = f"{there}, {words.running(tuning.mechanism)}"
     return f"{place}: {order}{_against_the_order(tuning)}."
 
@@ -127,17 +128,17 @@ def _where_it_stands(tuning: Tuning) -> str:
 def _against_the_order(tuning: Tuning) -> str:
     """Compare the pushrod shown running with the one that belongs there."""
     by = tuning.pushrod_length - tuning.ordered_length
-    if not tuning.running or abs(by) < words.SMALLEST:
+    if not tuning.running or is_nothing(by):
         return ""
     if tuning.mechanism.length_moves_screw:
         return " (the screw takes up the pushrod shown instead)"
-    return f" (the pushrod shown is {words.inches(abs(by))} too {'long' if by > 0 else 'short'} for that)"
+    return f" (the pushrod shown is {words.inches(abs(by))} too {too(by)} for that)"
 
 
 def _elsewhere(tuning: Tuning) -> str:
     """Say whether another height of the stand is worth it, and how it is checked there."""
     standing, best, noun = tuning.ordered.sweep, tuning.running_best, words.mount_of(tuning.mechanism).noun
-    found, amiss_here = move_problem(tuning), problem(tuning) or order_problem(tuning)
+    found, amiss_here = tuning.move_problem, tuning.problem or tuning.order_problem
     if found is not None and found == amiss_here:
         return ""
     if found is not None:
@@ -145,12 +146,12 @@ def _elsewhere(tuning: Tuning) -> str:
     if not tuning.is_worth_moving and amiss_here is None:
         return sentence(stand_words.right_height(standing, best.sweep, noun))
     gains, rise = stand_words.would_gain(standing, best.sweep, noun), best.pose.pivot_rise
-    if abs(float(rise)) < words.SMALLEST:
+    if is_nothing(rise):
         return sentence(f"{gains}: put it back where it was checked")
-    there = stand_words.check_there(tuning.check_length(rise), best.pose.pushrod_length, tuning.measured)
+    there = stand_words.check_there(tuning.check_length_best, best.pose.pushrod_length, tuning.measured)
     how = f"{stand_words.shimmed(rise)} from the check, {there}"
     return f"{sentence(gains)} If you move it, do not fit that pushrod: {how}."
 
 
 def _is_moved(tuning: Tuning) -> bool:
-    return abs(tuning.shim) >= words.SMALLEST
+    return not is_nothing(tuning.shim)

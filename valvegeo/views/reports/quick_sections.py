@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from valvegeo.answers.quick import Quick
 from valvegeo.motion.marks.bench import RULE_LENGTH, RULE_REACH, RULE_SHARE
+from valvegeo.quantities.signs import is_nothing, longer, too
 from valvegeo.views.wording import caution_words, reading_words, words
 from valvegeo.views.wording.sections import Section
 
@@ -43,17 +44,13 @@ def headline(answer: Quick, unit: str = "in") -> str:
     if answer.way == "untold":
         return (
             f"Two lines cannot tell here whether the pushrod is too long or too short: it is right to within {doubt}, "
-            f"give or take, and most likely {by} too {_likelier(answer)}."
-            if abs(answer.rule.pushrod_too_long) >= words.SMALLEST
+            f"give or take, and most likely {by} too {too(answer.rule.pushrod_too_long)}."
+            if not is_nothing(answer.rule.pushrod_too_long)
             else f"About right: neither too long nor too short by these two lines, give or take {doubt}."
         )
     if not answer.rule.is_within_reach:
         return f"Much too {answer.way}, by about {words.length_in(RULE_REACH, unit)} or more: too far off for a number."
     return f"Too {answer.way} by about {by}, give or take {doubt}."
-
-
-def _likelier(answer: Quick) -> str:
-    return "long" if answer.rule.pushrod_too_long > 0.0 else "short"
 
 
 def _marks(answer: Quick, unit: str) -> str:
@@ -80,10 +77,10 @@ def _on_a_stud(answer: Quick, unit: str) -> tuple[str, ...]:
     )
     if answer.way == "untold":
         return ("leave the length as it is until the lines are read better", order)
-    shorter = "shorter" if answer.way == "long" else "longer"
+    change = longer(-answer.rule.pushrod_too_long)
     far = RULE_REACH if not answer.rule.is_within_reach else abs(answer.rule.pushrod_too_long)
     return (
-        f"set the checking pushrod {words.length_in(far, unit)} {shorter}, bring the nut to zero lash again, and mark "
+        f"set the checking pushrod {words.length_in(far, unit)} {change}, bring the nut to zero lash again, and mark "
         "again: do not order yet",
         order,
     )

@@ -8,6 +8,8 @@ from valvegeo.answers.read import FitRead, ReadAnswer, ValveRead
 from valvegeo.motion.marks.bench import Card
 from valvegeo.motion.marks.fit import MarkFit, OddReading
 from valvegeo.quantities import BY_NAME
+from valvegeo.quantities.signs import too
+from valvegeo.records.reading import spoken
 from valvegeo.views.reports.size_sections import LENGTHS_AS
 from valvegeo.views.wording import caution_words, notes, reading_words, words
 from valvegeo.views.wording.sections import Section, Table
@@ -105,7 +107,7 @@ def _readings(fit: MarkFit) -> Table:
         (
             reading.trial,
             words.typed_inches(reading.pushrod_length),
-            reading_words.spoken(reading.station),
+            spoken(reading.station),
             words.typed_inches(reading.from_inboard_edge),
             words.inches(expected),
             f"{round(residual, 3) + 0.0:+.3f} in",
@@ -142,7 +144,7 @@ def _cards(cards: Iterable[Card]) -> list[str]:
 
 
 def _card(card: Card) -> str:
-    way = "too long" if card.pushrod_too_long > 0 else "too short"
+    way = f"too {too(card.pushrod_too_long)}"
     half = {True: "", False: "; half lift is not the furthest out", None: ""}[card.half_lift_furthest_out]
     return (
         f"trial {card.trial}: no lift less full lift {card.mark_travel:+.3f} in over {words.inches(card.valve_lift)} "

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from valvegeo.answers.size import SizeAnswer, ValveSize
-from valvegeo.motion.sizing import SWEEP_ALLOWANCE
-from valvegeo.records.kinds import LIFTERS
+from valvegeo.motion.sweep import SWEEP_ALLOWANCE
+from valvegeo.quantities.signs import is_nothing
 from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, screw_words, stand_words, words
 from valvegeo.views.wording.sections import Section, Table
 
@@ -58,7 +58,7 @@ def _now(one: ValveSize) -> tuple[str, ...]:
         f"your ink should show them, within {words.inches(one.uncertainty.marks_within)}; if it does not, re-measure "
         "before ordering",
         f"sweep {centring_words.band(valve.checked, one.checked)}",
-        words.travel(valve.checked, valve.mechanism, float(valve.still_to_change(valve.checked.pushrod_length))),
+        words.travel(valve.checked, valve.mechanism, one.still),
     )
 
 
@@ -70,9 +70,9 @@ def _to_do(one: ValveSize) -> tuple[str, ...]:
     if not mechanism.length_moves_pivot:
         stays = f"{words.held_where_it_is(mechanism)}{screw_words.stays(valve)}"
         return (f"{order}, {stays}", *_serving(one), *stand_words.moving(valve))
-    if abs(valve.still_to_change(valve.checked.pushrod_length)) < words.SMALLEST:
+    if is_nothing(one.still):
         return (f"the pushrod checked is the one to run: {order}", *_serving(one))
-    enough = "no change is worth making: the pushrod checked serves as it is. For the narrowest sweep:"
+    enough = f"{words.SERVES_AS_CHECKED}. For the narrowest sweep:"
     return (
         *((enough,) if one.serves_as_checked else ()),
         f"set the checking pushrod to {words.pushrod(ordered.trial_length, valve)}",
@@ -94,8 +94,8 @@ def _serving(one: ValveSize) -> tuple[str, ...]:
         return (f"from a catalogue: {ends}; the sweep stays within {words.inches(SWEEP_ALLOWANCE)} of its narrowest",)
     if mechanism.length_moves_screw:
         return (f"from a catalogue: {ends}; {screw_words.takes_up(one)}",)
-    setting = LIFTERS[str(mechanism.lifter)].setting
-    return (f"from a catalogue: {ends}; the {setting} stays within {' to '.join(map(words.inches, one.window))}",)
+    window = " to ".join(map(words.inches, one.window))
+    return (f"from a catalogue: {ends}; the {mechanism.setting_name} stays within {window}",)
 
 
 def _how_sure(valve: ValveSize) -> tuple[str, ...]:

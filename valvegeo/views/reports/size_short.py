@@ -73,7 +73,7 @@ def _legend(answer: SizeAnswer) -> Iterator[Section]:
 def _noted(one: ValveSize) -> Iterator[str]:
     """Say what needs saying of a valve, what weighs most first."""
     if one.sizing.mechanism.length_moves_pivot and one.serves_as_checked:
-        yield "no change is worth making: the pushrod checked serves as it is"
+        yield words.SERVES_AS_CHECKED
     if one.sizing.mechanism.length_moves_screw and one.serving.length_least <= one.serving.length_most:
         yield screw_words.briefly(one)
     yield from notes.heeded(one.warnings, one.ordered)

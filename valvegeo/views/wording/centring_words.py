@@ -7,6 +7,7 @@ from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case
 from valvegeo.motion.sweep import Band
 from valvegeo.quantities import USABLE_SWEEP
+from valvegeo.quantities.signs import is_nothing, side
 from valvegeo.views.wording import words
 
 INK_DECIDES = "the ink decides"
@@ -18,7 +19,7 @@ ONLY_INK = "ink: too near the limit for the measurements to tell, so read the in
 
 def band(case: Case, centring: Centring) -> str:
     """Say how wide the band is and whether it is centred, no finer than that is known."""
-    usable = "" if case.sweep_width <= USABLE_SWEEP else f", more than the usable {USABLE_SWEEP:.3f} in"
+    usable = f", more than the usable {USABLE_SWEEP:.3f} in" if case.is_too_wide else ""
     return f"{words.inches(case.sweep_width)} wide{usable}; its middle {_how_centred(centring)}"
 
 
@@ -35,7 +36,7 @@ def stands(centring: Centring) -> str:
     The interval is of 95 %.
     """
     middle = float(centring.middle)
-    where = "at the centre" if abs(middle) < words.SMALLEST else f"{words.side(middle)} of centre"
+    where = "at the centre" if is_nothing(middle) else f"{words.side(middle)} of centre"
     return f"{where}, give or take {words.inches(centring.half_width)}"
 
 
@@ -54,7 +55,7 @@ def verdict(centring: Centring) -> str:
 def off_briefly(centring: Centring) -> str:
     """Say in a line that a band is off centre, that length does not mend it, and where it stands what would."""
     off = float(centring.middle)
-    where = f"{words.three(abs(off))} {'outboard' if off > 0 else 'inboard'} of centre"
+    where = f"{words.three(abs(off))} {side(off)} of centre"
     return f"{where}, and length won't fix it: --details says what would, with its cautions"
 
 
@@ -63,25 +64,12 @@ def if_off(centring: Centring, mended: str) -> str:
     return f"if the ink shows it off centre, {mended}" if centring.ink_decides else mended
 
 
-def beyond_length(case: Band, mechanism: Mechanism, centring: Centring) -> str:
-    """Say :func:`off_centre` and about what would mend it, empty where there is nothing to mend."""
-    verdict = off_centre(case, mechanism, centring)
-    if not verdict:
-        return ""
-    off = float(centring.middle)
-    holder = words.mount_of(mechanism).noun
-    toward = "away from" if off > 0 else "toward"
-    arm = "shorter" if off > 0 else "longer"
-    move = f"the {holder} would have to move {words.inches(abs(off))} {toward} the valve"
-    return f"{verdict}: {if_off(centring, f'{move}, or the arm be {arm} by that')}"
-
-
 def off_centre(case: Band, mechanism: Mechanism, centring: Centring) -> str:
     """Say that the band that is ordered looks off centre, and that no length mends it; empty where it looks centred."""
     if centring.looks_centred:
         return ""
-    left = float(-case.off_flat_by(mechanism.flat))
-    where = f"{words.inches(left)} from the edge of the flat" if left >= 0.0 else f"{words.inches(-left)} off the flat"
+    off, is_on = words.inches(abs(case.off_flat_by(mechanism.flat))), case.is_on_flat(mechanism.flat)
+    where = f"{off} from the edge of the flat" if is_on else f"{off} off the flat"
     band_named = (
         "the narrowest band" if mechanism.length_moves_pivot else f"{words.held_where_it_is(mechanism)} the band"
     )

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from valvegeo.answers.later import Outcome
+from valvegeo.quantities.signs import is_nothing, longer, out_or_back, side
 from valvegeo.records.cells.threads import read_thread
-from valvegeo.records.kinds import LIFTERS
 from valvegeo.shop.changes import HOT
 from valvegeo.views.wording import screw_words, words
 from valvegeo.views.wording.reading_words import sentence
@@ -33,12 +33,12 @@ def needs_attention(found: Outcome) -> bool:
 
 def wanted(found: Outcome, unit: str = "in") -> str:
     """Say which pushrod the valve wants after all changes, and what lash or preload it then has."""
-    mechanism, setting = found.mechanism, _setting(found)
+    mechanism, setting = found.mechanism, found.mechanism.setting_name
     declared = words.typed_in(getattr(mechanism, setting), unit)
     held = "" if mechanism.length_moves_pivot else f", {words.held_where_it_is(mechanism)}"
     held += f" and {screw_words.AS_CHECKED}" if mechanism.length_moves_screw else ""
     length, by = words.length_in(found.wanted.pushrod_length, unit), float(found.together.length_shift)
-    than = "the same as before" if abs(by) < words.SMALLEST else f"{_by(by, unit)} {_way(by)} than before"
+    than = "the same as before" if is_nothing(by) else f"{_by(by, unit)} {longer(by)} than before"
     loud = "" if found.off_for_good is None else f"; {found.off_for_good.sentence}"
     hot = f" hot (where {setting} is set cold, leave the heat out)" if HOT in found.table.shifts else ""
     return f"the valve wants a pushrod of {length}, {than}, for {declared} {setting}{hot}{held}{loud}"
@@ -62,11 +62,7 @@ def in_place(found: Outcome, unit: str = "in") -> tuple[str, ...]:
     """
     before, after = found.before, found.after
     moved = float(found.together.centre_shift)
-    middle = (
-        "its middle stays"
-        if abs(moved) < words.SMALLEST
-        else f"its middle moves {_by(moved, unit)} {'outboard' if moved > 0 else 'inboard'}"
-    )
+    middle = "its middle stays" if is_nothing(moved) else f"its middle moves {_by(moved, unit)} {side(moved)}"
     widths = f"from {_by(before.sweep_width, unit)} to {_by(after.sweep_width, unit)} wide"
     loud = "" if found.off_flat is None else f": {found.off_flat.sentence}"
     band = f"the band goes {widths}, {middle}{loud}"
@@ -85,7 +81,7 @@ def _screw(found: Outcome, unit: str) -> str:
     thread = read_thread(str(found.mechanism.screw_thread))
     loud = "" if found.out_of_thread is None else f": {found.out_of_thread.sentence}"
     turns = f"{abs(thread.turns(by)):.2f} turns of {thread.name}"
-    how = "stays" if abs(by) < words.SMALLEST else f"goes {_by(by, unit)} {screw_words.way(by)}, {turns}"
+    how = "stays" if is_nothing(by) else f"goes {_by(by, unit)} {out_or_back(by)}, {turns}"
     return f"; the screw {how}{loud}"
 
 
@@ -94,14 +90,14 @@ def overview(valves: Mapping[str, Outcome], unit: str = "in") -> Table:
 
     def row(name: str, found: Outcome) -> tuple[str, ...]:
         by, before, after = float(found.together.length_shift), found.before, found.after
-        change = "same" if abs(by) < words.SMALLEST else f"{words.number_in(abs(by), unit)} {_way(by)}"
+        change = "same" if is_nothing(by) else f"{words.number_in(abs(by), unit)} {longer(by)}"
         lengths = (found.wanted.pushrod_length, before.pushrod_length)
         widths = (words.number_in(one.sweep_width, unit) for one in (before, after))
         slacks = (words.number_in(one.slack, unit) for one in (before, after))
         loud = "" if found.unset is None else f": {_LOUD[found.unset.code]}"
         wants, has = (words.number_in(length, unit) for length in lengths)
         off = "" if found.off_flat is None else ": OFF FLAT"
-        idle = f"{_setting(found)} {' to '.join(slacks)}{loud}"
+        idle = f"{found.mechanism.setting_name} {' to '.join(slacks)}{loud}"
         return (name, wants, change, has, f"{' to '.join(widths)}{off}", idle)
 
     head = ("valve", f"wants [{unit}]", "by", "in place", "its sweep", "if nothing is set again")
@@ -112,7 +108,7 @@ def shift_table(found: Outcome, unit: str = "in") -> Table:
     """Tabulate what each change does: a row a change, all together last; thousandths of an inch, hundredths of a mm."""
     mount = words.mount_of(found.mechanism)
     width = f"width, {mount.verb}" if mount.turned else "width"
-    titles = ("pushrod wanted", width, "middle, outboard", f"{_setting(found)}, not set again")
+    titles = ("pushrod wanted", width, "middle, outboard", f"{found.mechanism.setting_name}, not set again")
     rows = {
         name: [words.number_in(one, unit) for one in (s.length_shift, s.sweep_shift, s.centre_shift, s.slack_shift)]
         for name, s in found.table.shifts.items()
@@ -121,14 +117,9 @@ def shift_table(found: Outcome, unit: str = "in") -> Table:
     return replace(table, head=(f"[{unit}]", *table.head[1:]))
 
 
-def _setting(found: Outcome) -> str:
-    """Name what is set on the lifter: lash or preload, also a field of the mechanism."""
-    return LIFTERS[str(found.mechanism.lifter)].setting
-
-
 def _slack(found: Outcome, unit: str) -> str:
     """Say what lash or preload becomes when nobody sets it again, and what is wrong with that."""
-    setting, before, after = _setting(found), found.before.slack, found.after.slack
+    setting, before, after = found.mechanism.setting_name, found.before.slack, found.after.slack
     said = f"{setting} goes from {words.length_in(before, unit)} to {words.length_in(after, unit)}"
     if setting == "preload" and after > before:
         said += f" of the {words.typed_in(found.mechanism.plunger_travel, unit)} that the plunger has"
@@ -137,7 +128,3 @@ def _slack(found: Outcome, unit: str) -> str:
 
 def _by(length: object, unit: str) -> str:
     return words.length_in(abs(float(length)), unit)  # type: ignore[arg-type]
-
-
-def _way(by: float) -> str:
-    return "longer" if by > 0 else "shorter"

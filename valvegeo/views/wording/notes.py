@@ -12,7 +12,8 @@ from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Sweep
-from valvegeo.quantities import BY_NAME, SMALLEST, STOCK_STEP, Quantity
+from valvegeo.quantities import BY_NAME, Quantity
+from valvegeo.quantities.signs import is_nothing, longer
 from valvegeo.records.files.build_file import Build
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.views.wording import centring_words, screw_words, stand_words, words
@@ -51,9 +52,9 @@ def measured_as(valves: Sequence[Sizing]) -> str:
 def change(by: ArrayLike) -> str:
     """Say which way a length changes, as short as a cell is: ``0.200 shorter``."""
     length = float(by)  # type: ignore[arg-type]
-    if abs(length) < SMALLEST:
+    if is_nothing(length):
         return "none"
-    return f"{words.three(abs(length))} {'longer' if length > 0 else 'shorter'}"
+    return f"{words.three(abs(length))} {longer(length)}"
 
 
 def ink(marks: Sweep, mechanism: Mechanism) -> str:
@@ -147,7 +148,7 @@ def heeded(found: Iterable[Finding], centring: Centring) -> Iterator[str]:
 
 def doubted(budget: Budget, valve: Sizing) -> Iterator[str]:
     """Say that a length may be out by more than a stock step, and whether moving a stand is worth it."""
-    if 2 * float(budget.half_width) > STOCK_STEP:
+    if budget.is_wide:
         yield _doubt(budget)
     if valve.is_worth_moving():
         yield stand_words.briefly(valve)

@@ -10,11 +10,11 @@ from collections.abc import Sequence
 import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
-from valvegeo.records.kinds import CONVENTIONS, LIFTERS
+from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
 from valvegeo.shop.ordering.stock import Order
-from valvegeo.views.wording import centring_words, screw_words, stand_words, words
+from valvegeo.views.wording import reading_words, screw_words, stand_words, words
 from valvegeo.views.wording.listed_words import in_centres, in_convention, listed_length, measured_over
 from valvegeo.views.wording.sections import Table
 from valvegeo.views.wording.words import as_typed, three, typed_in, typed_inches
@@ -123,8 +123,9 @@ def of_the_valves(answer: OrderAnswer) -> list[str]:
     """Repeat what sizing warns of, valve by valve, and what length does not mend."""
     names = answer.build.valves
     found = [f"{names[wary.valve]}: {wary.sentence}" for wary in answer.warnings]
-    for name, one, centring in zip(names, answer.sized, answer.centrings, strict=True):
-        beyond = centring_words.beyond_length(one.ordered, one.mechanism, centring)
+    for name, one, centring, mended in zip(names, answer.sized, answer.centrings, answer.remedies, strict=True):
+        moved = next(iter(mended), None)
+        beyond = reading_words.beyond_briefly(one.ordered, one.mechanism, centring, moved)
         found += [f"{name}: {beyond}"] if beyond else []
     return found
 
@@ -189,7 +190,7 @@ def _let_pass(answer: OrderAnswer) -> list[str]:
     for one, valve in zip(answer.valves, answer.sized, strict=True):
         if not np.isnan(one.window).any():
             least, most = one.window
-            setting = LIFTERS[str(valve.mechanism.lifter)].setting
+            setting = valve.mechanism.setting_name
             windows.setdefault(f"{as_typed(least)} to {typed_inches(most)} {setting}", []).append(one.name)
     everyone = len(windows) == 1
     return [window + ("" if everyone else f" ({', '.join(names)})") for window, names in windows.items()]

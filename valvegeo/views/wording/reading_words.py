@@ -7,20 +7,20 @@ makes a sentence of it (:func:`sentence`).
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
-from valvegeo.answers.read import FitRead, Unanswered
-from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.answers.read import FitRead
 from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.judged.remedies import Remedy
-from valvegeo.motion.marks.advice import TOLD_BY_MAKERS, Advice, FurtherReading
-from valvegeo.motion.marks.fit import WIDEST
+from valvegeo.motion.marks.advice import TOLD_BY_MAKERS
+from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
+from valvegeo.motion.sweep import Band
 from valvegeo.quantities import STOCK_STEP
-from valvegeo.records.reading import STATIONS
+from valvegeo.quantities.signs import is_nothing, longer
 from valvegeo.views.wording import caution_words, centring_words, screw_words, stand_words, words
 
 PARTIAL_WIPE = (
@@ -52,23 +52,18 @@ class _RemedyWords:
 
 _REMEDIES = {
     "stud_position": _RemedyWords(
-        "{noun} position", "the {noun} moved {by} {way}", "away from the valve", "toward the valve"
+        "{noun} position", "the {noun} moved {by_and_way}", "away from the valve", "toward the valve"
     ),
     "valve_arm": _RemedyWords(
-        "arm length", "a valve arm {by} {way}, the pushrod arm as it is (ratio {ratio:.2f})", "longer", "shorter"
+        "arm length", "a valve arm {by_and_way}, the pushrod arm as it is (ratio {ratio:.2f})", "longer", "shorter"
     ),
-    "tip_height": _RemedyWords("tip height", "the stem tip {by} {way}, by a cap or another valve", "higher", "lower"),
+    "tip_height": _RemedyWords("tip height", "the stem tip {by_and_way}, by a cap or another valve", "higher", "lower"),
 }
 
 
 def sentence(point: str) -> str:
     """Give a point its capital and full stop."""
     return point[0].upper() + point[1:].rstrip(".") + "."
-
-
-def spoken(station: str) -> str:
-    """Write a station as it is said: ``no lift``."""
-    return station.replace("_", " ")
 
 
 def to_do(read: FitRead) -> list[str]:
@@ -122,7 +117,7 @@ def to_expect(read: FitRead) -> list[str]:
     if not mechanism.length_moves_pivot:
         return [f"running with the order, marks from the inboard edge: {words.marks(ordered, mechanism)}", running]
     found = [f"at the length to set next: {words.marks(read.next, mechanism)}", running]
-    if abs(best.pushrod_length - best.trial_length) >= words.SMALLEST:
+    if not is_nothing(best.pushrod_length - best.trial_length):
         found.append(
             f"the ordered pushrod in a zero-lash check: {words.marks(fit.sizing.verify, mechanism)}; that is right, do "
             "not correct it"
@@ -138,13 +133,13 @@ def how_sure(read: FitRead) -> list[str]:
     read : FitRead
         Without advice where the interval lies within a stock step.
     """
-    advice, budget, sizing = read.advice, read.budget, read.fit.sizing
+    budget, sizing = read.budget, read.fit.sizing
     good = f"the order is good to ±{words.inches(budget.half_width)} (95 %)"
-    if advice is None:
+    if read.narrowing is None:
         found = [f"{good}, {_USUAL_STEP.format(how='within')}: no need to know it better"]
     else:
         found = [f"{good}: {_USUAL_STEP.format(how='end to end more than')}"]
-        found.append(_narrowing(advice, sizing))
+        found.append(read.narrowing.sentence)
     standard = float(budget.standard)
     (name, most), *_ = budget.largest()
     if name == READINGS:
@@ -152,36 +147,9 @@ def how_sure(read: FitRead) -> list[str]:
         found.append(f"the readings' own noise counts most, {share:.0%} of it: sharper lines, and more of them")
     measurable = tuple(one for one in budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
     found.append(f"on the bench, {words.improve_first(budget.largest(measurable), standard)}")
-    if not sizing.mechanism.length_moves_pivot and sizing.is_worth_moving():
+    if sizing.is_worth_moving():
         found.append(stand_words.sure_when_moved(read.fit.length_uncertainty, sizing.mechanism))
     return found
-
-
-def _narrowing(advice: Advice, valve: Sizing) -> str:
-    """Say which further marks narrow an interval."""
-    if advice.halving is not None:
-        return f"to halve that: {further(advice.halving, valve)}"
-    if advice.single is not None:
-        best_single = further(advice.single, valve)
-        return f"no further marks at one length halve that; the best single one: {best_single}"
-    return "no marks at a length near these stay on the flat of the tip: none to read that would narrow it"
-
-
-def further(reading: FurtherReading, valve: Sizing) -> str:
-    """Say which readings to add and what they leave."""
-    stations = [spoken(station) for station in reading.stations]
-    every = len(stations) == len(STATIONS)
-    what = "all three stations" if every else " and ".join(stations)
-    often = "" if reading.sets == 1 else f" {reading.sets} times, inked again each time,"
-    leaves = f"leaves ±{words.inches(reading.half_width)}" if np.isfinite(reading.half_width) else "is a beginning"
-    return f"read {what}{often} with {words.pushrod(reading.pushrod_length, valve)}: {leaves}"
-
-
-def to_add(reading: FurtherReading | None, valve: Sizing) -> str:
-    """Say what to add to readings that give no length."""
-    if reading is None:
-        return "read no lift and full lift at a length near the check's, where the marks stay on the flat"
-    return f"{further(reading, valve)} (95 %)"
 
 
 def beyond(valve: Sizing, centring: Centring, remedies: Iterable[Remedy]) -> tuple[str, ...]:
@@ -194,59 +162,50 @@ def beyond(valve: Sizing, centring: Centring, remedies: Iterable[Remedy]) -> tup
     return (f"{found}. {would}:", *each, *caution_words.lines("mend"))
 
 
+def beyond_briefly(case: Band, mechanism: Mechanism, centring: Centring, moved: Remedy | None) -> str:
+    """Say that no length centres the band that is ordered, and what moving its stud or stand would take.
+
+    Parameters
+    ----------
+    case : Band
+    mechanism : Mechanism
+    centring : Centring
+        Of that band, shape ().
+    moved : Remedy or None
+        Stud or stand position alone; None where the band looks centred.
+
+    Returns
+    -------
+    str
+        Empty where it does.
+    """
+    if moved is None:
+        return ""
+    noun = words.mount_of(mechanism).noun
+    would = remedy(moved, noun)
+    if np.isfinite(moved.change):
+        would = f"the {noun} would have to move {_by_and_way(moved)}, or the arm be {longer(-moved.change)} by that"
+    return f"{centring_words.off_centre(case, mechanism, centring)}: {centring_words.if_off(centring, would)}"
+
+
 def remedy(one: Remedy, noun: str) -> str:
     """Say what one remedy alone takes and what it leaves."""
     said = _REMEDIES[one.name]
     if np.isnan(one.change):
         return f"{said.name.format(noun=noun)} cannot: nothing within {words.inches(one.limit)} either way centres it"
-    done = said.done.format(
-        noun=noun,
-        by=words.inches(abs(one.change)),
-        way=said.grows if one.change > 0 else said.shrinks,
-        ratio=one.rocker_ratio,
-    )
+    done = said.done.format(noun=noun, by_and_way=_by_and_way(one), ratio=one.rocker_ratio)
     return (
         f"{done}: leaves {words.inches(one.margin)} to the edge of the flat, and takes a pushrod of "
         f"{words.inches(one.pushrod_length)} ball centre to ball centre"
     )
 
 
+def _by_and_way(one: Remedy) -> str:
+    said = _REMEDIES[one.name]
+    return f"{words.inches(abs(one.change))} {said.grows if one.change > 0 else said.shrinks}"
+
+
 def remedy_row(one: Remedy, noun: str) -> str:
     """Name a remedy in a table, where its change is positive: ``stud position, away from the valve``."""
     said = _REMEDIES[one.name]
     return f"{said.name.format(noun=noun)}, {said.grows}"
-
-
-def no_length(found: Unanswered, valve: Sizing) -> Finding:
-    """Say why marks give no length: what they are, what is allowed, and what to do.
-
-    Parameters
-    ----------
-    found : Unanswered
-    valve : Sizing
-        As the build has it, shape ().
-
-    Returns
-    -------
-    Finding
-    """
-    if found.problem is not None:
-        return found.problem
-    assert found.undetermined is not None
-    undetermined = found.undetermined
-    read = ", ".join(dict.fromkeys(reading.place for reading in undetermined.readings))
-    if found.apart is not None:
-        return replace(found.apart, value=read)
-    alone = undetermined.readings_alone
-    code = "marks.leave_wide"
-    if alone <= WIDEST:
-        code = "marks.no_length"
-    elif np.isinf(alone):
-        code = "marks.leave_open"
-    numbers: Numbers = {
-        "widest": WIDEST,
-        "alone": alone,
-        "reason": undetermined.reason,
-        "add": to_add(found.to_add, valve),
-    }
-    return Finding(code, numbers, value=read)

@@ -5,42 +5,39 @@ Out is toward the pushrod, back is into the rocker.
 
 from __future__ import annotations
 
-from numpy.typing import ArrayLike
+from typing import SupportsFloat
 
-from valvegeo.answers.order import OrderAnswer, OutOfThread
+from valvegeo.answers.order import OrderAnswer
+from valvegeo.answers.screws import OutOfThread
 from valvegeo.answers.size import ValveSize
 from valvegeo.motion.sizing import Sizing
+from valvegeo.quantities.signs import is_nothing, out_or_back
 from valvegeo.records.cells.threads import NamedThread
 from valvegeo.shop.ordering.delivery import Delivery
 from valvegeo.views.wording.sections import Table
-from valvegeo.views.wording.words import SMALLEST, inches, three
+from valvegeo.views.wording.words import inches, three
 
 AS_CHECKED = "the screw where it stood at the check"
 """Where the screw stands with the length to order."""
 
 
-def way(travel: ArrayLike) -> str:
-    """Say which way a screw goes."""
-    return "out" if float(travel) > 0.0 else "back"  # type: ignore[arg-type]
-
-
-def went(travel: ArrayLike) -> str:
+def went(travel: SupportsFloat) -> str:
     """Write how far a screw goes and which way, as short as a cell is: ``0.045 back``; ``0`` where it stays."""
-    return "0" if abs(float(travel)) < SMALLEST else f"{three(abs(travel))} {way(travel)}"  # type: ignore[arg-type]
+    return "0" if is_nothing(travel) else f"{three(abs(float(travel)))} {out_or_back(travel)}"
 
 
-def turned(travel: ArrayLike, thread: NamedThread) -> str:
+def turned(travel: SupportsFloat, thread: NamedThread) -> str:
     """Write the same in turns: ``1.08 back``."""
-    turns = abs(thread.turns(float(travel)))  # type: ignore[arg-type]
-    return "0" if abs(float(travel)) < SMALLEST else f"{turns:.2f} {way(travel)}"  # type: ignore[arg-type]
+    turns = abs(thread.turns(float(travel)))
+    return "0" if is_nothing(travel) else f"{turns:.2f} {out_or_back(travel)}"
 
 
-def from_check(travel: ArrayLike, thread: NamedThread) -> str:
+def from_check(travel: SupportsFloat, thread: NamedThread) -> str:
     """Say where a screw stands: ``0.045 in further out than at the check, 1.1 turns of 5/16-24``."""
-    by = float(travel)  # type: ignore[arg-type]
-    if abs(by) < SMALLEST:
+    by = float(travel)
+    if is_nothing(by):
         return AS_CHECKED.removeprefix("the screw ")
-    return f"{inches(abs(by))} further {way(by)} than at the check, {abs(thread.turns(by)):.1f} turns of {thread.name}"
+    return f"{inches(abs(by))} further {out_or_back(by)} than at the check, {abs(thread.turns(by)):.1f} turns of {thread.name}"
 
 
 def _ends(one: ValveSize) -> tuple[float, float, NamedThread]:
@@ -101,14 +98,14 @@ def out_of_thread(one: OutOfThread) -> str:
     return (
         f"{one.name}: no stock length leaves the screw in its thread; even {one.stock_label} would run it "
         f"{inches(abs(one.beyond))} ({abs(one.thread.turns(one.beyond)):.1f} turns of {one.thread.name}) further "
-        f"{way(one.beyond)} than it can go: order none of them for it"
+        f"{out_or_back(one.beyond)} than it can go: order none of them for it"
     )
 
 
 def delivered_beyond(delivery: Delivery, valves: tuple[str, ...]) -> list[str]:
     """Refuse delivered pushrods that run a screw out of its thread."""
     return [
-        f"{name}: {label} would run the screw {inches(abs(by))} further {way(by)} than it can go"
+        f"{name}: {label} would run the screw {inches(abs(by))} further {out_or_back(by)} than it can go"
         for name, label, by in zip(valves, delivery.pushrod.tolist(), delivery.screw_beyond.tolist(), strict=True)
         if by
     ]

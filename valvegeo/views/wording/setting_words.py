@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from valvegeo.answers.order import NutSettings
+from valvegeo.quantities.signs import is_nothing
 from valvegeo.views.wording.order_words import signed
 from valvegeo.views.wording.sections import Table
-from valvegeo.views.wording.words import SMALLEST, three
+from valvegeo.views.wording.words import three
 
 _RULED = "3/8-24"
 """Thread for which the bench rule's turns stand beside the exact ones."""
@@ -52,7 +51,7 @@ def set_table(settings: NutSettings | None) -> Table | None:
 
 def _are_turned(settings: NutSettings) -> bool:
     """Whether some nut has to be turned from zero lash."""
-    return bool(np.any(np.abs(settings.in_threads[_RULED].nut_travel) > SMALLEST))
+    return not all(map(is_nothing, settings.in_threads[_RULED].nut_travel))
 
 
 def setting_sentences() -> list[str]:

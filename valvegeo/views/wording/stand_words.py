@@ -5,10 +5,11 @@ from __future__ import annotations
 from numpy.typing import ArrayLike
 
 from valvegeo.motion.mechanism import Mechanism
-from valvegeo.motion.sizing import SWEEP_ALLOWANCE, Sizing
+from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band
+from valvegeo.quantities.signs import is_nothing
 from valvegeo.views.wording import caution_words
-from valvegeo.views.wording.words import SMALLEST, as_checked, inches, mount_of, pushrod, side, three
+from valvegeo.views.wording.words import as_checked, inches, mount_of, pushrod, side, three
 
 
 def shim(valve: Sizing) -> str:
@@ -19,7 +20,7 @@ def shim(valve: Sizing) -> str:
 def shimmed(pivot_rise: ArrayLike) -> str:
     """Say how a stand has to move from where it was checked: ``shim up 0.123 in``, ``lower 0.123 in``, ``stays``."""
     rise = float(pivot_rise)  # type: ignore[arg-type]
-    if abs(rise) < SMALLEST:
+    if is_nothing(rise):
         return "stays"
     return f"shim up {inches(rise)}" if rise > 0 else f"lower {inches(-rise)}"
 
@@ -28,7 +29,7 @@ def gain(standing: Band, best: Band, noun: str) -> str:
     """Say what moving a stand that is worth moving brings, its middle too where that moves as much as is worth it."""
     now, then = inches(standing.sweep_width), inches(best.sweep_width)
     narrower = f"moving the {noun} would narrow the sweep from {now} to {then}"
-    if abs(best.sweep_centre - standing.sweep_centre) < SWEEP_ALLOWANCE:
+    if not best.is_elsewhere_than(standing):
         return narrower
     return f"{narrower} and bring its middle from {side(standing.sweep_centre)} to {side(best.sweep_centre)} of centre"
 

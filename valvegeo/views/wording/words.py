@@ -14,12 +14,12 @@ from valvegeo.findings.typed import typed
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.motion.sweep import Sweep
-from valvegeo.quantities import BY_NAME
-from valvegeo.quantities import SMALLEST as SMALLEST
+from valvegeo.quantities import BY_NAME, signs
+from valvegeo.quantities.signs import is_nothing, longer
 from valvegeo.records import kinds
 from valvegeo.records.cells.threads import NamedThread
 from valvegeo.records.cells.units import convert
-from valvegeo.records.kinds import LIFTERS, MOUNTS, Mount
+from valvegeo.records.kinds import MOUNTS, Mount
 from valvegeo.views.wording.sections import Table
 
 _WORTH_SAYING = 0.1
@@ -30,6 +30,9 @@ CENTRES = kinds.CONVENTIONS["ball_centre"].said
 
 NO_NUMBER = "–"
 """What stands in a table where there is no number."""
+
+SERVES_AS_CHECKED = "no change is worth making: the pushrod checked serves as it is"
+"""What is said where the length checked is one that serves."""
 
 _AMISS = {
     "pivot": ("pivot too high, pushrod too long", "pivot too low, pushrod too short"),
@@ -139,10 +142,9 @@ def _both_ways(as_measured: str, centre_length: ArrayLike, valve: Sizing) -> str
 def longer_or_shorter(change: ArrayLike) -> str:
     """Say which way and how far a length changes: ``0.085 in shorter``."""
     by = float(change)  # type: ignore[arg-type]
-    if abs(by) < SMALLEST:
+    if is_nothing(by):
         return "no change"
-    way = "longer" if by > 0 else "shorter"
-    return f"{inches(abs(by))} {way}"
+    return f"{inches(abs(by))} {longer(by)}"
 
 
 def to_turn(change: ArrayLike, thread: NamedThread | None) -> str:
@@ -163,7 +165,7 @@ def thread_of(thread: NamedThread) -> str:
 def turns(change: ArrayLike, thread: NamedThread | None) -> str:
     """Count the turns of a change of length, to tenths; empty without a thread or a change."""
     by = float(change)  # type: ignore[arg-type]
-    return "" if thread is None or abs(by) < SMALLEST else f"{abs(thread.turns(by)):.1f}"
+    return "" if thread is None or is_nothing(by) else f"{abs(thread.turns(by)):.1f}"
 
 
 def marks(case: Case | Sweep, mechanism: Mechanism) -> str:
@@ -189,7 +191,7 @@ def held_where_it_is(mechanism: Mechanism) -> str:
 def side(x: ArrayLike) -> str:
     """Say on which side of the stem's centre: ``0.014 in inboard``."""
     by = float(x)  # type: ignore[arg-type]
-    return f"{inches(abs(by))} {'outboard' if by > 0 else 'inboard'}"
+    return f"{inches(abs(by))} {signs.side(by)}"
 
 
 def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
@@ -212,11 +214,11 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     str
     """
     moved = float(marks.contact_no_lift - marks.contact_full_lift)
-    if abs(moved) < SMALLEST:
+    if is_nothing(moved):
         return "no lift and full lift meet in one place: as narrow as it gets"
-    lands = f"full lift lands {'inboard' if moved > 0 else 'outboard'} of no lift"
-    setting, mount = LIFTERS[str(mechanism.lifter)].setting, mount_of(mechanism)
-    if abs(still) < SMALLEST:
+    lands = f"full lift lands {signs.side(-moved)} of no lift"
+    setting, mount = mechanism.setting_name, mount_of(mechanism)
+    if is_nothing(still):
         return f"{lands}: {_RIGHT[mount.length_moves].format(setting=setting, noun=mount.noun)}; leave it so"
     high, low = (amiss.format(noun=mount.noun) for amiss in _AMISS[mount.length_moves])
     if (moved > 0) == (still < 0):
