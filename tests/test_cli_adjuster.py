@@ -135,13 +135,13 @@ def test_turns_from_zero_lash_back_off_for_lash_and_tighten_for_preload(tmp_path
     from valvegeo.answers.order import answer_order
 
     build = read_build(BUILD)
-    solid = answer_order(build, size(build.valvetrain), read_pushrod_list(STOCK)).screws
+    solid = answer_order(build, read_pushrod_list(STOCK)).screws
     hydraulic = build_with(
         tmp_path, ("solid,solid", "hydraulic,hydraulic"),
         ("lash,in,0.014,0.016", "preload,in,0.030,0.030\nplunger_travel,in,0.160,0.160"),
     )  # fmt: skip
     other = read_build(hydraulic)
-    soft = answer_order(other, size(other.valvetrain), read_pushrod_list(STOCK)).screws
+    soft = answer_order(other, read_pushrod_list(STOCK)).screws
     assert all(one.from_zero_lash < 0.0 for one in solid)
     assert all(one.from_zero_lash > 0.0 for one in soft)
     for one, lash, ratio in zip(solid, (0.014, 0.016), (1.58, 1.55), strict=True):

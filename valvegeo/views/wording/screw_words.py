@@ -37,7 +37,8 @@ def from_check(travel: SupportsFloat, thread: NamedThread) -> str:
     by = float(travel)
     if is_nothing(by):
         return AS_CHECKED.removeprefix("the screw ")
-    return f"{inches(abs(by))} further {out_or_back(by)} than at the check, {abs(thread.turns(by)):.1f} turns of {thread.name}"
+    turns = f"{abs(thread.turns(by)):.1f} turns of {thread.name}"
+    return f"{inches(abs(by))} further {out_or_back(by)} than at the check, {turns}"
 
 
 def _ends(one: ValveSize) -> tuple[float, float, NamedThread]:
