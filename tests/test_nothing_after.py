@@ -50,7 +50,7 @@ LOOKED_UP = {
     "Band.off_flat_by", "Band.is_on_flat", "Band.inner", "Band.outer",
     "ByRule.is_within_reach",
     # a number told in another unit: 95 % for one standard deviation, turns for inches
-    "Budget.half_width", "Thread.turns",
+    "Budget.half_width", "Thread.turns", "ScrewOrder.screw_turns",
     # words
     "heeded", "stopping",
 }  # fmt: skip

@@ -23,8 +23,8 @@ Words = NDArray[np.str_]
 class Ordered(Tabular):
     """What each valve gets and pays, shape (V,), inches; an empty label and NaN where no length serves.
 
-    Fields are quantities of :data:`valvegeo.quantities.ORDERING`, and of :data:`valvegeo.quantities.ANSWERED` with the
-    pushrod ordered.
+    Fields are quantities of :data:`valvegeo.quantities.ORDERING`, of :data:`valvegeo.quantities.ANSWERED` with the
+    pushrod ordered, and of :data:`valvegeo.quantities.CHANGES`: where an adjuster's screw then stands.
     """
 
     stock_label: Words
