@@ -67,6 +67,13 @@ def test_a_valve_that_no_length_serves_is_named_not_left_blank():
     assert set(got["y"]) == {valve for valve, served in zip(VALVES, chosen.served, strict=True) if served}
 
 
-@pytest.mark.parametrize(("name", "words"), [("six", "band wider than its best"), ("stand", "lash or preload off by")])
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("six", "band wider than its best by [in]"),
+        ("stand", "lash or preload off by [in]"),
+        ("adjuster", "screw moved from the check by [in]"),
+    ],
+)
 def test_the_axis_says_what_is_paid(name, words):
-    assert words in paid_figure(order(name), build(name).valves).xaxis.axis_label
+    assert words == paid_figure(order(name), build(name).valves).xaxis.axis_label

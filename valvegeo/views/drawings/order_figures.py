@@ -10,7 +10,6 @@ from bokeh.models import Range1d
 from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
 
-from valvegeo.records.kinds import MOUNTS
 from valvegeo.shop.ordering.stock import Order
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.plots import BAR, rows_of, side_by_side
@@ -89,9 +88,14 @@ def paid_figure(order: Order, valves: Sequence[str]) -> figure:
     -------
     figure
     """
-    on_stud = bool(order.mechanism.length_moves_pivot.all())
-    nouns = " or ".join(f"{mount.noun}s" for mount in MOUNTS.values() if mount.length_moves == "pivot")
-    what = "band wider than its best by [in]" if on_stud else f"lash or preload off by, band wider on {nouns} [in]"
+    mechanism = order.mechanism
+    on_stud = bool(mechanism.length_moves_pivot.all())
+    costs = (
+        (mechanism.length_moves_pivot, "band wider than its best by"),
+        (mechanism.length_moves_setting, "lash or preload off by"),
+        (mechanism.length_moves_screw, "screw moved from the check by"),
+    )
+    what = ", or ".join(cost for there, cost in costs if there.any()) + " [in]"
     plot = rows_of("What each valve pays", list(valves), _ROOM)
     plot.xaxis.axis_label = what
     paid = np.nan_to_num(order.penalty)
