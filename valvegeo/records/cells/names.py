@@ -87,6 +87,26 @@ def name_refusal(name: str) -> Finding | None:
     return Finding("name.run", {"longest": LONGEST_NAME, "sign": run[2]}, value=name)
 
 
+def would_run(line: str) -> bool:
+    """Whether a spreadsheet would run a cell of a line, by whichever sign it splits lines into cells.
+
+    Parameters
+    ----------
+    line : str
+        Text that is not quoted.
+
+    Returns
+    -------
+    bool
+
+    Examples
+    --------
+    >>> would_run("# lift card: .355, =.360 worn"), would_run("# lift card = .355")
+    (True, False)
+    """
+    return _RUN.search(unicodedata.normalize("NFKC", line)) is not None
+
+
 class Names:
     """The names of one list, each judged by itself and against those met before it.
 
