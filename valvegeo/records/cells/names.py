@@ -23,11 +23,13 @@ _RUN = re.compile(r"""(^|[,;|\t])[\s"']*([=+\-\u2212@])""")
 """What a spreadsheet runs, at the start of a cell or behind what another spreadsheet takes for the end of one."""
 
 _LOOK_ALIKE = str.maketrans(
-    "АВЕКМНОРСТХУІЈЅԚԜҮӀ" "аекорсухіјѕһԁԛԝӏ" "Зб" "ΑΒΕΖΗΙΚΜΝΟΡΤΥΧ" "αικνορυχγ" "ıȷɑɡÐ" "‐‒–—―−" "‘’",
-    "ABEKMHOPCTXYIJSQWYI" "aekopcyxijshdqwl" "36" "ABEZHIKMNOPTYX" "aikvopuxy" "ijagD" "------" "''",
+    "АВЕКМНОРСТХУІЈЅԚԜҮӀ" "аекорсухіјѕһԁԛԝӏ" "вмнт" "Зб" "ΑΒΕΖΗΙΚΜΝΟΡΤΥΧ" "αικνορυχγ" "τ" "ՍՏՕԼհոսցօ"
+    "ıȷɑɡÐ" "ʙᴄᴅᴇɢʜɪᴊᴋʟᴍɴᴏᴘʀᴛᴜᴠᴡʏᴢ" "℮×" "‐‒–—―−" "‘’" "⁄∕",
+    "ABEKMHOPCTXYIJSQWYI" "aekopcyxijshdqwl" "BMHT" "36" "ABEZHIKMNOPTYX" "aikvopuxy" "T" "USOLhnugo"
+    "ijagD" "BCDEGHIJKLMNOPRTUVWYZ" "ex" "------" "''" "//",
 )  # fmt: skip
-"""Cyrillic, then Greek, capital and small, rare Latin letters, dashes and quotes -> the Latin letter, the digit or the
-sign that each looks like."""
+"""Cyrillic, Greek and Armenian, capital and small, rare Latin letters, signs, dashes, quotes and strokes -> the Latin
+letter, the digit or the sign that each looks like. Letters of further scripts are not known to look alike."""
 
 _LIKE_DIGITS = str.maketrans("Il|OoSZB", "11100528")
 """Letters -> the digits that they look like: 1, I, l and |, 0 and O as in Unicode Technical Standard 39 (confusables);

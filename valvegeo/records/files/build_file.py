@@ -138,8 +138,9 @@ def build_text(build: Build, valvetrain: Valvetrain) -> str:
     """Write a build file again with another valvetrain's values.
 
     Rows, units and notes stay as they were, and so does every cell whose value has not changed; the others are
-    written at full precision in their row's unit. A note of which a spreadsheet would run a part is put in quotes. Rows that were not there are added, in inches and degrees, where
-    the file would otherwise be read differently. NaN is written as a blank.
+    written at full precision in their row's unit. A note of which a spreadsheet would run a part is put in quotes.
+    Rows that were not there are added, in inches and degrees, where the file would otherwise be read differently. NaN
+    is written as a blank.
 
     Parameters
     ----------
