@@ -167,12 +167,16 @@ def _likenesses(name: str) -> tuple[str, str, str]:
     A careless glance takes letters for digits and two for one, and misses a stroke through a letter: many fonts hardly
     show one, and draw the digit 0 as Ø. Other marks on letters, as on Ö, are told apart.
     """
-    plain = unicodedata.normalize("NFKD", name)
-    latin = plain.translate(_LOOK_ALIKE)
-    glance = "".join(map(_without_stroke, latin)).translate(_LIKE_DIGITS)
+    plain = latin = bare = name
+    if not name.isascii():
+        plain = unicodedata.normalize("NFKD", name)
+        latin = plain.translate(_LOOK_ALIKE)
+        bare = "".join(map(_without_stroke, latin))
+    glance = bare.translate(_LIKE_DIGITS)
     for two, one in _LIKE_ONE_LETTER:
         glance = glance.replace(two, one)
-    return _small(plain), _small(latin), _small(glance)
+    small = _small(plain)
+    return small, small if latin == plain else _small(latin), _small(glance)
 
 
 def _without_stroke(char: str) -> str:
@@ -187,5 +191,5 @@ def _without_stroke(char: str) -> str:
 
 
 def _small(text: str) -> str:
-    folded = _SOFT_DOT.sub("", unicodedata.normalize("NFKD", text.casefold()))
+    folded = text.lower() if text.isascii() else _SOFT_DOT.sub("", unicodedata.normalize("NFKD", text.casefold()))
     return _IDLE_SPACE.sub("", " ".join(folded.split()))
