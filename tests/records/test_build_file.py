@@ -138,6 +138,28 @@ def test_notes_blank_lines_and_quotes_are_kept(path: Path):
     assert build_text(build, tuned) == text_of(path) + "seat_change,in,0.01,0.01\n"
 
 
+@pytest.mark.parametrize(
+    ("note", "written"),
+    [
+        ("# worn,=1+1", '"# worn,=1+1"'),
+        (" # worn;\t-x", '"# worn;\t-x"'),
+        ("#\t＠a", '"#\t＠a"'),
+        ('# "so", +1', '"# ""so"", +1"'),
+        ('"# worn","=1+1",', '"# worn,=1+1,"'),
+        ("# lift = .355, worn - a little", "# lift = .355, worn - a little"),
+    ],
+)
+def test_note_that_a_spreadsheet_would_run_a_part_of_is_one_cell(tmp_path: Path, note: str, written: str):
+    text = "".join(f"{line}\n" for line in build_lines())
+    for number, said in enumerate([note, written]):
+        file = tmp_path / f"{number}.csv"
+        file.write_text(f"{text}{said}\n", encoding="utf-8")
+        build = read_build(file)
+        again = build_text(build, build.valvetrain)
+        assert again.splitlines()[-1] == written
+        assert again.splitlines()[:-1] == text.splitlines()
+
+
 @pytest.mark.parametrize("line_end", ["\n", "\r\n", "\r"])
 def test_line_ends_come_out_the_same(path: Path, line_end: str):
     path.write_bytes(line_end.join(build_lines()).encode("utf-8-sig"))

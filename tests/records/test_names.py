@@ -121,6 +121,12 @@ def test_no_sound_name_runs_and_all_read_back(name: str) -> None:
         ("intake  1", "intake 1"),
         ("1-intake", "1 - intake"),
         ("A1", "А1"),  # Cyrillic
+        ("B1", "в1"),  # Cyrillic, and looks like a small capital
+        ("T1", "τ1"),  # Greek
+        ("Cyl O", "Cyl Օ"),  # Armenian
+        ("L1", "ʟ1"),
+        ("2x4", "2×4"),
+        ("1/4", "1∕4"),
         ("exhaust", "ехhаust"),
         ("HEAD", "ΗΕΑD"),
         ("Ν1", "N1"),

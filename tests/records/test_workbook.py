@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import io
 import re
 import zipfile
 from collections.abc import Callable
@@ -16,6 +15,7 @@ import pandas
 import pytest
 
 from tests.records.invented import faults_of_table
+from tests.records.packed import ods, packed
 from valvegeo import read_build, read_marks, read_pushrod_list
 from valvegeo.cli import main
 from valvegeo.findings.refusal import BadInput
@@ -194,40 +194,6 @@ def test_which_sheet_is_never_guessed(kind: str, sheets: dict[str, list[list[Any
         assert fault.value == "one, two"
 
 
-def packed(parts: dict[str, bytes]) -> bytes:
-    made = io.BytesIO()
-    with zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as archive:
-        for name, part in parts.items():
-            archive.writestr(name, part)
-    return made.getvalue()
-
-
-ODS = (
-    '<office:document-content xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0" '
-    'xmlns:table="urn:oasis:names:tc:opendocument:xmlns:table:1.0" '
-    'xmlns:text="urn:oasis:names:tc:opendocument:xmlns:text:1.0"><office:body><office:spreadsheet>'
-    '<table:table table:name="s">{rows}</table:table></office:spreadsheet></office:body></office:document-content>'
-)
-
-
-_BLANKS = '<table:table-cell table:number-columns-repeated="16382"/>'
-AS_WRITTEN = f"""
-<table:table-row><table:table-cell><text:p>name</text:p></table:table-cell><table:table-cell><text:p>one<text:s/>two
-</text:p></table:table-cell>{_BLANKS}</table:table-row>
-<table:table-row table:number-rows-repeated="3">{_BLANKS}</table:table-row>
-<table:table-row table:number-rows-repeated="2"><table:table-cell table:number-columns-repeated="2"
-office:value-type="float" office:value="0.1"><office:annotation><text:p>a comment</text:p></office:annotation>
-<text:p>0,10</text:p></table:table-cell></table:table-row>
-<table:table-row><table:table-cell><text:p>a</text:p><text:p>b<text:span>c</text:span></text:p></table:table-cell>
-{_BLANKS}</table:table-row>
-<table:table-row table:number-rows-repeated="1048000">{_BLANKS}</table:table-row>
-"""
-
-
-def ods(rows: str) -> bytes:
-    return packed({"content.xml": ODS.format(rows=rows).encode()})
-
-
 @pytest.mark.parametrize(
     ("content", "code"),
     [
@@ -258,6 +224,29 @@ def test_what_is_no_workbook_is_refused(content: Callable[[], bytes], code: str,
     path.write_bytes(content())
     (fault,) = faults_of_table(path)
     assert fault.code == code
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_workbook_of_a_thousand_valves_is_read(kind: str, tmp_path: Path) -> None:
+    rows = rows_of(DATA / "larkspur_pair.csv")
+    names = [f"{number}-valve" for number in range(1000)]
+    wide = [row if len(row) < 4 else [*row[:2], *(names if row[0] == "quantity" else row[2:3] * 1000)] for row in rows]
+    build = read_build(saved({"measured": wide}, tmp_path / f"thousand.{kind}"))
+    assert build.valves == tuple(names)
+
+
+_BLANKS = '<table:table-cell table:number-columns-repeated="16382"/>'
+AS_WRITTEN = f"""
+<table:table-row><table:table-cell><text:p>name</text:p></table:table-cell><table:table-cell><text:p>one<text:s/>two
+</text:p></table:table-cell>{_BLANKS}</table:table-row>
+<table:table-row table:number-rows-repeated="3">{_BLANKS}</table:table-row>
+<table:table-row table:number-rows-repeated="2"><table:table-cell table:number-columns-repeated="2"
+office:value-type="float" office:value="0.1"><office:annotation><text:p>a comment</text:p></office:annotation>
+<text:p>0,10</text:p></table:table-cell></table:table-row>
+<table:table-row><table:table-cell><text:p>a</text:p><text:p>b<text:span>c</text:span></text:p></table:table-cell>
+{_BLANKS}</table:table-row>
+<table:table-row table:number-rows-repeated="1048000">{_BLANKS}</table:table-row>
+"""
 
 
 def test_ods_as_spreadsheets_write_it(tmp_path: Path) -> None:

@@ -32,6 +32,14 @@ PHRASES: dict[str, Phrase] = {
         "a workbook that can be read", f"it looks damaged ({{reason}}): save it again, or {_SAVE_AS_CSV}"
     ),
     "workbook.too_large": Phrase("a workbook of at most {most:g} MB unpacked", _RIGHT_FILE),
+    "workbook.long_tag": Phrase(
+        "a workbook that can be read",
+        f"it looks damaged ({{count}} bytes without a tag): save it again, or {_SAVE_AS_CSV}",
+    ),
+    "workbook.too_many_cells": Phrase(
+        "a workbook of at most {most} cells, blank ones among them",
+        f"delete the rows and columns beyond the table, or {_SAVE_AS_CSV}",
+    ),
     "workbook.sheets_alike": Phrase(
         'one sheet whose header starts with "{column}"', "keep one of these, and the others in a workbook of their own"
     ),

@@ -22,12 +22,12 @@ def has_comma(cell: str) -> bool:
     >>> has_comma("7,250"), has_comma("7.250"), has_comma("1.234,5"), has_comma("1,234,5"), has_comma("intake, 1")
     (True, False, False, False, False)
     """
-    return _COMMA.fullmatch(cell) is not None
+    return "," in cell and _COMMA.fullmatch(cell) is not None
 
 
 def has_point(cell: str) -> bool:
     """Whether a cell is a number with a decimal point."""
-    return _POINT.fullmatch(cell) is not None
+    return "." in cell and _POINT.fullmatch(cell) is not None
 
 
 def with_point(cell: str) -> str:

@@ -23,11 +23,13 @@ _RUN = re.compile(r"""(^|[,;|\t])[\s"']*([=+\-\u2212@])""")
 """What a spreadsheet runs, at the start of a cell or behind what another spreadsheet takes for the end of one."""
 
 _LOOK_ALIKE = str.maketrans(
-    "АВЕКМНОРСТХУІЈЅԚԜҮӀ" "аекорсухіјѕһԁԛԝӏ" "Зб" "ΑΒΕΖΗΙΚΜΝΟΡΤΥΧ" "αικνορυχγ" "ıȷɑɡÐ" "‐‒–—―−" "‘’",
-    "ABEKMHOPCTXYIJSQWYI" "aekopcyxijshdqwl" "36" "ABEZHIKMNOPTYX" "aikvopuxy" "ijagD" "------" "''",
+    "АВЕКМНОРСТХУІЈЅԚԜҮӀ" "аекорсухіјѕһԁԛԝӏ" "вмнт" "Зб" "ΑΒΕΖΗΙΚΜΝΟΡΤΥΧ" "αικνορυχγ" "τ" "ՍՏՕԼհոսցօ"
+    "ıȷɑɡÐ" "ʙᴄᴅᴇɢʜɪᴊᴋʟᴍɴᴏᴘʀᴛᴜᴠᴡʏᴢ" "℮×" "‐‒–—―−" "‘’" "⁄∕",
+    "ABEKMHOPCTXYIJSQWYI" "aekopcyxijshdqwl" "BMHT" "36" "ABEZHIKMNOPTYX" "aikvopuxy" "T" "USOLhnugo"
+    "ijagD" "BCDEGHIJKLMNOPRTUVWYZ" "ex" "------" "''" "//",
 )  # fmt: skip
-"""Cyrillic, then Greek, capital and small, rare Latin letters, dashes and quotes -> the Latin letter, the digit or the
-sign that each looks like."""
+"""Cyrillic, Greek and Armenian, capital and small, rare Latin letters, signs, dashes, quotes and strokes -> the Latin
+letter, the digit or the sign that each looks like. Letters of further scripts are not known to look alike."""
 
 _LIKE_DIGITS = str.maketrans("Il|OoSZB", "11100528")
 """Letters -> the digits that they look like: 1, I, l and |, 0 and O as in Unicode Technical Standard 39 (confusables);
@@ -85,6 +87,26 @@ def name_refusal(name: str) -> Finding | None:
         numbers = {"longest": LONGEST_NAME, "split": run[1], "sign": run[2]}
         return Finding("name.run_when_split", numbers, value=name)
     return Finding("name.run", {"longest": LONGEST_NAME, "sign": run[2]}, value=name)
+
+
+def would_run(line: str) -> bool:
+    """Whether a spreadsheet would run a cell of a line, by whichever sign it splits lines into cells.
+
+    Parameters
+    ----------
+    line : str
+        Text that is not quoted.
+
+    Returns
+    -------
+    bool
+
+    Examples
+    --------
+    >>> would_run("# lift card: .355, =.360 worn"), would_run("# lift card = .355")
+    (True, False)
+    """
+    return _RUN.search(unicodedata.normalize("NFKC", line)) is not None
 
 
 class Names:
@@ -145,12 +167,16 @@ def _likenesses(name: str) -> tuple[str, str, str]:
     A careless glance takes letters for digits and two for one, and misses a stroke through a letter: many fonts hardly
     show one, and draw the digit 0 as Ø. Other marks on letters, as on Ö, are told apart.
     """
-    plain = unicodedata.normalize("NFKD", name)
-    latin = plain.translate(_LOOK_ALIKE)
-    glance = "".join(map(_without_stroke, latin)).translate(_LIKE_DIGITS)
+    plain = latin = bare = name
+    if not name.isascii():
+        plain = unicodedata.normalize("NFKD", name)
+        latin = plain.translate(_LOOK_ALIKE)
+        bare = "".join(map(_without_stroke, latin))
+    glance = bare.translate(_LIKE_DIGITS)
     for two, one in _LIKE_ONE_LETTER:
         glance = glance.replace(two, one)
-    return _small(plain), _small(latin), _small(glance)
+    small = _small(plain)
+    return small, small if latin == plain else _small(latin), _small(glance)
 
 
 def _without_stroke(char: str) -> str:
@@ -165,5 +191,5 @@ def _without_stroke(char: str) -> str:
 
 
 def _small(text: str) -> str:
-    folded = _SOFT_DOT.sub("", unicodedata.normalize("NFKD", text.casefold()))
+    folded = text.lower() if text.isascii() else _SOFT_DOT.sub("", unicodedata.normalize("NFKD", text.casefold()))
     return _IDLE_SPACE.sub("", " ".join(folded.split()))

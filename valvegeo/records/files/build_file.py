@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
@@ -17,6 +18,7 @@ from valvegeo.findings.phrase import asked
 from valvegeo.quantities import MEASURED, Quantity
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import take
+from valvegeo.records.cells.names import would_run
 from valvegeo.records.cells.spelling import nearest
 from valvegeo.records.cells.units import convert
 from valvegeo.records.files.build_reader import (
@@ -136,8 +138,9 @@ def build_text(build: Build, valvetrain: Valvetrain) -> str:
     """Write a build file again with another valvetrain's values.
 
     Rows, units and notes stay as they were, and so does every cell whose value has not changed; the others are
-    written at full precision in their row's unit. Rows that were not there are added, in inches and degrees, where
-    the file would otherwise be read differently. NaN is written as a blank.
+    written at full precision in their row's unit. A note of which a spreadsheet would run a part is put in quotes.
+    Rows that were not there are added, in inches and degrees, where the file would otherwise be read differently. NaN
+    is written as a blank.
 
     Parameters
     ----------
@@ -155,7 +158,9 @@ def build_text(build: Build, valvetrain: Valvetrain) -> str:
     present = {row.cells[0] for row in build.table.rows}
     lines = []
     for line in build.table.lines:
-        if not line.cells or line == build.table.header:
+        if not line.cells:
+            lines.append(_one_cell(line.text) if would_run(line.text) else line.text)
+        elif line == build.table.header:
             lines.append(line.text)
         else:
             lines.append(_rewritten(line, old, new))
@@ -216,6 +221,14 @@ def _rewritten(row: Row, old: _Columns, new: _Columns) -> str:
         if not _same(before[place], after[place]) or (not kept and _applies(quantity, new, place)):
             cells[len(LEADING_COLUMNS) + place] = _written(quantity, new, place, row.cells[1])
     return row.text if tuple(cells) == row.cells else csv_line(cells)
+
+
+def _one_cell(note: str) -> str:
+    """Write a note so that no spreadsheet splits it, and none of it starts a cell; written again it stays as it is."""
+    text = note.strip()
+    if not text.startswith("#"):  # quoted already, or a part of it
+        text = ",".join(next(csv.reader([text])))
+    return csv_line([text])
 
 
 def _must_be_added(quantity: Quantity, new: _Columns) -> bool:

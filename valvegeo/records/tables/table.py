@@ -71,15 +71,22 @@ class Table:
 
     def fault(self, row: Row | None, column: str, value: str, code: str, /, **numbers: Number) -> Finding:
         """Name a fault in this file by its code and numbers; see :class:`Finding`."""
-        return self.placed(row, column, Finding(code, numbers, value=value))
+        number = None if row is None else row.number
+        return Finding(code, numbers, value=value, file=self._place, row=number, column=self._lettered(column))
 
     def placed(self, row: Row | None, column: str, found: Finding) -> Finding:
         """Say where in this file a finding stands."""
-        file = f"{self.path}, sheet {self.sheet}" if self.sheet else str(self.path)
-        return found.at(file, None if row is None else row.number, self._lettered(column))
+        return found.at(self._place, None if row is None else row.number, self._lettered(column))
+
+    @cached_property
+    def _place(self) -> str:
+        """The file, and its sheet where it has some, as a fault names it."""
+        return f"{self.path}, sheet {self.sheet}" if self.sheet else str(self.path)
 
     def _lettered(self, column: str) -> str:
         """Put what the sheet calls a column before its name, or its number where it has no name."""
+        if not self.letters:
+            return column
         header = self.header.cells
         place = header.index(column) if column in header else int(column) - 1 if column.isdecimal() else None
         if place is None or not 0 <= place < len(self.letters):
@@ -182,4 +189,7 @@ def csv_line(cells: Iterable[str]) -> str:
     >>> csv_line(["lash", "in", "1, intake"])
     'lash,in,"1, intake"'
     """
+    cells = tuple(cells)
+    if _QUOTED.search("".join(cells)) is None:
+        return ",".join(cells)
     return ",".join(f'"{cell.replace(chr(34), chr(34) * 2)}"' if _QUOTED.search(cell) else cell for cell in cells)

@@ -11,10 +11,10 @@ from valvegeo.findings.finding import Finding, Number
 from valvegeo.findings.refusal import BadInput
 
 MOST_BYTES = 8_000_000
-"""Bytes of the largest file that is read: four times what `size` writes of a thousand valves, 1.9 MB (our choice)."""
+"""Bytes of the largest file that is read: over three times what `size` writes of a thousand valves (our choice)."""
 
 MOST_LINES = 100_000
-"""Lines of the longest file that is read: three times what `size` writes of a thousand valves, 35 000 (our choice)."""
+"""Lines of the longest file that is read: over twice what `size` writes of a thousand valves (our choice)."""
 
 MOST_COLUMNS = 2000
 """Columns of the widest file that is read."""

@@ -1,65 +1,34 @@
-"""The sheet of a workbook that ought to be a table: its cells as text, each row with the number the sheet shows.
-
-An ``.xlsx`` workbook is read with openpyxl. An ``.ods`` one is what ISO/IEC 26300 (OpenDocument) says: an archive whose
-``content.xml`` holds tables of rows of cells, repeated ones written once.
-"""
+"""The sheet of a workbook that ought to be a table: its cells as text, each row with the number the sheet shows."""
 
 from __future__ import annotations
 
 import io
-import re
 import zipfile
-from collections.abc import Iterable, Iterator
-from contextlib import closing
 from dataclasses import dataclass
-from datetime import date, time, timedelta
 from pathlib import Path
-from typing import TypeAlias
-from xml.etree import ElementTree
 
 from valvegeo.findings.finding import Finding, Number
 from valvegeo.findings.lines import listed
 from valvegeo.findings.refusal import BadInput
-from valvegeo.records.tables.text_file import MOST_COLUMNS, MOST_LINES
+from valvegeo.records.tables.ods import sheets_of_ods
+from valvegeo.records.tables.sheet_cells import MOST_CELLS, Cell, NumberedRow, TooManyCells, Unread
+from valvegeo.records.tables.text_file import MOST_LINES
+from valvegeo.records.tables.xlsx import sheets_of_xlsx
 
 MOST_UNPACKED = 32_000_000
 """Bytes of the largest workbook when unpacked: some twenty times what a thousand valves take (our choice)."""
+
+MOST_TAGS = 600_000
+"""Tags of the largest workbook: five times what a thousand valves take, four a cell (our choice)."""
+
+LONGEST_TAG = 1_000_000
+"""Bytes of the longest tag and the text behind it: expat before 2.6 takes minutes over a tag of many times that, since
+it starts again with every bit of it that comes. A cell of .xlsx has at most 32 767 characters."""
 
 NOTES_HEADERS = ("# notes", "# how to measure")
 """What heads a column of notes, each beside its row; a valve called #2 is none."""
 
 _OLD_FORMAT = b"\xd0\xcf\x11\xe0"
-_ERROR = re.compile(r"#(N/A|[A-Z]+(/0)?[!?])|Err:\d+")
-_TABLE = "{urn:oasis:names:tc:opendocument:xmlns:table:1.0}"
-_OFFICE = "{urn:oasis:names:tc:opendocument:xmlns:office:1.0}"
-_TEXT = "{urn:oasis:names:tc:opendocument:xmlns:text:1.0}"
-_CELLS = (f"{_TABLE}table-cell", f"{_TABLE}covered-table-cell")
-_NUMBERS = ("float", "percentage", "currency")
-
-
-@dataclass(frozen=True)
-class Unread:
-    """A cell that holds neither text nor a number.
-
-    Parameters
-    ----------
-    code : str
-        Of the fault that it is.
-    shown : str
-        What stands in it.
-    """
-
-    code: str
-    shown: str
-
-    def __str__(self) -> str:
-        return self.shown
-
-
-Cell: TypeAlias = str | Unread
-
-NumberedRow: TypeAlias = tuple[int, tuple[Cell, ...]]
-"""A row's number, counted from 1, and its cells."""
 
 
 @dataclass(frozen=True)
@@ -140,14 +109,22 @@ def read_sheet(path: Path, content: bytes, first_column: str) -> Sheet:
             unpacked, parts = sum(part.file_size for part in archive.infolist()), archive.namelist()
             if unpacked > MOST_UNPACKED:
                 raise fault(f"{unpacked / 1e6:.0f} MB unpacked", "workbook.too_large", most=MOST_UNPACKED / 1e6)
+            tags = sum(archive.read(part).count(b"<") for part in parts)
+            if tags > MOST_TAGS:
+                raise fault(f"about {tags // 4} cells", "workbook.too_many_cells", most=MOST_TAGS // 4)
+            longest = max(len(piece) for part in parts for piece in archive.read(part).split(b"<"))
+            if longest > LONGEST_TAG:
+                raise fault(str(path), "workbook.long_tag", count=longest)
             if "xl/workbook.xml" in parts:
-                sheets = _of_xlsx(content)
+                sheets = sheets_of_xlsx(content)
             elif "content.xml" in parts:
-                sheets = _of_ods(archive.read("content.xml"))
+                sheets = sheets_of_ods(archive.read("content.xml"))
             else:
                 raise fault(str(path), "workbook.none")
     except BadInput:
         raise
+    except TooManyCells:
+        raise fault(f"more than {MOST_CELLS} cells", "workbook.too_many_cells", most=MOST_CELLS) from None
     except Exception as refusal:  # whatever a damaged archive makes the readers raise
         raise fault(str(path), "workbook.damaged", reason=str(refusal) or type(refusal).__name__) from None
     filled = {name: rows for name, rows in sheets.items() if rows}
@@ -203,92 +180,3 @@ def _is_note(cells: tuple[Cell, ...]) -> bool:
 def _header_starts_with(column: str, rows: list[NumberedRow]) -> bool:
     """Whether the first row that is no note starts with a column's name."""
     return next((_first(cells) for _, cells in rows if not _is_note(cells)), "") == column
-
-
-def _filled(rows: Iterable[NumberedRow]) -> list[NumberedRow]:
-    """The rows that hold something; no more than tells that there are too many."""
-    found: list[NumberedRow] = []
-    for number, cells in rows:
-        if any(cells):
-            found.append((number, cells))
-            if len(found) > MOST_LINES:
-                break
-    return found
-
-
-def _of_xlsx(content: bytes) -> dict[str, list[NumberedRow]]:
-    """Rows of every sheet of an .xlsx workbook."""
-    from openpyxl import load_workbook
-
-    with (
-        closing(load_workbook(io.BytesIO(content), read_only=True, data_only=True)) as saved,
-        closing(load_workbook(io.BytesIO(content), read_only=True, data_only=False)) as typed,
-    ):
-        found = {}
-        for results, formulas in zip(saved.worksheets, typed.worksheets, strict=True):
-            for sheet in (results, formulas):
-                sheet.reset_dimensions()  # what a sheet says of its size may be far too much
-            both = zip(results.iter_rows(values_only=True), formulas.iter_rows(values_only=True), strict=True)
-            found[results.title] = _filled(
-                (number, tuple(map(_of_value, values, sources)))
-                for number, (values, sources) in enumerate(both, start=1)
-            )
-        return found
-
-
-def _of_value(value: object, source: object) -> Cell:
-    """What a cell of an .xlsx sheet says: its value, and what was typed for it."""
-    if value is None:
-        return "" if source is None else Unread("workbook.formula", str(source))
-    if isinstance(value, bool):
-        return str(value).upper()
-    if isinstance(value, int | float):
-        return f"{value:.15g}"
-    if isinstance(value, date | time | timedelta):
-        return Unread("workbook.date", str(value))
-    return _of_text(str(value))
-
-
-def _of_text(text: str) -> Cell:
-    """What a cell of text says, unless it is what spreadsheets write for a formula that failed."""
-    line = " ".join(text.split())
-    return Unread("workbook.error", line) if _ERROR.fullmatch(line) else line
-
-
-def _of_ods(part: bytes) -> dict[str, list[NumberedRow]]:
-    """Rows of every sheet of an .ods workbook."""
-    root = ElementTree.fromstring(part)
-    return {table.get(f"{_TABLE}name", ""): _filled(_rows_of(table)) for table in root.iter(f"{_TABLE}table")}
-
-
-def _rows_of(table: ElementTree.Element) -> Iterator[NumberedRow]:
-    number = 0
-    for row in table.iter(f"{_TABLE}table-row"):
-        cells: list[Cell] = []
-        for cell in row:
-            if cell.tag in _CELLS:
-                times = int(cell.get(f"{_TABLE}number-columns-repeated", "1"))
-                cells += [_of_element(cell)] * min(times, MOST_COLUMNS + 1 - len(cells))
-        times = int(row.get(f"{_TABLE}number-rows-repeated", "1"))
-        if any(cells):
-            yield from ((number + place, tuple(cells)) for place in range(1, times + 1))
-        number += times
-
-
-def _of_element(cell: ElementTree.Element) -> Cell:
-    """What a cell of an .ods sheet says."""
-    kind = cell.get(f"{_OFFICE}value-type", "")
-    if kind in _NUMBERS:
-        return f"{float(cell.get(f'{_OFFICE}value', '')):.15g}"
-    if kind in ("date", "time"):
-        return Unread("workbook.date", cell.get(f"{_OFFICE}{kind}-value", ""))
-    lines = ("".join(_text_of(line)) for line in cell.findall(f"{_TEXT}p"))  # not those of a comment
-    return _of_text(" ".join(lines))
-
-
-def _text_of(element: ElementTree.Element) -> Iterator[str]:
-    """Text of a paragraph, in which spaces, tabs and line breaks are elements."""
-    yield element.text or ""
-    for part in element:
-        yield " " if part.tag in (f"{_TEXT}s", f"{_TEXT}tab", f"{_TEXT}line-break") else "".join(_text_of(part))
-        yield part.tail or ""
