@@ -103,6 +103,7 @@ def test_tip_shows_the_lines_of_the_trial_looked_at_where_they_were_read(sheet, 
         assert name.ys[0] == out
         assert abs(name.xs[0] - x) < 0.03
     names = {s.text: s.ys[0] for s in said(shapes)}
+    assert min(names["no lift"], names["half lift"]) > 0.0 > names["full lift"]  # as the other tip figure has them
     assert len({names["no lift"], names["half lift"], names["full lift"]}) == 3  # no name over another
     grey = [s.xs[0] for s in shapes if s.kind == "line" and s.style == palette.EXPECTED]
     assert grey == pytest.approx(list(trials[trial].marks), abs=CLOSE)
