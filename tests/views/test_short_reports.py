@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from tests.answers.larkspur import ordered
+from tests.answers.larkspur import ordered, sized
 from tests.views.reports import DATA, REPORTS, printed
 from valvegeo.answers.size import answer_size
 from valvegeo.findings.finding import Finding
@@ -17,9 +17,10 @@ from valvegeo.motion.mechanism import swapped, zero_lash
 from valvegeo.motion.pose import settle
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.files.build_file import read_build
+from valvegeo.shop.serving import Serving
 from valvegeo.views.reports.order_short import order_short
 from valvegeo.views.reports.size_short import size_short
-from valvegeo.views.wording import notes
+from valvegeo.views.wording import notes, words
 
 SHORT = [name for name in REPORTS if name.endswith("_short")]
 LENGTH = r"\d\.\d{3}"
@@ -164,3 +165,22 @@ def test_where_a_valve_serves_as_it_was_checked_that_is_said_first(tmp_path) -> 
     printed("size", str(DATA / "larkspur_pair.csv"), "--tuned", str(tuned))
     said = printed("size", str(tuned))
     assert said.count("no change is worth making: the pushrod checked serves as it is") == 2
+
+
+@pytest.mark.parametrize(("name", "said"), [("pair", True), ("stand", False)])
+def test_a_stand_s_check_is_not_called_the_one_to_run(name: str, said: bool) -> None:
+    """There the checking pushrod has no lash yet, so that its own length serves for nothing but the check."""
+    answer = sized(name)
+    every = Serving(np.array(5.0), np.array(10.0))
+    valves = [replace(one, serving=every) for one in answer.valves]
+    assert all(one.serves_as_checked for one in valves)
+    told = [s for one in size_short(replace(answer, valves=valves)) for part in one.parts for s in part.sentences]
+    assert any("the pushrod checked serves as it is" in sentence for sentence in told) is said
+
+
+def test_where_no_length_serves_no_length_is_told() -> None:
+    answer = sized("pair")
+    none = Serving(np.array(np.nan), np.array(np.nan))
+    table = size_short(replace(answer, valves=[replace(one, serving=none) for one in answer.valves]))[1].table
+    assert table is not None
+    assert [cells[5] for cells in table.rows] == [words.NO_NUMBER] * 2
