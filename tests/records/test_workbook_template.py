@@ -123,6 +123,43 @@ def test_cells_that_must_be_given_look_other_than_those_that_may_stay_blank(shee
     assert fill["valve_arm"] != fill["tip_chamfer"] == fill["lash"]
 
 
+def test_cells_are_coloured_as_the_sheet_says(sheet: Worksheet) -> None:
+    notes = [str(sheet.cell(row, 1).value) for row in range(1, sheet.max_row + 1)]
+    assert any(note.startswith("# Yellow cells must be given; grey ones may stay blank") for note in notes)
+    for name, yellow in (("valve_arm", True), ("tip_chamfer", False), ("check_gauge_hole", False), ("lobe_lift", True)):
+        for column in (4, 5):
+            shown = str(sheet.cell(row_of(sheet, name), column).fill.fgColor.rgb)[-6:]
+            red, green, blue = (int(shown[place : place + 2], 16) for place in (0, 2, 4))
+            assert (min(red, green) > blue + 20) is yellow
+            assert (red == green == blue) is not yellow
+
+
+def test_header_and_names_stay_in_sight(sheet: Worksheet) -> None:
+    header = row_of(sheet, "quantity")
+    assert sheet.freeze_panes == f"C{header + 1}"
+    assert sheet.cell(header, 4).value == VALVES[0]
+
+
+def test_a_cell_may_stay_blank_and_what_it_refuses_it_says(sheet: Worksheet) -> None:
+    for rule in sheet.data_validations.dataValidation:
+        assert rule.allow_blank
+        assert rule.showErrorMessage
+        assert rule.showInputMessage
+    rule = rule_at(sheet, f"D{row_of(sheet, 'valve_arm')}")
+    assert str(rule.prompt).startswith(BY_NAME["valve_arm"].meaning[:100])
+    assert str(rule.error).startswith("Allowed: ")
+
+
+def test_columns_and_rows_are_wide_and_high_enough_for_what_is_said(sheet: Worksheet) -> None:
+    widths = {letter: sheet.column_dimensions[letter].width for letter in "ABCDE"}
+    assert widths["C"] > 3 * max(widths[letter] for letter in "ABDE")
+    assert widths["A"] >= max(len(quantity.name) for quantity in MEASURED) - 2
+    for quantity in MEASURED:
+        row = row_of(sheet, quantity.name)
+        lines = sheet.row_dimensions[row].height / 15.0
+        assert lines * widths["C"] >= len(str(sheet.cell(row, 3).value))
+
+
 def test_command_writes_it_and_says_what_to_do(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "w.xlsx"
     assert main(["template", *VALVES, "--workbook", str(path)]) == 0

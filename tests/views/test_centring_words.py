@@ -131,6 +131,10 @@ def test_off_centre_names_the_band_and_what_is_left_of_the_flat(intake: Sizing) 
     told = centring_words.off_centre(off, intake.mechanism, at(-0.05))
     assert told.startswith("the narrowest band stands 0.050 in inboard")
     assert f"{left:.3f} in from the edge of the flat" in told
+    beyond = replace(off, sweep_centre=np.array(-0.170))
+    over = 0.170 + 0.020 - float(intake.mechanism.flat)
+    assert over > 0.0
+    assert f", {over:.3f} in off the flat, and" in centring_words.off_centre(beyond, intake.mechanism, at(-0.17))
     stand = replace(intake.mechanism, mount=np.array("stand"))
     assert centring_words.off_centre(off, stand, at(-0.05)).startswith("with the stand where it is the band stands")
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -14,7 +16,7 @@ from valvegeo.shop.changes import ALL, HOT, Heat, changed
 from valvegeo.shop.fitting import wanted_length
 from valvegeo.views.orders import changes_panel
 from valvegeo.views.orders.changes_panel import PARTS, RARER, ChangesPanel
-from valvegeo.views.wording.later_words import shift_table
+from valvegeo.views.wording.later_words import in_place, shift_table
 
 
 @pytest.fixture
@@ -167,3 +169,12 @@ def test_changes_are_listed_in_one_order_whichever_came_first(panel):
     panel.sliders["tip_height_change"].value = 0.010
     panel.sliders["head_cut"].value = 0.010
     assert row_names(shift_table(panel.value.outcome)) == ["head cut", "tip height change", ALL]
+
+
+@pytest.mark.parametrize(("side", "toward"), [("outboard", 1.0), ("inboard", -1.0)])
+def test_a_band_that_runs_off_the_flat_is_said_where_the_band_is(panel, side, toward):
+    found = panel.value.outcome
+    off = replace(found.after, sweep_centre=np.array(toward * 0.2))
+    sentence = in_place(replace(found, after=off))[0]
+    assert sentence.endswith(f": the contact RUNS OFF the {side} edge of the flat")
+    assert "RUNS OFF" not in " ".join(in_place(found))

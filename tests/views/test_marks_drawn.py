@@ -103,6 +103,7 @@ def test_tip_shows_the_lines_of_the_trial_looked_at_where_they_were_read(sheet, 
         assert name.ys[0] == out
         assert abs(name.xs[0] - x) < 0.03
     names = {s.text: s.ys[0] for s in said(shapes)}
+    assert min(names["no lift"], names["half lift"]) > 0.0 > names["full lift"]  # as the other tip figure has them
     assert len({names["no lift"], names["half lift"], names["full lift"]}) == 3  # no name over another
     grey = [s.xs[0] for s in shapes if s.kind == "line" and s.style == palette.EXPECTED]
     assert grey == pytest.approx(list(trials[trial].marks), abs=CLOSE)
@@ -123,9 +124,9 @@ def test_a_line_left_out_is_hollow_and_said_to_be_so(sheet) -> None:
 
 
 def running(sheet: MarkSheet, length: float) -> ByHand:
-    """The fitted valve with a pushrod, its plunger in by the preload."""
+    """The fitted valve with a pushrod, its lash open or its plunger in by the preload."""
     bench = between_centres(sheet.fit.valvetrain)
-    return with_nut_set(bench, length, lowered=bench.v["preload"] - bench.v["seat_change"])
+    return with_nut_set(bench, length, bench.v["lash"], bench.v["preload"] - bench.v["seat_change"])
 
 
 def width(hand: ByHand) -> float:
@@ -151,7 +152,18 @@ def test_curves_are_the_widths_that_the_key_names(sheet) -> None:
             assert drawn == pytest.approx(widths[item.label.value](length), abs=3e-4)
 
 
-def test_what_to_set_next_and_to_order_stand_at_the_least_of_their_own_curve(sheet, trials) -> None:
+def solid() -> MarkSheet:
+    """The same marks of a solid lifter with much lash, whose running band is far narrower than its check's."""
+    pair = build("pair")
+    parts = {"lash": 0.030, "preload": 0.0, "plunger_travel": 0.0}
+    other = {name: np.full(2, value) for name, value in parts.items()} | {"lifter": np.full(2, "solid")}
+    marks = read_marks(DATA / "larkspur_marks.csv", pair)
+    return reaching(sheet_of(take(replace(pair.valvetrain, **other), 0), marks.readings["intake"]))
+
+
+@pytest.mark.parametrize("lifter", ["hydraulic", "solid"])
+def test_what_to_set_next_and_to_order_stand_at_the_least_of_their_own_curve(sheet, lifter: str) -> None:
+    sheet = sheet if lifter == "hydraulic" else solid()
     shapes, bench = of(sheet, "width"), between_centres(sheet.fit.valvetrain)
     curves = {
         "set next": (palette.SET_NEXT, lambda length: width(with_nut_set(bench, length))),
@@ -165,6 +177,10 @@ def test_what_to_set_next_and_to_order_stand_at_the_least_of_their_own_curve(she
         assert marker.ys[0] == pytest.approx(least.fun, abs=3e-4)
         assert text.xs == marker.xs
         assert abs(text.ys[0] - marker.ys[0]) < 0.01
+
+
+def test_each_trial_stands_at_the_width_of_its_own_check(sheet, trials) -> None:
+    shapes = of(sheet, "width")
     found = {s.text: s for s in said(shapes)}
     tried = [s for s in shapes if (s.kind, s.style) == ("mark", palette.TRIED)]
     for (trial, hand), marker in zip(trials.items(), tried, strict=True):

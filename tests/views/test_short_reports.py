@@ -8,15 +8,19 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from tests.answers.larkspur import ordered, sized
 from tests.views.reports import DATA, REPORTS, printed
 from valvegeo.answers.size import answer_size
+from valvegeo.findings.finding import Finding
 from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.mechanism import swapped, zero_lash
 from valvegeo.motion.pose import settle
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.files.build_file import read_build
+from valvegeo.shop.serving import Serving
+from valvegeo.views.reports.order_short import order_short
 from valvegeo.views.reports.size_short import size_short
-from valvegeo.views.wording import notes
+from valvegeo.views.wording import notes, words
 
 SHORT = [name for name in REPORTS if name.endswith("_short")]
 LENGTH = r"\d\.\d{3}"
@@ -92,6 +96,40 @@ def test_change_leads_from_the_check_to_what_is_set() -> None:
     assert [notes.change(by) for by in (0.0, 0.0004, 0.0996, -0.2)] == ["none", "none", "0.100 longer", "0.200 shorter"]
 
 
+def test_lengths_of_unlike_checks_are_each_told_in_their_own_convention() -> None:
+    stud, stand = (
+        answer_size(read_build(DATA / f"larkspur_{name}.csv")).valves[0].sizing for name in ("pair", "stand")
+    )
+    assert notes.measured_as([stud, stud]) == "In inches, overall, as the check was measured."
+    both = notes.measured_as([stud, stand])
+    assert both == "In inches, each as its check was measured: overall, over the gauge."
+    for valves in ([stud, stand], [stand, stud]):
+        said = notes.ordered_for(valves)
+        assert "; on a stand, for the stand where it is" in said
+        assert "for 0.016 in lash or preload 0.030 in included" in said
+    assert "on a stand" not in notes.ordered_for([stud])
+
+
+def test_each_warning_of_an_order_hangs_under_its_own_valve() -> None:
+    answer = ordered("stand")
+    calm = replace(answer.centrings[0], middle=np.array(0.0), half_width=np.array(0.0))
+    for valve in (0, 1):
+        warning = Finding("warning.large_change", {"most": 0.25}, gravity="warning", index=(valve,))
+        alone = replace(answer, warnings=(warning,), centrings=(calm, calm))
+        section = next(one for one in order_short(alone) if any(p.title in answer.build.valves for p in one.parts))
+        assert [part.title for part in section.parts] == [answer.build.valves[valve]]
+        assert section.parts[0].sentences == (warning.brief,)
+
+
+def test_pushrods_ordered_with_unlike_ends_are_warned_of() -> None:
+    answer = ordered("six")
+    first, *others = answer.lengths
+    unlike = replace(answer, lengths=(replace(first, ball_diameter=0.375), *others))
+    for asked, warned in ((answer, False), (unlike, True)):
+        said = " ".join(s for one in order_short(asked) for part in one.parts for s in part.sentences)
+        assert ("the pushrods ordered differ in ball (0.3125, 0.375)" in said) is warned
+
+
 def budget_of(**contributions: float) -> Budget:
     return Budget(tuple(contributions), np.array(list(contributions.values())), np.ones(len(contributions)))
 
@@ -131,3 +169,22 @@ def test_where_a_valve_serves_as_it_was_checked_that_is_said_first(tmp_path) -> 
     printed("size", str(DATA / "larkspur_pair.csv"), "--tuned", str(tuned))
     said = printed("size", str(tuned))
     assert said.count("no change is worth making: the pushrod checked serves as it is") == 2
+
+
+@pytest.mark.parametrize(("name", "said"), [("pair", True), ("stand", False)])
+def test_a_stand_s_check_is_not_called_the_one_to_run(name: str, said: bool) -> None:
+    """There the checking pushrod has no lash yet, so that its own length serves for nothing but the check."""
+    answer = sized(name)
+    every = Serving(np.array(5.0), np.array(10.0))
+    valves = [replace(one, serving=every) for one in answer.valves]
+    assert all(one.serves_as_checked for one in valves)
+    told = [s for one in size_short(replace(answer, valves=valves)) for part in one.parts for s in part.sentences]
+    assert any("the pushrod checked serves as it is" in sentence for sentence in told) is said
+
+
+def test_where_no_length_serves_no_length_is_told() -> None:
+    answer = sized("pair")
+    none = Serving(np.array(np.nan), np.array(np.nan))
+    table = size_short(replace(answer, valves=[replace(one, serving=none) for one in answer.valves]))[1].table
+    assert table is not None
+    assert [cells[5] for cells in table.rows] == [words.NO_NUMBER] * 2
