@@ -157,7 +157,7 @@ def _parser() -> argparse.ArgumentParser:
         metavar="R.csv",
         type=Path,
         help="write numbers as tidy rows, one value a row: "
-        "what each valve gets and pays, the nuts' turns, and what came",
+        "what each valve gets and what that costs, the nuts' turns, and what came",
     )
     order.add_argument("--sheet", metavar="S.csv", type=Path, help="write the order sheet")
     order.add_argument("--page", metavar="P.html", type=Path, help="write the order as a page that opens from disk")
@@ -167,11 +167,11 @@ def _parser() -> argparse.ArgumentParser:
         "--step", dest="length_step", metavar="INCHES", help="between lengths made to measure (default .010; .25 mm)"
     )
     for name, what in (
-        ("sweep_allowance", "sweep beyond a valve's best that is let pass, on a stud"),
-        ("lash_least", "least lash that is let pass, on a stand"),
-        ("lash_most", "most lash that is let pass, on a stand"),
-        ("preload_least", "least preload that is let pass, on a stand"),
-        ("preload_most", "most preload that is let pass, on a stand"),
+        ("sweep_allowance", "sweep beyond a valve's best that is allowed, on a stud"),
+        ("lash_least", "least lash that is allowed, on a stand"),
+        ("lash_most", "most lash that is allowed, on a stand"),
+        ("preload_least", "least preload that is allowed, on a stand"),
+        ("preload_most", "most preload that is allowed, on a stand"),
     ):
         option = "--" + name.replace("_", "-").removeprefix("sweep-")
         help_text = f"{what} (default {BY_NAME[name].default})"

@@ -63,7 +63,7 @@ def test_a_refused_plan_is_said(seen):
     panel.page.get_by_role("button", name="Back to the start").click()
     panel.slider("tube wall").focus()
     panel.page.keyboard.press("Home")
-    expect(panel.page.locator(STATUS).first).to_contain_text("Not so: no thread is left")
+    expect(panel.page.locator(STATUS).first).to_contain_text("It cannot be made so: no thread is left")
     panel.page.get_by_role("button", name="Back to the start").click()
     expect(panel.page.locator(STATUS).first).to_contain_text("It reaches 7.750 in to 8.300 in")
 

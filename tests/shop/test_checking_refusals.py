@@ -54,7 +54,7 @@ def test_what_will_not_do_is_refused_with_its_number(donor: Donor, wish: Wish, r
     made = plan(donor, wish)
     assert not made.is_sound
     assert any(reason in said.sentence for said in made.refusals), made.refusals
-    assert says(made).startswith("Not so: ")
+    assert says(made).startswith("It cannot be made so: ")
 
 
 @pytest.mark.parametrize(

@@ -157,13 +157,11 @@ def test_marks_that_are_worked_out_are_called_predicted_and_the_ink_is_asked_for
 
 def test_what_would_tell_the_middle_better_is_said_where_the_ink_decides() -> None:
     intake, exhaust = sized("pair").valves
-    better = (
-        f"the band's middle is good to ±{float(intake.ordered.half_width):.3f} in (95 %), and better once its ink is"
-    )
+    better = f"the band's middle could be out by {float(intake.ordered.half_width):.3f} in either way until its ink is"
     assert intake.ordered.ink_decides
     assert exhaust.ordered.is_off
     assert better in said_of(intake, "sure")
-    assert "improve first: stud offset" in said_of(intake, "sure")
+    assert "measure the stud offset again first" in said_of(intake, "sure")
     assert "middle" not in said_of(exhaust, "sure")
 
 

@@ -32,7 +32,7 @@ def test_says_what_the_fit_finds(panel):
     fit = fit_marks(measured, read_marks(DATA / "larkspur_marks.csv", panel.build).readings["intake"])
     assert f"({float(fit.trial_length):.3f} in ball centre to ball centre)" in said(panel)
     assert f"({float(fit.pushrod_length):.3f} in ball centre to ball centre), preload 0.030 in" in said(panel)
-    assert f"good to ±{float(fit.length_uncertainty):.3f} in (95 %)" in said(panel)
+    assert f"could be out by {float(fit.length_uncertainty):.3f} in either way (95 %)" in said(panel)
     assert escape(panel.sentences[0]) in panel.sentence.value
     assert 'role="status"' in panel.sentence.value
 
@@ -129,7 +129,7 @@ def test_the_card_stands_beside_the_fit(panel):
     table = card_table(panel.value)
     card = {title: number(table, "trial 1", title) for title in table.head[1:]}
     assert card["mark travel"] == pytest.approx(0.044)
-    assert abs(card["too long, by the card"] - card["too long, by the fit"]) < card["give or take"]
+    assert abs(card["too long, by the rule"] - card["too long, by the marks"]) < card["give or take"]
     assert "The card finds the length for zero lash" in panel.numbers.value
 
 

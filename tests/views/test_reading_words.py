@@ -105,7 +105,7 @@ def test_readings_are_named_where_their_noise_counts_most(fit: MarkFit) -> None:
     share = 0.004**2 / (0.004**2 + 0.003**2 + 0.0035**2)
     assert any(f"the readings' own noise counts most, {share:.0%} of it" in point for point in told)
     first = f"checking pushrod's length ({0.003**2 / 0.004**2 * share:.0%} of it)"
-    assert told[-1] == f"on the bench, improve first: {first}"
+    assert told[-1] == f"on the bench, {first}"
     quiet = budgeted(fit, readings=0.002, check_length=0.003, preload=0.0035)
     assert not any("own noise" in point for point in reading_words.how_sure(read_of(quiet)))
 

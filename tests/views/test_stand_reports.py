@@ -87,8 +87,8 @@ def parts(report: str) -> dict[str, list[str]]:
     speaks = {
         "order": r"order \d\.\d{3} in over the gauge \(\d\.\d{3} in ball centre to ball centre\), for 0.018 in lash",
         "moving": r"moving the stand would .*? for zero lash there, check again, and order by that check, about [\d.]+",
-        "sure": r"the order is good to ±[\d.]+ in",
-        "first": r"improve first: [a-z' ]+\(\d+% of it\), then [a-z' ]+\(\d+% of it\)",
+        "sure": r"the order could be out by [\d.]+ in either way",
+        "first": r"measure the [a-z' ]+ again first[a-z', ]*: [a-z ]+ of the doubt \(\d+%\)",
         "running": r"running[^:]*marks(?: predicted,)? from the inboard edge: (.*?) in (?:sweep|running)",
         "band": r"sweep (0.112 in wide, .*?: NOT centred)",
         "beyond": r"with the stand where it is the band stands .* tip height[^.]*\.\d+",
@@ -107,7 +107,7 @@ def test_read_does_not_advise_about_the_moved_length_first(reports: dict[str, st
     said = reports["read"]
     assert "the trial length is more than" not in said
     assert "to halve that" not in said
-    assert said.index("the order is good to") < said.index("with the stand moved, only to")
+    assert said.index("the order could be out by") < said.index("with the stand moved it could be out by")
 
 
 def test_warning_is_of_more_than_the_usable_width_of_what_is_ordered(exhaust: Sizing) -> None:

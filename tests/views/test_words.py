@@ -105,18 +105,32 @@ def test_a_stand_is_shimmed_up_or_lowered(intake: Sizing, mount: str, rise: floa
     assert stand_words.shim(replace(intake, best_pose=pose, mechanism=mechanism)) == said
 
 
-def test_what_to_improve_first_is_what_brings_a_tenth_of_the_variance_and_two_at_most() -> None:
-    assert (
-        words.improve_first([("lash", 0.8), ("cup_drop", 0.6)], 1.0)
-        == "improve first: lash (64% of it), then cup drop (36% of it)"
-    )
-    assert (
-        words.improve_first([("lash", 0.9), ("cup_drop", 0.3163)], 1.0)
-        == "improve first: lash (81% of it), then cup drop (10% of it)"
-    )
-    assert words.improve_first([("lash", 0.9), ("cup_drop", 0.3161)], 1.0) == "improve first: lash (81% of it)"
-    assert words.improve_first([("lash", 0.5), ("cup_drop", 0.5), ("c", 0.5)], 1.0).count("then") == 1
-    assert words.improve_first([("lash", 0.3), ("cup_drop", 0.2)], 1.0) == "improve first: lash"
+@pytest.mark.parametrize(
+    ("contributions", "said"),
+    [
+        ([("lash", 0.8), ("cup_drop", 0.6)], "measure the lash again first: it causes most of the doubt (64%)"),
+        (
+            [("check_pivot_height", 0.7072), ("lash", 0.5)],
+            "measure the pivot height again first: it causes most of the",
+        ),
+        (
+            [("lash", 0.7), ("cup_drop", 0.3163)],
+            "measure the lash again first, then the cup drop: nothing causes more of the doubt (49%)",
+        ),
+        ([("lash", 0.7), ("cup_drop", 0.3161)], "measure the lash again first: nothing causes more of the doubt (49%)"),
+        (
+            [("lash", 0.5), ("cup_drop", 0.5), ("valve_arm", 0.5)],
+            "measure the lash again first, then the cup drop: noth",
+        ),
+        ([("lash", 0.3)], "measure the lash again first: nothing causes more of the doubt (9%)"),
+        ([("readings", 0.9)], "ink and read one more trial first: reading the ink causes most of the doubt (81%)"),
+        ([("lash", 0.6), ("readings", 0.5)], "measure the lash again first: nothing causes more of the doubt (36%)"),
+    ],
+)
+def test_what_to_measure_again_first_is_what_brings_most_of_the_variance(
+    contributions: list[tuple[str, float]], said: str
+) -> None:
+    assert words.doubt_first(contributions, 1.0).startswith(said)
 
 
 def test_side_and_running(intake: Sizing) -> None:

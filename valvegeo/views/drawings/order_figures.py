@@ -96,12 +96,12 @@ def paid_figure(order: Order, valves: Sequence[str]) -> figure:
         (mechanism.length_moves_screw, "screw moved from the check by"),
     )
     what = ", or ".join(cost for there, cost in costs if there.any()) + " [in]"
-    plot = rows_of("What each valve pays", list(valves), _ROOM)
+    plot = rows_of("What it costs each valve", list(valves), _ROOM)
     plot.xaxis.axis_label = what
     paid = np.nan_to_num(order.penalty)
     plot.hbar(
         y=list(valves), left=0.0, right=paid.tolist(), height=BAR,
-        fill_color=palette.SKY, line_color=palette.BLACK, legend_label="pays",
+        fill_color=palette.SKY, line_color=palette.BLACK, legend_label="cost",
     )  # fmt: skip
     said = [f"{cost:.3f}" if served else "no length serves" for cost, served in zip(paid, order.served, strict=True)]
     plot.text(paid.tolist(), list(valves), said, x_offset=6, text_font_size="12px", text_baseline="middle")

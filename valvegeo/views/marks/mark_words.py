@@ -22,8 +22,8 @@ from valvegeo.views.wording.reading_words import sentence
 from valvegeo.views.wording.sections import WIDTH, Section, Table
 
 CARD_REMINDER = (
-    "The card finds the length for zero lash; the order has preload or lash in it besides. Half lift should stand "
-    "furthest out."
+    "The rule of thumb finds the length for zero lash; the order has preload or lash in it besides. Half lift should "
+    "stand furthest out."
 )
 
 
@@ -69,11 +69,11 @@ def sentences(sheet: MarkSheet) -> tuple[str, ...]:
 
 
 def tables(sheet: MarkSheet) -> tuple[Section, ...]:
-    """Tabulate the readings, the card beside the fit, and the remedies, as far as there are any."""
+    """Tabulate the readings, the rule of thumb beside the answer, and the remedies, as far as there are any."""
     each_alone = "Each alone, in inches; minus is the other way, a dash where nothing within reach is enough."
     found = [Section("Readings, from the inboard edge [in]", table=readings_table(sheet))]
     if sheet.read.cards:
-        found.append(Section("The rule on a card, beside the fit [in]", (CARD_REMINDER,), card_table(sheet)))
+        found.append(Section("The rule of thumb, beside the answer [in]", (CARD_REMINDER,), card_table(sheet)))
     if remedies_of(sheet):
         title = "What would centre the band, since length does not"
         found.append(Section(title, (each_alone,), remedies_table(sheet)))
@@ -82,7 +82,7 @@ def tables(sheet: MarkSheet) -> tuple[Section, ...]:
 
 def readings_table(sheet: MarkSheet) -> Table:
     """Tabulate the lines: a row a reading, inches to thousandths."""
-    by = "by the fit" if sheet.fit is not None else "by the build"
+    by = "expected" if sheet.fit is not None else "by the build"
     return words.by_row(
         ("read", by, "off by", "uncertainty", "pushrod"),
         {
@@ -102,7 +102,7 @@ def card_table(sheet: MarkSheet) -> Table:
     """Tabulate the bench rule beside the fit: a row a trial, inches to thousandths; positive is too long."""
     trial = np.nan if sheet.fit is None else float(sheet.fit.trial_length)
     return words.by_row(
-        ("too long, by the card", "give or take", "too long, by the fit", "mark travel", "valve lift", "pushrod"),
+        ("too long, by the rule", "give or take", "too long, by the marks", "mark travel", "valve lift", "pushrod"),
         {
             f"trial {card.trial}": (
                 card.pushrod_too_long,

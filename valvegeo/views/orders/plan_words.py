@@ -137,7 +137,7 @@ def says(plan: Plan) -> str:
         Plain text.
     """
     if plan.refusals:
-        return "Not so: " + "; ".join(found.sentence for found in plan.refusals) + "."
+        return "It cannot be made so: " + "; ".join(found.sentence for found in plan.refusals) + "."
     tool = "tap the bore as it is" if plan.drill is None else f"drill {plan.drill.name} ({inches(plan.drill.diameter)})"
     return (
         f"Cut at {typed_inches(plan.first_cut)} and {inches(plan.second_cut)} from the outside of the upper ball, "

@@ -1,4 +1,4 @@
-"""What `order` says, as sections: what to write to the supplier, what each valve gets and pays, and how it is set."""
+"""What `order` says, as sections: what to write to the supplier, what each valve gets, and how it is set."""
 
 from __future__ import annotations
 
@@ -43,7 +43,9 @@ def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
         *([_sheet(answer)] if answer.lengths else []),
         instead,
         Section(
-            "What each valve gets and pays", tuple(order_words.meaning(answer)), order_words.valve_table(answer),
+            "What each valve gets, and what it costs",
+            tuple(order_words.meaning(answer)),
+            order_words.valve_table(answer),
             figure=PAID,
         ),
         *([delivered(answer)] if delivery is not None else []),

@@ -10,7 +10,7 @@ from valvegeo.motion.marks.fit import MarkFit, OddReading
 from valvegeo.quantities import BY_NAME
 from valvegeo.quantities.signs import too
 from valvegeo.records.reading import spoken
-from valvegeo.views.reports.size_sections import LENGTHS_AS
+from valvegeo.views.reports.size_sections import TOO
 from valvegeo.views.wording import caution_words, notes, reading_words, words
 from valvegeo.views.wording.sections import Section, Table
 
@@ -31,7 +31,7 @@ def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
     without = [valve for valve in answer.build.valves if valve not in found]
     left = (f"no marks for {', '.join(without)}: left as measured",) if without else ()
     return (
-        Section(sentences=(LENGTHS_AS,), tone="lead"),
+        Section(sentences=(notes.measured_as([one.sizing for one in found.values()], TOO),), tone="lead"),
         Section(table=_overview({name: one.found for name, one in found.items() if isinstance(one.found, FitRead)})),
         Section(parts=tuple(notes.assumed(answer.build))),
         *(_valve(name, valve, valve.found) for name, valve in found.items() if isinstance(valve.found, FitRead)),
@@ -48,11 +48,11 @@ def _valve(name: str, valve: ValveRead, read: FitRead) -> Section:
         table=_readings(fit),
         parts=(
             Section("marks", (reading_words.last_mark(read), _explained(fit), *_understood(fit))),
-            Section("card", tuple(_cards(valve.cards))),
+            Section("rule", tuple(_cards(valve.cards))),
             Section("do", tuple(reading_words.to_do(read))),
             Section("sure", tuple(reading_words.how_sure(read))),
             Section("expect", tuple(reading_words.to_expect(read))),
-            Section("beyond", reading_words.beyond(read.fit.sizing, read.fit.centring, read.remedies)),
+            Section("won't fix", reading_words.beyond(read.fit.sizing, read.fit.centring, read.remedies)),
             Section("warning", tuple(wary.sentence for wary in read.warnings), tone="heed"),
         ),
     )
@@ -62,15 +62,15 @@ def _overview(reads: Mapping[str, FitRead]) -> Table:
     rows = tuple(
         (
             name,
-            words.inches(read.ordered.trial_length),
-            words.inches(read.ordered.pushrod_length),
-            f"±{words.inches(read.ordered.length_uncertainty)}",
+            words.inches(read.ordered.trial_length + read.fit.sizing.over_centres),
+            words.inches(read.ordered.pushrod_length + read.fit.sizing.over_centres),
+            words.inches(read.ordered.length_uncertainty),
             words.longer_or_shorter(read.ordered.trial_length - read.fit.length_now),
             _look_at(read.fit),
         )
         for name, read in reads.items()
     )
-    return Table(("valve", "set check to", "order", "good to", "from last trial", "look at"), rows)
+    return Table(("valve", "set check to", "order", "could be out by", "from last trial", "look at again"), rows)
 
 
 def _look_at(fit: MarkFit) -> str:
@@ -79,7 +79,7 @@ def _look_at(fit: MarkFit) -> str:
         return fit.odd.reading.place
     if fit.contradictory:
         return "the readings"
-    return "the build" if fit.disagreements else "nothing"
+    return "the build" if fit.disagreements else ""
 
 
 def _understood(fit: MarkFit) -> list[str]:
@@ -91,8 +91,8 @@ def _understood(fit: MarkFit) -> list[str]:
     else:
         height, offset = (words.inches(BY_NAME[name].uncertainty) for name in ("check_pivot_height", "stud_offset"))
         found = [
-            f"weighed together with the build's pivot height (taken as good to ±{height}, one standard deviation) and "
-            f"offset (±{offset}); where those were only guessed, say --starting-guess"
+            f"the build's pivot height counts too, as measured to about {height}, and its offset, to {offset} (one "
+            "standard deviation); where they were only guessed, say --starting-guess"
         ]
     if fit.sizing.mechanism.length_moves_screw:
         found.append("each trial is understood with pushrod, stand and adjuster screw as at the check")
@@ -114,16 +114,16 @@ def _readings(fit: MarkFit) -> Table:
         )
         for reading, expected, residual in zip(fit.readings, fit.expected, fit.residuals, strict=True)
     )
-    return Table(("trial", "length", "station", "read", "by the fit", "off by"), rows)
+    return Table(("trial", "length", "station", "read", "expected", "off by"), rows)
 
 
 def _explained(fit: MarkFit) -> str:
     height = float(fit.check_pivot_height)
     counted, without = ("the readings are", "") if fit.odd is None else ("the others are", _left_out(fit.odd))
+    typically = f"typically {words.inches(fit.reading_rms)} from where they should be"
     return (
         f"pivot {words.inches(abs(height))} {'above' if height > 0 else 'below'} the stem tip at the build's check, "
-        f"{words.inches(fit.stud_offset)} from the valve's axis; {without}{counted} {words.inches(fit.reading_rms)} "
-        "from the fit, root mean square"
+        f"{words.inches(fit.stud_offset)} from the valve's axis; {without}{counted} {typically}"
     )
 
 
@@ -138,8 +138,8 @@ def _cards(cards: Iterable[Card]) -> list[str]:
         return []
     return [
         *sentences,
-        "bench rule: too long by arm × (1 + 1/ratio) × (no lift less full lift) / valve lift; it finds the zero-lash "
-        "length: the order has the preload in it besides (lash moves it by only about a sixth of itself)",
+        "rule of thumb: too long by arm × (1 + 1/ratio) × (no lift less full lift) / valve lift; it finds the "
+        "zero-lash length: the order has the preload in it besides (lash moves it by only about a sixth of itself)",
     ]
 
 

@@ -8,8 +8,8 @@ from valvegeo.quantities.signs import is_nothing
 from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, screw_words, stand_words, words
 from valvegeo.views.wording.sections import Section, Table
 
-LENGTHS_AS = "In inches, lengths ball centre to ball centre; below they stand as the check was measured too."
-"""First words of what is said of checks."""
+TOO = "Below they stand ball centre to ball centre too."
+"""Behind the first words of what is said of checks, where those are measured otherwise."""
 
 
 def size_sections(answer: SizeAnswer) -> tuple[Section, ...]:
@@ -25,7 +25,7 @@ def size_sections(answer: SizeAnswer) -> tuple[Section, ...]:
         The valves' sections name their figures.
     """
     return (
-        Section(sentences=(LENGTHS_AS,), tone="lead"),
+        Section(sentences=(notes.measured_as([one.sizing for one in answer.valves], TOO),), tone="lead"),
         Section(table=_overview(answer)),
         Section(parts=tuple(notes.assumed(answer.build))),
         *(_valve(one) for one in answer.valves),
@@ -43,7 +43,7 @@ def _valve(one: ValveSize) -> Section:
             Section("do", _to_do(one)),
             Section("after", _after(one)),
             Section("sure", _how_sure(one)),
-            Section("beyond", reading_words.beyond(valve, one.ordered, one.remedies)),
+            Section("won't fix", reading_words.beyond(valve, one.ordered, one.remedies)),
             Section("warning", tuple(wary.sentence for wary in one.warnings), tone="heed"),
         ),
     )
@@ -102,12 +102,12 @@ def _how_sure(valve: ValveSize) -> tuple[str, ...]:
     """Say how sure the lengths are, and what to measure better first."""
     found, sizing = valve.uncertainty, valve.sizing
     budget = valve.length_to_order
-    first = words.improve_first(budget.largest(), float(budget.standard))
-    sure: tuple[str, ...] = (f"the order is good to ±{words.inches(budget.half_width)} (95 %); {first}",)
+    first = words.doubt_first(budget.largest(), float(budget.standard))
+    sure: tuple[str, ...] = (f"the order could be out by {words.inches(budget.half_width)} either way (95 %); {first}",)
     if valve.ordered.ink_decides:
-        first = words.improve_first(found.ordered_centre.largest(), float(found.ordered_centre.standard))
+        first = words.doubt_first(found.ordered_centre.largest(), float(found.ordered_centre.standard))
         middle = words.inches(valve.ordered.half_width)
-        sure = (*sure, f"the band's middle is good to ±{middle} (95 %), and better once its ink is read; {first}")
+        sure = (*sure, f"the band's middle could be out by {middle} either way until its ink is read; {first}")
     if not sizing.is_worth_moving():
         return sure
     return (*sure, stand_words.sure_when_moved(found.length_uncertainty, sizing.mechanism))
@@ -150,8 +150,8 @@ def _overview(answer: SizeAnswer) -> Table:
             words.inches(valve.checked.sweep_width),
             words.inches(ordered.sweep_width),
             words.longer_or_shorter(ordered.length_change),
-            words.inches(ordered.trial_length),
-            words.inches(ordered.pushrod_length),
+            words.inches(ordered.trial_length + valve.over_centres),
+            words.inches(ordered.pushrod_length + valve.over_centres),
             centring_words.in_a_word(one.ordered),
             *((stand_words.shim(valve) if valve.is_worth_moving() else "",) if worth else ()),
         )

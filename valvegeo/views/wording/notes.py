@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from numpy.typing import ArrayLike
 
 from valvegeo.findings.finding import Finding
-from valvegeo.motion.certainty.budget import READINGS, Budget
+from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
@@ -34,19 +34,22 @@ _TURNS = "turns"
 _TOLD_OTHERWISE = ("warning.stand_down",)
 """Warnings that another note tells."""
 
-_MOST_OF_IT = 0.5
-"""Share of a variance that is most of the doubt."""
 
-_AGAIN = ("ink and read one more trial", "reading the ink")
-"""What to do where the marks' noise brings most, and what that is."""
+def measured_as(valves: Sequence[Sizing], too: str = "") -> str:
+    """Say in what unit and convention the lengths are that follow: as the check was measured.
 
-
-def measured_as(valves: Sequence[Sizing]) -> str:
-    """Say in what unit and convention the lengths are that follow: as the check was measured."""
+    Parameters
+    ----------
+    valves : sequence of Sizing
+    too : str
+        What else is said where some check was measured otherwise than ball centre to ball centre.
+    """
     said = list(dict.fromkeys(map(words.convention_of, valves)))
-    if len(said) > 1:
-        return f"In inches, each as its check was measured: {', '.join(said)}."
-    return f"In inches, {said[0]}{'' if said[0] == words.CENTRES else ', as the check was measured'}."
+    if said == [words.CENTRES]:
+        return f"In inches, lengths {words.CENTRES}."
+    how = "each as its check was measured: " if len(said) > 1 else ""
+    told = f"In inches, lengths {how}{', '.join(said)}{'' if how else ', as the check was measured'}."
+    return f"{told} {too}".rstrip()
 
 
 def change(by: ArrayLike) -> str:
@@ -155,17 +158,8 @@ def doubted(budget: Budget, valve: Sizing) -> Iterator[str]:
 
 
 def _doubt(budget: Budget) -> str:
-    name, brings = budget.largest()[0]
-    most = float(brings) ** 2 >= _MOST_OF_IT * float(budget.standard) ** 2
-    first, cause = _AGAIN if name == READINGS else (f"measure the {_short(name)} again", "it")
-    why = f"{cause} causes most of the doubt" if most else "nothing causes more of the doubt"
-    return (
-        f"could be out by {words.three(budget.half_width)} either way, more than one stock step: {first} first, {why}"
-    )
-
-
-def _short(name: str) -> str:
-    return BY_NAME[name].spoken
+    first = words.doubt_first(budget.largest(), float(budget.standard))
+    return f"could be out by {words.three(budget.half_width)} either way, more than one stock step: {first}"
 
 
 def of_valves(noted: Iterable[tuple[str, Sequence[str]]]) -> Section:

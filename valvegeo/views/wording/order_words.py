@@ -34,8 +34,10 @@ def headline(order: Order) -> str:
         return f"none of the {valves} valves is served by this stock"
     lengths = "one length serves" if count == 1 else f"{count} different lengths serve"
     if served == valves:
-        return f"{lengths} all {valves} valves" + ("" if count == 1 else "; fewer cannot")
-    return f"{lengths} {served} of the {valves} valves" + ("" if count == 1 else f"; fewer cannot serve those {served}")
+        return f"{lengths} all {valves} valves" + ("" if count == 1 else "; fewer lengths will not do")
+    return f"{lengths} {served} of the {valves} valves" + (
+        "" if count == 1 else f"; fewer lengths will not do for those {served}"
+    )
 
 
 def sheet_table(answer: OrderAnswer) -> Table:
@@ -146,9 +148,9 @@ def who(answer: OrderAnswer) -> list[str]:
 
 
 def valve_table(answer: OrderAnswer) -> Table:
-    """Tabulate what each valve gets and pays, with what has to be made for those that the stock does not serve."""
+    """Tabulate what each valve gets, at which cost, with what has to be made for those that the stock leaves."""
     standing = bool(answer.order.mechanism.length_moves_setting.any())
-    head = ("valve", "pushrod", "length", "off", "sweep", "middle", *(("lash/preload",) if standing else ()), "pays")
+    head = ("valve", "pushrod", "length", "off", "sweep", "middle", *(("lash/preload",) if standing else ()), "cost")
     listed = {one.label: one for one in answer.lengths}
     rows = tuple(
         (
@@ -172,20 +174,22 @@ def meaning(answer: OrderAnswer) -> list[str]:
     said = ["length: ball centre to ball centre; off: longer (+) or shorter (-) than the valve wants"]
     most = typed_inches(order.limits.sweep_allowance)
     for noun in _nouns(answer, held=False):
-        said.append(f"on a {noun} a valve pays in sweep beyond its best, at most {most}")
+        said.append(
+            f"on a {noun} the cost is sweep: how much wider than the narrowest it runs; up to {most} is allowed"
+        )
     if order.mechanism.length_moves_screw.any():
-        said.append("with an adjuster a valve pays in how far its screw is from the check (common practice)")
+        said.append("with an adjuster the cost is how far its screw is from the check (common practice)")
     held = (one.mechanism for one in answer.sized if one.mechanism.length_moves_setting)
     for noun in dict.fromkeys(words.mount_of(mechanism).noun for mechanism in held):
         said.append(
-            f"on a {noun} the pivot stays and a valve pays in lash or preload away from the declared one; let pass: "
-            f"{'; '.join(_let_pass(answer))}"
+            f"on a {noun} the pivot stays and the cost is lash or preload off the declared one; allowed: "
+            f"{'; '.join(_allowed(answer))}"
         )
     return said
 
 
-def _let_pass(answer: OrderAnswer) -> list[str]:
-    """Say which lash or preload is let pass on stands: once where it is the same for all, else for whom."""
+def _allowed(answer: OrderAnswer) -> list[str]:
+    """Say which lash or preload is allowed on stands: once where it is the same for all, else for whom."""
     windows: dict[str, list[str]] = {}
     for one, valve in zip(answer.valves, answer.sized, strict=True):
         if not np.isnan(one.window).any():
@@ -228,9 +232,10 @@ def custom(answer: OrderAnswer) -> str:
     left = np.count_nonzero(~instead.served)
     unserved_too = f", {left} valves unserved" if left else ""
     ordered = f", against {words.inches(np.nansum(order.penalty))} from stock" if order.served.all() else ""
+    cost = f"that costs a valve at most {words.inches(most)}, all together {words.inches(least)}"
     return (
         f"made to measure instead, in steps of {step} {measured_over(answer.instead_lengths[0])}: "
-        f"{lengths}{unserved_too}; valves pay at most {words.inches(most)}, together {words.inches(least)}{ordered}"
+        f"{lengths}{unserved_too}; {cost}{ordered}"
     )
 
 
@@ -243,16 +248,16 @@ def delivery_table(delivery: Delivery, valves: Sequence[str]) -> Table:
         missing = not row["pushrod"]
         verdict = "NONE LEFT" if missing else "OUTSIDE, do not fit" if row["outside"] else "fit"
         write = as_typed if row["pushrod"] in as_measured else three
-        length, off, pays = write(row["pushrod_length"]), signed(row["length_error"]), three(row["penalty"])
-        rows.append((str(valve), str(row["pushrod"]), length, off, pays, verdict))
-    return Table(("valve", "pushrod", "length", "off", "pays", "verdict"), tuple(rows), names=2)
+        length, off, cost = write(row["pushrod_length"]), signed(row["length_error"]), three(row["penalty"])
+        rows.append((str(valve), str(row["pushrod"]), length, off, cost, verdict))
+    return Table(("valve", "pushrod", "length", "off", "cost", "verdict"), tuple(rows), names=2)
 
 
 def delivery_sentences(delivery: Delivery) -> list[str]:
     """Say what is left over and what is outside."""
     said = [
-        "the pushrods are matched so that the fewest valves are outside, and then all together pay least; lengths ball "
-        "centre to ball centre; a blank under pays: the parts cannot meet"
+        "the pushrods are matched so that the fewest valves are outside, and then at the least cost for all together; "
+        "lengths ball centre to ball centre; a blank under cost: the parts cannot meet"
     ]
     if delivery.left_over:
         said.append(f"left over: {', '.join(delivery.delivered.labels[place] for place in delivery.left_over)}")

@@ -134,11 +134,11 @@ def how_sure(read: FitRead) -> list[str]:
         Without advice where the interval lies within a stock step.
     """
     budget, sizing = read.budget, read.fit.sizing
-    good = f"the order is good to ±{words.inches(budget.half_width)} (95 %)"
+    good = f"the order could be out by {words.inches(budget.half_width)} either way (95 %)"
     if read.narrowing is None:
-        found = [f"{good}, {_USUAL_STEP.format(how='within')}: no need to know it better"]
+        found = [f"{good}, {_USUAL_STEP.format(how='less than')}: no need to know it better"]
     else:
-        found = [f"{good}: {_USUAL_STEP.format(how='end to end more than')}"]
+        found = [f"{good}, {_USUAL_STEP.format(how='more than')}"]
         found.append(read.narrowing.sentence)
     standard = float(budget.standard)
     (name, most), *_ = budget.largest()
@@ -146,7 +146,7 @@ def how_sure(read: FitRead) -> list[str]:
         share = (most / standard) ** 2
         found.append(f"the readings' own noise counts most, {share:.0%} of it: sharper lines, and more of them")
     measurable = tuple(one for one in budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
-    found.append(f"on the bench, {words.improve_first(budget.largest(measurable), standard)}")
+    found.append(f"on the bench, {words.doubt_first(budget.largest(measurable), standard)}")
     if sizing.is_worth_moving():
         found.append(stand_words.sure_when_moved(read.fit.length_uncertainty, sizing.mechanism))
     return found

@@ -78,5 +78,6 @@ def sure_when_moved(half_width: ArrayLike, mechanism: Mechanism) -> str:
     """Say how sure the order would be with the stand moved."""
     noun = mount_of(mechanism).noun
     return (
-        f"with the {noun} moved, only to ±{inches(half_width)}, since the shim is no surer: that is why to check again"
+        f"with the {noun} moved it could be out by {inches(half_width)} either way, since the shim is no surer: that "
+        "is why to check again"
     )

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from numpy.typing import ArrayLike
 
 from valvegeo.findings.typed import typed
+from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
 from valvegeo.motion.sweep import Sweep
@@ -22,8 +23,8 @@ from valvegeo.records.cells.units import convert
 from valvegeo.records.kinds import MOUNTS, Mount
 from valvegeo.views.wording.sections import Table
 
-_WORTH_SAYING = 0.1
-"""Share of a variance below which a measurement is not worth improving."""
+_MOST_OF_IT, _WORTH_SAYING = 0.5, 0.1
+"""Shares of a variance: from here on most of the doubt; below here a measurement is not worth improving."""
 
 CENTRES = kinds.CONVENTIONS["ball_centre"].said
 """What is said behind a length that the library computes with."""
@@ -216,7 +217,8 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     moved = float(marks.contact_no_lift - marks.contact_full_lift)
     if is_nothing(moved):
         return "no lift and full lift meet in one place: as narrow as it gets"
-    lands = f"full lift lands {signs.side(-moved)} of no lift"
+    nearer = "nearer the pivot" if moved > 0 else "further from the pivot"
+    lands = f"the full-lift line is {nearer} than the no-lift line"
     setting, mount = mechanism.setting_name, mount_of(mechanism)
     if is_nothing(still):
         return f"{lands}: {_RIGHT[mount.length_moves].format(setting=setting, noun=mount.noun)}; leave it so"
@@ -226,22 +228,30 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     return f"{lands}, since the {setting} is not set yet; with it set: {low if moved > 0 else high}"
 
 
-def improve_first(contributions: Sequence[tuple[str, float]], standard: float) -> str:
-    """Say which measurements to improve first: those that bring most of the uncertainty.
+def doubt_first(contributions: Sequence[tuple[str, float]], standard: float) -> str:
+    """Say what to do again first: what brings most of the uncertainty.
 
     Parameters
     ----------
     contributions : sequence of (str, float)
-        Registry name of a quantity and what it brings, as a standard uncertainty [in], the largest first; at least one.
+        Registry name of a quantity, or :data:`valvegeo.motion.certainty.budget.READINGS`, and what it brings, as a
+        standard uncertainty [in], the largest first; at least one.
     standard : float
         All together [in].
+
+    Returns
+    -------
+    str
+        ``measure the pivot height again first: it causes most of the doubt (73 %)``.
     """
-    said = [
-        f"{BY_NAME[name].spoken} ({brings**2 / standard**2:.0%} of it)"
-        for name, brings in contributions[:2]
-        if brings**2 >= _WORTH_SAYING * standard**2
-    ]
-    return f"improve first: {', then '.join(said or [BY_NAME[contributions[0][0]].spoken])}"
+    shares = [(name, brings**2 / standard**2) for name, brings in contributions[:2]]
+    (name, share), *others = shares
+    do = "ink and read one more trial first" if name == READINGS else f"measure the {BY_NAME[name].spoken} again first"
+    it = "reading the ink" if name == READINGS else "it"
+    if share >= _MOST_OF_IT:
+        return f"{do}: {it} causes most of the doubt ({share:.0%})"
+    more = [f", then the {BY_NAME[other].spoken}" for other, of in others if of >= _WORTH_SAYING and other != READINGS]
+    return f"{do}{''.join(more)}: nothing causes more of the doubt ({share:.0%})"
 
 
 def running(mechanism: Mechanism) -> str:
