@@ -7,7 +7,9 @@ from collections.abc import Iterable, Sequence
 
 from valvegeo.views.wording.sections import WIDTH, Table, aligned
 
-_INDENT = 10
+COLUMN = 10
+"""Where sentences begin beside labels that are short enough."""
+
 _SHORTEST_NAME = 8
 
 
@@ -49,10 +51,24 @@ def _as_many(rows: Sequence[tuple[str, ...]], cut: Sequence[tuple[str, ...]], co
     return len({row[column] for row in rows}) == len({row[column] for row in cut})
 
 
-def entry(title: str, sentences: Iterable[str]) -> list[str]:
-    """Hang sentences under a title, wrapped."""
+def entry(label: str, sentences: Iterable[str], column: int = COLUMN) -> list[str]:
+    """Hang sentences beside a label, wrapped.
+
+    Parameters
+    ----------
+    label : str
+        Of the first line; one too long for its column has a space behind it and pushes its first line to the right.
+    sentences : iterable of str
+    column : int
+        Where sentences begin.
+    """
     lines: list[str] = []
     for sentence in sentences:
-        lead = f"  {title if not lines else '':{_INDENT - 2}}"
-        lines += textwrap.wrap(sentence, WIDTH, initial_indent=lead, subsequent_indent=" " * (_INDENT + 2))
+        lead = f"  {'' if lines else label:{column - 3}} "
+        lines += textwrap.wrap(sentence, WIDTH, initial_indent=lead, subsequent_indent=" " * (column + 2))
     return lines
+
+
+def column_of(labels: Iterable[str]) -> int:
+    """Find where sentences begin beside labels: where the longest leaves room, within a quarter of the line."""
+    return min(max(COLUMN, *(len(label) + 3 for label in labels)), WIDTH // 4)

@@ -16,7 +16,7 @@ from markupsafe import Markup
 
 from valvegeo.findings.lines import printable
 from valvegeo.views.drawings.plots import Changes
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import MARKS, Section
 
 MOST_KEPT = 64
 """Figures that a page keeps drawn, to be printed: a sixteen-cylinder engine with four valves a cylinder. Each valve's
@@ -80,7 +80,7 @@ def as_page(title: str, sources: Iterable[Path], sections: Iterable[Section], fi
         autoescape=select_autoescape(default=True),
         undefined=StrictUndefined,
     )
-    templates.filters["point"] = _point
+    templates.globals["marks"] = MARKS
     templates.policies["json.dumps_kwargs"] = {"separators": (",", ":"), "allow_nan": False}
     return templates.get_template("page.html").render(
         title=title,
@@ -97,8 +97,3 @@ def _by_id(changes: Changes) -> dict[str, Any]:
     """Changes as BokehJS writes them in a document: identity of a model -> property -> value."""
     encode = Serializer().encode
     return {model.id: {name: encode(value) for name, value in values.items()} for model, values in changes.items()}
-
-
-def _point(said: str) -> str:
-    """Take off what marks a point of a list in text, where a list has its own."""
-    return said.removeprefix("- ")

@@ -14,6 +14,10 @@ Tone = Literal["lead", "plain", "heed", "caution", "quiet"]
 what is only for who wants to know."""
 
 
+MARKS: dict[Tone, str] = {"heed": "WARNING", "caution": "CAUTION"}
+"""The word before what is said loudly, the same in text, on pages and in notebooks."""
+
+
 @dataclass(frozen=True)
 class Table:
     """A table of text.
@@ -56,11 +60,11 @@ class Section:
     title : str
         What it is; empty where it needs no title.
     sentences : tuple of str
-        Each without its capital and full stop where it hangs under a title.
+        Each without its capital and full stop where it hangs under a title. Those of an untitled part are a list.
     table : Table, optional
         Before the sentences.
     parts : tuple of Section
-        After them: short ones, hung under each other.
+        After them, each a section again; in text they hang under each other, short titles beside them.
     tone : {"lead", "plain", "heed", "caution", "quiet"}
         See :data:`Tone`.
     figure : str
