@@ -16,6 +16,7 @@ from valvegeo.shop.heeding import heeded
 from valvegeo.shop.threads import THREADS
 from valvegeo.views.drawings.checking_drawing import plan_shapes
 from valvegeo.views.orders.plan_words import plan_numbers, says, steps
+from valvegeo.views.wording.sections import Section
 
 
 @given(st.floats(7.0, 9.0), st.floats(0.05, 0.5), st.floats(0.05, 0.5), st.floats(7.0, 9.0))
@@ -60,25 +61,31 @@ def test_nuts_keep_clear_of_the_guide_plate_above_or_below() -> None:
     assert above.first_cut + above.gap_longest <= 3.0
 
 
+def cautions_of(step: Section) -> tuple[str, ...]:
+    (heeded,) = step.parts
+    assert heeded.tone == "caution"
+    return heeded.sentences
+
+
 def test_steps_carry_their_cautions() -> None:
     told = steps(plan(DONOR, WISH))
-    everything = {caution for step in told for caution in step.cautions}
+    everything = {words for step in told for words in cautions_of(step)}
     assert everything == {one.words for one in heeded("make") if one.key != "makers_first"}
     torch = next(step for step in told if "Soften" in step.title)
     for key in ("flame_safe_cleaner", "no_closed_tube", "plating_fumes", "torch", "never_run_softened"):
-        assert BY_KEY[key].words in torch.cautions
-    assert BY_KEY["never_run_softened"].words in told[-1].cautions
+        assert BY_KEY[key].words in cautions_of(torch)
+    assert BY_KEY["never_run_softened"].words in cautions_of(told[-1])
 
 
 def test_both_pieces_are_drilled_past_their_thread_and_a_wide_bore_is_not_drilled() -> None:
     made = plan(DONOR, WISH)
-    tapping = next(step.do for step in steps(made) if "tap" in step.title)
+    tapping = next(" ".join(step.sentences) for step in steps(made) if "tap" in step.title)
     lead = 3.0 / 32
     assert (
         f"{made.upper_depth + lead:.3f} in deep in the upper piece and {made.lower_depth + lead:.3f} in in" in tapping
     )
     wide = plan(replace(DONOR, diameter=0.375), replace(WISH, thread=THREADS["1/4-28"]))
-    tapping = next(step.do for step in steps(wide) if "tap" in step.title)
+    tapping = next(" ".join(step.sentences) for step in steps(wide) if "tap" in step.title)
     assert "is tapped as it is" in tapping
     assert "in deep in the upper piece and" not in tapping
 

@@ -98,8 +98,8 @@ class LivePanel(Shown, Generic[Value]):
 
     @property
     def sentences(self) -> tuple[str, ...]:
-        """What is said of it, point by point."""
-        return self.tell(self.value)
+        """What is said of it, point by point, cautions last."""
+        return (*self.tell(self.value), *(said for one in self.heed(self.value) for said in one.sentences))
 
     @property
     def says(self) -> str:
@@ -124,6 +124,10 @@ class LivePanel(Shown, Generic[Value]):
         """Say what a value means, the most important first."""
         raise NotImplementedError
 
+    def heed(self, value: Value) -> tuple[Section, ...]:
+        """Place the cautions that belong to it."""
+        return ()
+
     def is_wrong(self, value: Value) -> bool:
         """Whether something about it cannot be, or must be heeded."""
         raise NotImplementedError
@@ -143,7 +147,7 @@ class LivePanel(Shown, Generic[Value]):
 
     def words(self, value: Value) -> dict[widgets.HTML, str]:
         """HTML of everything that is said of a value, by where it stands."""
-        sentence = told(self.tell(value), self.is_wrong(value))
+        sentence = told(self.tell(value), self.is_wrong(value)) + sections_html(self.heed(value))
         return {self.sentence: sentence, self.numbers: sections_html(self.tabulate(value))}
 
     def start_of(self, valve: int) -> Value:

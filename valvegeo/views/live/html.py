@@ -18,7 +18,7 @@ _LOOKS: dict[Tone, str] = {
     "lead": "font-size:110%",
     "plain": "",
     "heed": "border:2px solid;padding:4px 8px",
-    "caution": "border-left:6px double;padding-left:8px",
+    "caution": "border-left:6px dotted;padding-left:8px",
     "quiet": "opacity:0.8",
 }
 """Tone -> look, told apart without colour."""

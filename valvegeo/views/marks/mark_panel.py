@@ -38,7 +38,7 @@ from valvegeo.views.live.saving import Saving, file_name
 from valvegeo.views.live.shown import button, close, columns, folded, wrapped
 from valvegeo.views.marks import mark_figures
 from valvegeo.views.marks.line_handles import LineHandles, length_handle, place_length, pushrod_length
-from valvegeo.views.marks.mark_words import is_refusal, says, sentences, tables, was_saved
+from valvegeo.views.marks.mark_words import cautions, is_refusal, says, sentences, tables, was_saved
 from valvegeo.views.wording.refusal import NotAllowed
 from valvegeo.views.wording.sections import Section
 
@@ -205,6 +205,10 @@ class MarkPanel(LivePanel[MarkSheet]):
     def tell(self, value: MarkSheet) -> tuple[str, ...]:
         """Say the verdict or the refusal and what belongs to it, point by point."""
         return sentences(value)
+
+    def heed(self, value: MarkSheet) -> tuple[Section, ...]:
+        """Place what to heed where a stand might be moved."""
+        return cautions(value)
 
     def is_wrong(self, value: MarkSheet) -> bool:
         """Whether the readings give no length."""

@@ -15,7 +15,7 @@ from valvegeo.findings.refusal import Refused
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
 from valvegeo.records.reading import STATIONS
-from valvegeo.views.wording import centring_words, reading_words, words
+from valvegeo.views.wording import caution_words, centring_words, reading_words, words
 from valvegeo.views.wording.reading_words import sentence, spoken
 from valvegeo.views.wording.sections import WIDTH, Section, Table
 
@@ -42,7 +42,14 @@ def says(sheet: MarkSheet) -> str:
     str
         Plain text for a terminal or a cell, a paragraph a point.
     """
-    return "\n".join(fill(said, WIDTH) for said in sentences(sheet))
+    heeded = (said for one in cautions(sheet) for said in one.sentences)
+    return "\n".join(fill(said, WIDTH) for said in (*sentences(sheet), *heeded))
+
+
+def cautions(sheet: MarkSheet) -> tuple[Section, ...]:
+    """Place what to heed where a stand might be moved."""
+    found = sheet.read.found
+    return caution_words.if_moved(isinstance(found, FitRead) and bool(found.fit.sizing.is_worth_moving()))
 
 
 def sentences(sheet: MarkSheet) -> tuple[str, ...]:
@@ -74,7 +81,8 @@ def tables(sheet: MarkSheet) -> tuple[Section, ...]:
         found.append(Section("The rule on a card, beside the fit [in]", (CARD_REMINDER,), card_table(sheet)))
     if remedies_of(sheet):
         title = "What would centre the band, since length does not"
-        found.append(Section(title, (each_alone,), remedies_table(sheet)))
+        heeded = (caution_words.stopping_at("mend"),)
+        found.append(Section(title, (each_alone,), remedies_table(sheet), heeded))
     return tuple(found)
 
 

@@ -18,7 +18,7 @@ from valvegeo.views.live.base import Columns, LivePanel
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.live.shown import columns, folded
 from valvegeo.views.orders.shift_figure import shift_columns, shift_figure
-from valvegeo.views.wording.caution_words import line
+from valvegeo.views.wording.caution_words import met
 from valvegeo.views.wording.later_words import needs_attention, says, shift_table
 from valvegeo.views.wording.sections import Section
 
@@ -100,9 +100,12 @@ class ChangesPanel(LivePanel[Later]):
 
     def tell(self, value: Later) -> tuple[str, ...]:
         """Say what all changes come to."""
+        return (says(value.outcome),)
+
+    def heed(self, value: Later) -> tuple[Section, ...]:
+        """Place what to check again, once something has changed."""
         found = value.outcome
-        changed = found.is_whole and len(found.table.shifts) > 1
-        return (says(found), *((line("clearances_again"),) if changed else ()))
+        return (met("clearances_again"),) if found.is_whole and len(found.table.shifts) > 1 else ()
 
     def is_wrong(self, value: Later) -> bool:
         """Whether the parts cannot be put together, or a valve is held open or a lifter loose."""

@@ -33,7 +33,8 @@ from valvegeo.views.live.base import LivePanel
 from valvegeo.views.live.saving import Saving
 from valvegeo.views.live.shown import button, columns, folded
 from valvegeo.views.pushrod.numbers import numbers
-from valvegeo.views.pushrod.sentence import fault, heed, says
+from valvegeo.views.pushrod.sentence import fault, might_be_moved, says
+from valvegeo.views.wording.caution_words import if_moved
 from valvegeo.views.wording.refusal import NotAllowed
 from valvegeo.views.wording.sections import Section
 
@@ -143,8 +144,12 @@ class PushrodPanel(LivePanel[Tuning]):
         return value.now.is_whole
 
     def tell(self, value: Tuning) -> tuple[str, ...]:
-        """Say what the mark says, what to do next, and what to heed where a stand is moved."""
-        return tuple(filter(None, (says(value), heed(value))))
+        """Say what the mark says, and what to do next."""
+        return (says(value),)
+
+    def heed(self, value: Tuning) -> tuple[Section, ...]:
+        """Place what to heed where a stand is moved, or might be."""
+        return if_moved(might_be_moved(value))
 
     def is_wrong(self, value: Tuning) -> bool:
         """Whether something about the pose cannot be."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from valvegeo.answers.panels.amiss import move_problem, order_problem, problem
 from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.records.kinds import LIFTERS
-from valvegeo.views.wording import caution_words, centring_words, stand_words, words
+from valvegeo.views.wording import centring_words, stand_words, words
 from valvegeo.views.wording.reading_words import sentence
 
 
@@ -62,11 +62,9 @@ def fault(tuning: Tuning) -> str:
     return f"{found.sentence}. {_next(tuning) if tuning.mechanism.length_moves_pivot else _elsewhere(tuning)}".rstrip()
 
 
-def heed(tuning: Tuning) -> str:
-    """Say what to heed where a stand is moved, or might be; empty where none is."""
-    if tuning.mechanism.length_moves_pivot or not (_is_moved(tuning) or tuning.is_worth_moving):
-        return ""
-    return caution_words.line("shims_and_oil")
+def might_be_moved(tuning: Tuning) -> bool:
+    """Whether a stand is moved from where it was checked, or might be."""
+    return not tuning.mechanism.length_moves_pivot and (_is_moved(tuning) or tuning.is_worth_moving)
 
 
 def _next(tuning: Tuning) -> str:

@@ -44,7 +44,7 @@ def _valve(name: str, valve: ValveChanged, unit: str) -> Section:
         parts=(
             Section("wants", (later_words.wanted(found, unit), *_as_checked(valve, unit))),
             Section("kept", later_words.in_place(found, unit)),
-            Section("warning", later_words.warned(found), tone="heed"),
+            Section(sentences=later_words.warned(found), tone="heed"),
         ),
     )
 

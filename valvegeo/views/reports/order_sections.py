@@ -37,7 +37,7 @@ def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
     return (
         lead(answer),
         Section(parts=(Section("check", tuple(order_words.from_the_check(answer))),)),
-        Section(parts=(Section("warning", loud, tone="heed"),)),
+        Section(sentences=loud, tone="heed"),
         Section(parts=(Section("option", tuple(order_words.options(answer))),)),
         Section(parts=(Section("make", tuple(order_words.unserved(answer)), tone="heed"),)),
         *([_sheet(answer)] if answer.lengths else []),
@@ -59,8 +59,8 @@ def lead(answer: OrderAnswer, more: Iterable[str] = ()) -> Section:
 
 
 def _sheet(answer: OrderAnswer) -> Section:
-    said = (*order_words.sheet_sentences(answer), caution_words.line("one_before_the_set"))
-    return Section("Order sheet", said, order_words.sheet_table(answer), figure=CALIPERS)
+    said, first = tuple(order_words.sheet_sentences(answer)), caution_words.met("one_before_the_set")
+    return Section("Order sheet", said, order_words.sheet_table(answer), (first,), figure=CALIPERS)
 
 
 def delivered(answer: OrderAnswer) -> Section:

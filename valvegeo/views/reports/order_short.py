@@ -30,15 +30,15 @@ def order_short(answer: OrderAnswer) -> tuple[Section, ...]:
         Section(
             parts=(
                 Section("make", tuple(order_words.unserved(answer)), tone="heed"),
-                Section("warning", tuple(order_words.unlike_ends(answer)), tone="heed"),
+                Section(sentences=tuple(order_words.unlike_ends(answer)), tone="heed"),
             )
         ),
         *(
             [
                 Section(
                     "Order sheet",
-                    (caution_words.line("one_before_the_set"),),
-                    order_words.sheet_table(answer),
+                    table=order_words.sheet_table(answer),
+                    parts=(caution_words.met("one_before_the_set"),),
                 )
             ]
             if answer.lengths

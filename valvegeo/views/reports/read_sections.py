@@ -46,11 +46,13 @@ def _valve(name: str, valve: ValveRead, read: FitRead) -> Section:
         parts=(
             Section("marks", (reading_words.last_mark(read), _explained(fit), *_understood(fit))),
             Section("card", tuple(_cards(valve.cards))),
-            Section("do", tuple(reading_words.to_do(read))),
+            Section(
+                "do", tuple(reading_words.to_do(read)), parts=caution_words.if_moved(bool(fit.sizing.is_worth_moving()))
+            ),
             Section("sure", tuple(reading_words.how_sure(read))),
             Section("expect", tuple(reading_words.to_expect(read))),
-            Section("beyond", reading_words.beyond(read.fit.sizing, read.fit.centring, read.remedies)),
-            Section("warning", tuple(wary.sentence for wary in read.warnings), tone="heed"),
+            reading_words.beyond(fit.sizing, fit.centring, read.remedies),
+            Section(sentences=tuple(wary.sentence for wary in read.warnings), tone="heed"),
         ),
     )
 

@@ -39,11 +39,11 @@ def _valve(one: ValveSize) -> Section:
         figure=one.name,
         parts=(
             Section("now", _now(one)),
-            Section("do", _to_do(one)),
+            Section("do", _to_do(one), parts=caution_words.if_moved(bool(valve.is_worth_moving()))),
             Section("after", _after(one)),
             Section("sure", _how_sure(one)),
-            Section("beyond", reading_words.beyond(valve, one.ordered, one.remedies)),
-            Section("warning", tuple(wary.sentence for wary in one.warnings), tone="heed"),
+            reading_words.beyond(valve, one.ordered, one.remedies),
+            Section(sentences=tuple(wary.sentence for wary in one.warnings), tone="heed"),
         ),
     )
 

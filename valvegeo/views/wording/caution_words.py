@@ -13,9 +13,15 @@ FULL_LIST = "every caution, step by step: python -m valvegeo cautions"
 """Where the rest stands."""
 
 
-def line(key: str) -> str:
-    """Say a hazard in one line, at the place where it is met."""
-    return BY_KEY[key].line
+def met(*keys: str, in_full: bool = False) -> Section:
+    """Place hazards where they are met, a line each or in full."""
+    found = (BY_KEY[key] for key in keys)
+    return Section(sentences=tuple(one.words if in_full else one.line for one in found), tone="caution")
+
+
+def if_moved(is_moved: bool) -> tuple[Section, ...]:
+    """Place what to heed where a stand is moved, or might be."""
+    return (met("shims_and_oil"),) if is_moved else ()
 
 
 def three_lines(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> tuple[str, ...]:
@@ -31,12 +37,12 @@ def three_lines(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] =
     -------
     tuple of str
     """
-    return (*lines(step, lifters, mounts), FULL_LIST)
+    return (*(one.line for one in stopping(step, lifters, mounts)), FULL_LIST)
 
 
-def lines(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> tuple[str, ...]:
-    """Say what stops damage at a step, where another place already says where the full list is."""
-    return tuple(one.line for one in stopping(step, lifters, mounts))
+def stopping_at(step: Step) -> Section:
+    """Place what stops damage at a step, where another place already says where the full list is."""
+    return met(*(one.key for one in stopping(step)))
 
 
 def short_section(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> Section:

@@ -22,6 +22,7 @@ from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.reading import STATIONS
 from valvegeo.views.wording import caution_words, centring_words, stand_words, words
+from valvegeo.views.wording.sections import Section
 
 PARTIAL_WIPE = (
     "to read no lift and full lift without the lines' width: ink the tip, turn from closed to half lift, and read the "
@@ -61,9 +62,14 @@ _REMEDIES = {
 }
 
 
+def capital(point: str) -> str:
+    """Give a point its capital; all else stays as it is."""
+    return point[0].upper() + point[1:]
+
+
 def sentence(point: str) -> str:
-    """Give a point its capital and full stop."""
-    return point[0].upper() + point[1:].rstrip(".") + "."
+    """Give a point its capital and, unless it has one, its full stop."""
+    return capital(point) + ("" if point.endswith(".") else ".")
 
 
 def spoken(station: str) -> str:
@@ -178,14 +184,14 @@ def to_add(reading: FurtherReading | None, valve: Sizing) -> str:
     return f"{further(reading, valve)} (95 %)"
 
 
-def beyond(valve: Sizing, centring: Centring, remedies: Iterable[Remedy]) -> tuple[str, ...]:
+def beyond(valve: Sizing, centring: Centring, remedies: Iterable[Remedy]) -> Section:
     """Say what no length can mend and what each remedy alone would take; nothing where the band looks centred."""
     found = centring_words.off_centre(valve.ordered, valve.mechanism, centring)
     if not found:
-        return ()
-    each = (f"- {remedy(one, str(valve.mechanism.mount))}" for one in remedies)
-    would = sentence(centring_words.if_off(centring, "any one of these alone would")).rstrip(".")
-    return (f"{found}. {would}:", *each, *caution_words.lines("mend"))
+        return Section()
+    would = capital(centring_words.if_off(centring, "any one of these alone would"))
+    each = Section(sentences=tuple(remedy(one, str(valve.mechanism.mount)) for one in remedies))
+    return Section("beyond", (f"{found}. {would}:",), parts=(each, caution_words.stopping_at("mend")))
 
 
 def remedy(one: Remedy, mount: str) -> str:

@@ -6,7 +6,6 @@ from numpy.typing import ArrayLike
 
 from valvegeo.motion.sizing import SWEEP_ALLOWANCE, Sizing
 from valvegeo.motion.sweep import Band
-from valvegeo.views.wording import caution_words
 from valvegeo.views.wording.words import SMALLEST, as_checked, inches, pushrod, side, three
 
 
@@ -57,10 +56,7 @@ def moving(valve: Sizing) -> tuple[str, ...]:
     if not valve.is_worth_moving():
         return (right_height(now, best),)
     there = check_there(best.trial_length, best.pushrod_length, valve)
-    return (
-        f"{would_gain(now, best)}. If you move it, do not fit the pushrod above: {shim(valve)}, {there}",
-        caution_words.line("shims_and_oil"),
-    )
+    return (f"{would_gain(now, best)}. If you move it, do not fit the pushrod above: {shim(valve)}, {there}",)
 
 
 def briefly(valve: Sizing) -> str:
