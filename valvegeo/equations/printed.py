@@ -1694,7 +1694,7 @@ SOURCES: dict[str, str] = {
     "equations/geometry/moved_parts.py": "6bf349688d1677b6b9bd2a4fe3e3e13e0ad08ae5edcd3c39f1a28b6977eada03",
     "equations/geometry/pushrod_ends.py": "9d1b256bb75c3064053a75727715c28123d7ee5a32fff3f60b2cecbe575e9312",
     "equations/geometry/sensitivity.py": "26050905819bbd2e293f5013f647cf68c9aa8b9b086346e7f1a6024e128fc2af",
-    "equations/numeric.py": "95a9fa1b87394d38cca4fc02febe8f1baba2e27a2ba9c9ae84843e7ab78b85d3",
+    "equations/numeric.py": "33a343ed2cfe941e3f69ef1afb5c4a32f21c6e4012532c998fc2deb2d77097a4",
     "equations/sources.py": "e04825b0c87639ba11e962c2aee03b6820dcc3739b4aab42531998525abaa820",
     "equations/symbols.py": "2b6dc6d6de76abfebee316ec8065d343a083ed2df52587419c4872c3bef82199",
     "quantities/__init__.py": "946d42985c5bf5f81e5b77bb9804ac3df0a91cd3fe4b8f649d7b9b97e33933dc",

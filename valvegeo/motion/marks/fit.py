@@ -20,7 +20,7 @@ from valvegeo.motion.certainty.tolerance import ordered_centre_slopes
 from valvegeo.motion.checking import canonical, locate
 from valvegeo.motion.judged.centring import Centring, judge_ordered
 from valvegeo.motion.marks.doubts import Disagreement, contradict, disagreements
-from valvegeo.motion.marks.expected import expect
+from valvegeo.motion.marks.expected import Expected, expect
 from valvegeo.motion.marks.information import FromBuild, Information, information, length_to_order
 from valvegeo.motion.marks.least_squares import least_squares_fit
 from valvegeo.motion.pose import Pose
@@ -200,21 +200,23 @@ def fit_marks(
     require_one_valve(valvetrain)
     marks = readings_of_one_valve(readings)
     best = best_pose(locate(valvetrain)) if best is None else best
+    begin = expect(valvetrain, marks)
 
-    def by_marks_alone(counted: tuple[Reading, ...]) -> Information | Undetermined:
-        return _by_marks_alone(valvetrain, best, counted, uncertainties)
+    def by_marks_alone(left_out: int | None = None) -> Information | Undetermined:
+        return _by_marks_alone(valvetrain, best, _counted(marks, left_out), begin.without(left_out), uncertainties)
 
-    everything = by_marks_alone(marks)
+    everything = by_marks_alone()
     if isinstance(everything, Undetermined):
         return everything
     contradictory = contradict(everything, _read(marks))
     odd = _odd_one(by_marks_alone, marks, everything) if contradictory else None
     place, told = (None, everything) if odd is None else odd
-    counted = marks if place is None else marks[:place] + marks[place + 1 :]
+    counted = _counted(marks, place)
     against = disagreements(valvetrain, told)
     known = told
     if from_build == "measurement" and not against:
-        both = least_squares_fit(valvetrain, counted, replace(told, from_build=from_build).prior)
+        prior = replace(told, from_build=from_build).prior
+        both = least_squares_fit(valvetrain, counted, prior, begin.without(place))
         if both is None:
             return _undetermined_by("marks.no_fit_together", marks)
         known = information(both[0], counted, from_build, uncertainties, expected=both[1])
@@ -250,11 +252,18 @@ def _read(marks: Sequence[Reading]) -> Floats:
     return np.array([reading.from_inboard_edge for reading in marks])
 
 
+def _counted(marks: tuple[Reading, ...], left_out: int | None) -> tuple[Reading, ...]:
+    return marks if left_out is None else marks[:left_out] + marks[left_out + 1 :]
+
+
 def _by_marks_alone(
-    build: Valvetrain, best: Pose, marks: tuple[Reading, ...], uncertainties: Mapping[str, float] | None
+    build: Valvetrain,
+    best: Pose,
+    marks: tuple[Reading, ...],
+    begin: Expected,
+    uncertainties: Mapping[str, float] | None,
 ) -> Information | Undetermined:
     """Fit the marks, the build being only a place to begin; judged before, where they may not tell, and after."""
-    begin = expect(build, marks)
     guessed = information(build, marks, "starting_guess", uncertainties, best, begin)
     doubt = _undetermined(marks, guessed)
     if doubt is not None:
@@ -282,7 +291,7 @@ def _undetermined(marks: tuple[Reading, ...], told: Information) -> Undetermined
 
 
 def _odd_one(
-    by_marks_alone: Callable[[tuple[Reading, ...]], Information | Undetermined],
+    by_marks_alone: Callable[[int], Information | Undetermined],
     marks: tuple[Reading, ...],
     told: Information,
 ) -> tuple[int, Information] | None:
@@ -290,8 +299,7 @@ def _odd_one(
     if len(marks) < 4:  # leave one of three out, and the other two agree whatever they say
         return None
     place = int(np.argmax(np.abs(_read(marks) - told.expected) / np.sqrt(np.diag(told.residual_covariance))))
-    counted = marks[:place] + marks[place + 1 :]
-    others = by_marks_alone(counted)
-    if isinstance(others, Undetermined) or contradict(others, _read(counted)):
+    others = by_marks_alone(place)
+    if isinstance(others, Undetermined) or contradict(others, _read(_counted(marks, place))):
         return None
     return place, others

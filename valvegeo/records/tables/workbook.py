@@ -14,13 +14,15 @@ from contextlib import closing
 from dataclasses import dataclass
 from datetime import date, time, timedelta
 from pathlib import Path
-from typing import TypeAlias
-from xml.etree import ElementTree
+from typing import TYPE_CHECKING, TypeAlias
 
 from valvegeo.findings.finding import Finding, Number
 from valvegeo.findings.lines import listed
 from valvegeo.findings.refusal import BadInput
 from valvegeo.records.tables.text_file import MOST_COLUMNS, MOST_LINES
+
+if TYPE_CHECKING:
+    from xml.etree.ElementTree import Element
 
 MOST_UNPACKED = 32_000_000
 """Bytes of the largest workbook when unpacked: some twenty times what a thousand valves take (our choice)."""
@@ -257,11 +259,13 @@ def _of_text(text: str) -> Cell:
 
 def _of_ods(part: bytes) -> dict[str, list[NumberedRow]]:
     """Rows of every sheet of an .ods workbook."""
+    from xml.etree import ElementTree
+
     root = ElementTree.fromstring(part)
     return {table.get(f"{_TABLE}name", ""): _filled(_rows_of(table)) for table in root.iter(f"{_TABLE}table")}
 
 
-def _rows_of(table: ElementTree.Element) -> Iterator[NumberedRow]:
+def _rows_of(table: Element) -> Iterator[NumberedRow]:
     number = 0
     for row in table.iter(f"{_TABLE}table-row"):
         cells: list[Cell] = []
@@ -275,7 +279,7 @@ def _rows_of(table: ElementTree.Element) -> Iterator[NumberedRow]:
         number += times
 
 
-def _of_element(cell: ElementTree.Element) -> Cell:
+def _of_element(cell: Element) -> Cell:
     """What a cell of an .ods sheet says."""
     kind = cell.get(f"{_OFFICE}value-type", "")
     if kind in _NUMBERS:
@@ -286,7 +290,7 @@ def _of_element(cell: ElementTree.Element) -> Cell:
     return _of_text(" ".join(lines))
 
 
-def _text_of(element: ElementTree.Element) -> Iterator[str]:
+def _text_of(element: Element) -> Iterator[str]:
     """Text of a paragraph, in which spaces, tabs and line breaks are elements."""
     yield element.text or ""
     for part in element:

@@ -233,12 +233,12 @@ def delivery_table(delivery: Delivery, valves: Sequence[str]) -> Table:
     came = delivery.delivered
     as_measured = {label for label, how in zip(came.labels, came.measured_as, strict=True) if how == "ball_centre"}
     rows = []
-    for valve, row in delivery.to_frame(valves).iterrows():
-        missing = not row["pushrod"]
-        verdict = "NONE LEFT" if missing else "OUTSIDE, do not fit" if row["outside"] else "fit"
-        write = as_typed if row["pushrod"] in as_measured else three
-        length, off, pays = write(row["pushrod_length"]), signed(row["length_error"]), three(row["penalty"])
-        rows.append((str(valve), str(row["pushrod"]), length, off, pays, verdict))
+    got = zip(valves, delivery.pushrod, delivery.pushrod_length, delivery.length_error, delivery.penalty,
+              delivery.outside, strict=True)  # fmt: skip
+    for valve, pushrod, length, off, pays, outside in got:
+        verdict = "OUTSIDE, do not fit" if outside else "fit" if pushrod else "NONE LEFT"
+        write = as_typed if pushrod in as_measured else three
+        rows.append((valve, str(pushrod), write(length), signed(off), three(pays), verdict))
     return Table(("valve", "pushrod", "length", "off", "pays", "verdict"), tuple(rows), names=2)
 
 
