@@ -236,28 +236,6 @@ def test_sizing_loads_no_drawing_and_no_tables() -> None:
     assert loaded_by("from valvegeo import size") & {"bokeh", "pandas", "ipywidgets", "IPython", "pint"} == set()
 
 
-@pytest.mark.parametrize(
-    "command",
-    [
-        "size data/larkspur_pair.csv --results {0}/results.csv --tuned {0}/tuned.csv",
-        "size data/larkspur_stand.csv",
-        "read data/larkspur_pair.csv data/larkspur_marks.csv --valve-lift intake=0.565",
-        "order data/larkspur_six.csv data/larkspur_stock.csv --delivered data/larkspur_delivered.csv",
-        "template I1 E1",
-        "cautions",
-        "changes data/larkspur_pair.csv --gasket-change 0.030 --temperature-rise 60 --results {0}/results.csv",
-        "quick --arm 1.52 --ratio 1.6 --lift 0.57 --mark-travel 0.044",
-    ],
-)
-def test_no_command_loads_sympy_or_drawings_or_statistics(command: str, tmp_path: Path) -> None:
-    loaded = loaded_by(
-        f"from valvegeo.cli import main; assert main({command.format(tmp_path).split()!r}) == 0; "
-        "assert 'scipy.stats' not in sys.modules"
-    )
-    assert "valvegeo" in loaded
-    assert loaded & {"sympy", "mpmath", "bokeh", "ipywidgets"} == set()
-
-
 def test_public_names_are_there() -> None:
     for name in valvegeo.__all__:
         assert callable(getattr(valvegeo, name)), name
