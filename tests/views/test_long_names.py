@@ -1,4 +1,4 @@
-"""Names of any length, to the longest there may be, stand apart from what is said of them and cost no line its width."""
+"""Names of any length, to the longest, stand apart from what is said of them and cost no line its width."""
 
 from __future__ import annotations
 

@@ -37,10 +37,6 @@ def dimension(left: float, right: float, y: float, words: str, edge: float, abov
         Height of the part, from where the leading lines start.
     above : float
         Words above the line.
-
-    Returns
-    -------
-    list of Shape
     """
     past = y + np.sign(y - edge) * 0.05
     shapes = [line("drawing", [(x, edge), (x, past)], palette.CENTRE_LINE) for x in (left, right)]

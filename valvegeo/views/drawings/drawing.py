@@ -51,10 +51,6 @@ LIFTER_WIDTH, LIFTER_SHOWN = 0.70, 0.55
 def mechanism_shapes(scene: Scene) -> list[Shape]:
     """Draw the mechanism at the scene's moment.
 
-    Parameters
-    ----------
-    scene : Scene
-
     Returns
     -------
     list of Shape

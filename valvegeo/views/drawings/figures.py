@@ -35,16 +35,7 @@ _CURVES = (("now", palette.NOW), ("narrowest", palette.BEST), ("as measured", pa
 
 
 def shapes_of(scene: Scene) -> list[Shape]:
-    """Draw everything of a scene.
-
-    Parameters
-    ----------
-    scene : Scene
-
-    Returns
-    -------
-    list of Shape
-    """
+    """Draw everything of a scene."""
     return [*mechanism_shapes(scene), *tip_shapes(scene), *curve_shapes(scene)]
 
 
@@ -114,10 +105,6 @@ def views_of(scene: Scene) -> Views:
     ----------
     scene : Scene
         Its parts meet.
-
-    Returns
-    -------
-    Views
     """
     shapes = shapes_of(scene)
     return _views(source_of(shapes), _room([scene], shapes))

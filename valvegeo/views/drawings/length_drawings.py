@@ -41,10 +41,6 @@ def convention_figure(measured_as: str, length: float, bottom: End, top: End | N
         Measured so [in].
     bottom, top : End
         The ends, drawn left and right; left out, the top is like the bottom.
-
-    Returns
-    -------
-    figure
     """
     return drawing(title(measured_as), convention_shapes(measured_as, length, bottom, top), 230)
 
@@ -58,10 +54,6 @@ def convention_figures(lengths: Mapping[str, ArrayLike], bottom: End, top: End |
         Convention -> length of one pushrod, NaN where the ends' sizes do not tell [in].
     bottom, top : End
         As for :func:`convention_figure`, with the gauge holes that the lengths are over.
-
-    Returns
-    -------
-    LayoutDOM
     """
     told = {name: float(lengths[name]) for name in CONVENTIONS if np.isfinite(lengths[name])}  # type: ignore[arg-type]
     return side_by_side(*(convention_figure(name, length, bottom, top) for name, length in told.items()))

@@ -28,10 +28,6 @@ def order_figures(order: Order, valves: Sequence[str]) -> LayoutDOM:
         Of V valves.
     valves : sequence of str
         Their names.
-
-    Returns
-    -------
-    LayoutDOM
     """
     return side_by_side(wanted_figure(order, valves), paid_figure(order, valves))
 
@@ -43,10 +39,6 @@ def wanted_figure(order: Order, valves: Sequence[str]) -> figure:
     ----------
     order, valves
         As for :func:`order_figures`.
-
-    Returns
-    -------
-    figure
     """
     plot = rows_of("Lengths wanted and ordered", list(valves), _ROOM)
     plot.xaxis.axis_label = "ball centre to ball centre [in]"
@@ -83,10 +75,6 @@ def paid_figure(order: Order, valves: Sequence[str]) -> figure:
     ----------
     order, valves
         As for :func:`order_figures`.
-
-    Returns
-    -------
-    figure
     """
     on_stud = bool(order.mechanism.length_moves_pivot.all())
     what = "band wider than its best by [in]" if on_stud else "lash or preload off by, band wider on studs [in]"

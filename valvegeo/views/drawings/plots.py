@@ -87,10 +87,6 @@ def drawing(title: str, shapes: Sequence[Shape], height: int = 220) -> figure:
         At least one.
     height : int
         [px].
-
-    Returns
-    -------
-    figure
     """
     return drawing_of(source_of(shapes), room_for(shapes), title, height)
 
@@ -113,10 +109,6 @@ def drawing_of(source: ColumnDataSource, room: Box, title: str, height: int) -> 
     title : str
     height : int
         [px].
-
-    Returns
-    -------
-    figure
     """
     plot = true_to_scale(title, room, height)
     draw(plot, "drawing", source)
@@ -211,10 +203,6 @@ def over(title: str, labels: tuple[str, str], room: Box, looks: Sequence[tuple[s
         The key: what each look means.
     height : int
         [px].
-
-    Returns
-    -------
-    figure
     """
     left, right, bottom, top = room
     plot = blank(title, height)

@@ -26,10 +26,6 @@ TOUCHING = 1e-9
 def tip_shapes(scene: Scene) -> list[Shape]:
     """Draw the stem tip from above: flat, swept band, the three marks, the contact at the moment.
 
-    Parameters
-    ----------
-    scene : Scene
-
     Returns
     -------
     list of Shape
@@ -58,10 +54,6 @@ def tip_shapes(scene: Scene) -> list[Shape]:
 
 def curve_shapes(scene: Scene) -> list[Shape]:
     """Draw contact and ratio against valve lift: as measured, narrowest, and the pose shown with its moment.
-
-    Parameters
-    ----------
-    scene : Scene
 
     Returns
     -------

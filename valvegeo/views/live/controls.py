@@ -40,10 +40,6 @@ def slider(
     step : float, optional
         What an arrow key moves; left out: the quantity's own step, or a thousandth.
 
-    Returns
-    -------
-    Handle
-
     Raises
     ------
     ValueError

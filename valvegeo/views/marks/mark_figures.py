@@ -51,10 +51,6 @@ _OUT = Style(palette.VERMILION)
 def shapes_of(sheet: MarkSheet) -> list[Shape]:
     """Draw a sheet.
 
-    Parameters
-    ----------
-    sheet : MarkSheet
-
     Returns
     -------
     list of Shape
@@ -80,10 +76,6 @@ def plots_of(source: ColumnDataSource, sheet: MarkSheet) -> dict[Figure, figure]
         Of :func:`shapes_of`.
     sheet : MarkSheet
         As it starts.
-
-    Returns
-    -------
-    dict of str to figure
     """
     stem = float(sheet.measured.stem_diameter)
     half = stem / 2

@@ -33,10 +33,6 @@ def is_refusal(sheet: MarkSheet) -> bool:
 def says(sheet: MarkSheet) -> str:
     """Say what the marks say and what to do next, or why they give no length and what to add.
 
-    Parameters
-    ----------
-    sheet : MarkSheet
-
     Returns
     -------
     str
@@ -54,10 +50,6 @@ def cautions(sheet: MarkSheet) -> tuple[Section, ...]:
 
 def sentences(sheet: MarkSheet) -> tuple[str, ...]:
     """Say it point by point.
-
-    Parameters
-    ----------
-    sheet : MarkSheet
 
     Returns
     -------

@@ -109,10 +109,6 @@ def _whole(percent: float) -> str:
 def says(plan: Plan) -> str:
     """Say what comes out, or why it cannot be made so.
 
-    Parameters
-    ----------
-    plan : Plan
-
     Returns
     -------
     str

@@ -58,10 +58,6 @@ def shift_figure(source: ColumnDataSource, names: Sequence[str]) -> figure:
         Of :func:`shift_columns`.
     names : sequence of str
         Every change, as there.
-
-    Returns
-    -------
-    figure
     """
     plot = rows_of("Pushrod wanted: shorter to the left, longer to the right", names)
     plot.xaxis.axis_label = "length wanted, change since the check [in]"

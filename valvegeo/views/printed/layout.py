@@ -16,10 +16,6 @@ _SHORTEST_NAME = 8
 def fitted(table: Table) -> list[str]:
     """Set a table within :data:`WIDTH`, cutting the middle out of names that are too long but never two to one.
 
-    Parameters
-    ----------
-    table : Table
-
     Returns
     -------
     list of str

@@ -22,10 +22,6 @@ COLUMNS = (
 def sheet_text(answer: OrderAnswer) -> str:
     """Write the order sheet: a row a length, in the supplier's convention with the others beside it.
 
-    Parameters
-    ----------
-    answer : OrderAnswer
-
     Returns
     -------
     str

@@ -24,10 +24,6 @@ def shown_as(tuning: Tuning) -> str:
 def says(tuning: Tuning) -> str:
     """Say what the mark says and what to do next, or what cannot be and by how much.
 
-    Parameters
-    ----------
-    tuning : Tuning
-
     Returns
     -------
     str
@@ -44,10 +40,6 @@ def says(tuning: Tuning) -> str:
 
 def fault(tuning: Tuning) -> str:
     """Say what about the pose cannot be, by how much, and what mends it; empty where it can.
-
-    Parameters
-    ----------
-    tuning : Tuning
 
     Returns
     -------

@@ -15,10 +15,6 @@ def changes_sections(answer: ChangesAnswer, unit: str = "in") -> tuple[Section, 
     answer : ChangesAnswer
     unit : {"in", "mm"}
         Of every length.
-
-    Returns
-    -------
-    tuple of Section
     """
     outcomes = {name: valve.outcome for name, valve in answer.valves.items()}
     mechanisms = [one.mechanism for one in outcomes.values()]

@@ -16,16 +16,7 @@ CALIPERS, PAID = "calipers", "paid"
 
 
 def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
-    """Say everything that `order` answers.
-
-    Parameters
-    ----------
-    answer : OrderAnswer
-
-    Returns
-    -------
-    tuple of Section
-    """
+    """Say everything that `order` answers."""
     order, delivery = answer.order, answer.delivery
     loud = (*order_words.of_the_valves(answer), *order_words.unlike_ends(answer))
     instead = Section(

@@ -13,16 +13,7 @@ from valvegeo.views.wording.sections import Section
 
 
 def order_short(answer: OrderAnswer) -> tuple[Section, ...]:
-    """Say what `order` answers, in one screen for two valves.
-
-    Parameters
-    ----------
-    answer : OrderAnswer
-
-    Returns
-    -------
-    tuple of Section
-    """
+    """Say what `order` answers, in one screen for two valves."""
     mechanism = answer.order.mechanism
     fitted = np.ravel(mechanism.lifter).tolist(), np.ravel(mechanism.mount).tolist()
     return (

@@ -16,10 +16,6 @@ def quick_sections(answer: Quick, unit: str = "in") -> tuple[Section, ...]:
     answer : Quick
     unit : {"in", "mm"}
         Of every length.
-
-    Returns
-    -------
-    tuple of Section
     """
     return (
         Section(sentences=(headline(answer, unit),), tone="lead"),

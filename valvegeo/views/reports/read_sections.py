@@ -20,10 +20,6 @@ def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
     ----------
     answer : ReadAnswer
         Every valve that has marks has a length.
-
-    Returns
-    -------
-    tuple of Section
     """
     found = {name: valve for name, valve in answer.valves.items() if isinstance(valve.found, FitRead)}
     without = [valve for valve in answer.build.valves if valve not in found]

@@ -18,10 +18,6 @@ def read_short(answer: ReadAnswer) -> tuple[Section, ...]:
     ----------
     answer : ReadAnswer
         Every valve that has marks has a length.
-
-    Returns
-    -------
-    tuple of Section
     """
     reads = {name: valve.found for name, valve in answer.valves.items() if isinstance(valve.found, FitRead)}
     valves = [read.fit.sizing for read in reads.values()]

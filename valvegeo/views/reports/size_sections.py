@@ -15,10 +15,6 @@ LENGTHS_AS = "In inches, lengths ball centre to ball centre; below they stand as
 def size_sections(answer: SizeAnswer) -> tuple[Section, ...]:
     """Say everything that `size` answers.
 
-    Parameters
-    ----------
-    answer : SizeAnswer
-
     Returns
     -------
     tuple of Section

@@ -12,16 +12,7 @@ _HEAD = ("valve", "change", "set to", "order", "±", "catalogue", "ink: no half 
 
 
 def size_short(answer: SizeAnswer) -> tuple[Section, ...]:
-    """Say what `size` answers, in one screen for two valves.
-
-    Parameters
-    ----------
-    answer : SizeAnswer
-
-    Returns
-    -------
-    tuple of Section
-    """
+    """Say what `size` answers, in one screen for two valves."""
     convention = notes.measured_as([one.sizing for one in answer.valves])
     return (
         Section(sentences=(f"What to set, and what to order. {convention}",), tone="lead"),

@@ -32,10 +32,6 @@ def three_lines(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] =
     step : str
     lifters, mounts : iterable of str
         Of the engine's valves; see :func:`valvegeo.shop.heeding.heeded`.
-
-    Returns
-    -------
-    tuple of str
     """
     return (*(one.line for one in stopping(step, lifters, mounts)), FULL_LIST)
 
@@ -59,10 +55,6 @@ def after_changes(changes: Iterable[str], lifters: Iterable[str], mounts: Iterab
         Quantities that have changed.
     lifters, mounts : iterable of str
         Of the engine's valves.
-
-    Returns
-    -------
-    Section
     """
     step: Step = "change"
     here = heeded(step, lifters, mounts, changes)

@@ -109,10 +109,6 @@ def of_valves(noted: Iterable[tuple[str, Sequence[str]]]) -> Section:
     ----------
     noted : iterable of (str, sequence of str)
         Name of a valve and its notes, what weighs most first.
-
-    Returns
-    -------
-    Section
     """
     parts = []
     for name, said in noted:

@@ -80,10 +80,6 @@ def spoken(station: str) -> str:
 def to_do(read: FitRead) -> list[str]:
     """Say what to set next and what to order.
 
-    Parameters
-    ----------
-    read : FitRead
-
     Returns
     -------
     list of str
@@ -225,10 +221,6 @@ def no_length(found: Unanswered, valve: Sizing) -> Finding:
     found : Unanswered
     valve : Sizing
         As the build has it, shape ().
-
-    Returns
-    -------
-    Finding
     """
     if found.problem is not None:
         return found.problem

@@ -170,10 +170,6 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     still : float
         What is still to be changed until the engine runs at its best: of the pushrod where its length moves the pivot,
         otherwise of the stand's height [in]; positive: longer, higher.
-
-    Returns
-    -------
-    str
     """
     moved = float(marks.contact_no_lift - marks.contact_full_lift)
     if abs(moved) < SMALLEST:
