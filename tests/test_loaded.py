@@ -1,6 +1,6 @@
 """Which heavy libraries each command loads, with every option: none that it can do without.
 
-How long commands take is measured in ``tests/benchmarks/run.py``; here only what is loaded, which is the same everywhere.
+Times are measured in ``tests/benchmarks/run.py``; here only what is loaded, which is the same everywhere.
 """
 
 from __future__ import annotations

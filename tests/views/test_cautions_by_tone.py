@@ -80,12 +80,12 @@ def test_a_report_has_its_cautions_under_their_tone(name: str, tmp_path: Path) -
 
 def shown_on(panel: LivePanel[object]) -> None:
     said = panel.tell(panel.value)
-    assert not [words for words in HAZARDS for one in said if words in one]
-    rightly, wrongly = placed((*panel.heed(panel.value), *panel.tabulate(panel.value)))
+    assert not [words for words in HAZARDS for one in said.sentences if words in one]
+    rightly, wrongly = placed((*said.cautions, *said.tables))
     assert rightly
     assert wrongly == set()
     assert 'class="caution"' in panel.sentence.value + panel.numbers.value
-    assert all(words in panel.says for one in panel.heed(panel.value) for words in one.sentences)
+    assert all(words in panel.says for one in said.cautions for words in one.sentences)
 
 
 def test_panels_have_their_cautions_under_their_tone() -> None:
@@ -95,6 +95,6 @@ def test_panels_have_their_cautions_under_their_tone() -> None:
     reading.valve.value = 1
     shown_on(reading)  # type: ignore[arg-type]
     changes = ChangesPanel(build("pair"))
-    assert changes.heed(changes.value) == ()
+    assert changes.tell(changes.value).cautions == ()
     changes.sliders["head_cut"].value = 0.030
     shown_on(changes)  # type: ignore[arg-type]

@@ -27,7 +27,7 @@ from valvegeo.views.live.act import Act, sent_at
 from valvegeo.views.live.history import Held, History, Value
 from valvegeo.views.live.html import alert, sections_html, told
 from valvegeo.views.live.shown import Shown, button, wrapped
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import Said
 
 _LOG = logging.getLogger(__name__)
 
@@ -57,6 +57,8 @@ class LivePanel(Shown, Generic[Value]):
         Which valve; the way back; one change back; and on again.
     sentence, numbers, trouble : ipywidgets.HTML
         What is said of the value; its tables; what went wrong.
+    fading : list of ipywidgets.HTML
+        What was said of something done, until something else is shown.
     is_moving_handles : bool
         Whether the program, not the user, is moving handles.
     sent, clock : callable
@@ -75,6 +77,7 @@ class LivePanel(Shown, Generic[Value]):
         self.is_moving_handles, self._one_at_a_time = False, threading.RLock()
         self.sent: Callable[[], float] = sent_at
         self.clock: Callable[[], float] = time.monotonic
+        self.fading: list[widgets.HTML] = []
         self._act: Act[Held[Value]] | None = None
         self._bound: list[tuple[widgets.Widget, Callable[[Value], Any]]] = []
         self._drawn: list[Shape] = []
@@ -99,7 +102,7 @@ class LivePanel(Shown, Generic[Value]):
     @property
     def sentences(self) -> tuple[str, ...]:
         """What is said of it, point by point, cautions last."""
-        return (*self.tell(self.value), *(said for one in self.heed(self.value) for said in one.sentences))
+        return self.tell(self.value).points
 
     @property
     def says(self) -> str:
@@ -120,21 +123,9 @@ class LivePanel(Shown, Generic[Value]):
         """Whether it can be drawn; where it cannot, the last drawing stays, greyed."""
         return True
 
-    def tell(self, value: Value) -> tuple[str, ...]:
-        """Say what a value means, the most important first."""
+    def tell(self, value: Value) -> Said:
+        """Say what a value means."""
         raise NotImplementedError
-
-    def heed(self, value: Value) -> tuple[Section, ...]:
-        """Place the cautions that belong to it."""
-        return ()
-
-    def is_wrong(self, value: Value) -> bool:
-        """Whether something about it cannot be, or must be heeded."""
-        raise NotImplementedError
-
-    def tabulate(self, value: Value) -> tuple[Section, ...]:
-        """Tabulate it."""
-        return ()
 
     def columns(self, value: Value) -> Columns:
         """Columns of the source for a value, where it is not drawn in shapes."""
@@ -147,8 +138,9 @@ class LivePanel(Shown, Generic[Value]):
 
     def words(self, value: Value) -> dict[widgets.HTML, str]:
         """HTML of everything that is said of a value, by where it stands."""
-        sentence = told(self.tell(value), self.is_wrong(value)) + sections_html(self.heed(value))
-        return {self.sentence: sentence, self.numbers: sections_html(self.tabulate(value))}
+        said = self.tell(value)
+        cleared = dict.fromkeys(self.fading, "")
+        return {self.sentence: told(said), self.numbers: sections_html(said.tables)} | cleared
 
     def start_of(self, valve: int) -> Value:
         """Begin a valve: what the way back leads to."""

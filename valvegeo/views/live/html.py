@@ -8,7 +8,7 @@ from html import escape
 from valvegeo.findings.refusal import BadInput, Refused
 from valvegeo.views.drawings import palette
 from valvegeo.views.wording.refusal import NotAllowed
-from valvegeo.views.wording.sections import MARKS, Section, Table, Tone
+from valvegeo.views.wording.sections import MARKS, Said, Section, Table, Tone
 
 _NAME = 'style="text-align:left;font-weight:normal;min-width:9em;padding:1px 12px 1px 0;line-height:1.5"'
 _CELL = 'style="text-align:right;padding:1px 12px;line-height:1.5;white-space:nowrap;font-variant-numeric:tabular-nums"'
@@ -24,22 +24,19 @@ _LOOKS: dict[Tone, str] = {
 """Tone -> look, told apart without colour."""
 
 
-def told(sentences: Iterable[str], is_wrong: bool) -> str:
-    """Write what a panel says: the first sentence with an edge, what belongs to it as a list.
+def told(said: Said) -> str:
+    """Write what a panel says: the first sentence with an edge, what belongs to it as a list, then the cautions.
 
-    Parameters
-    ----------
-    sentences : iterable of str
-        At least one.
-    is_wrong : bool
-        Whether something cannot be or must be heeded: then the edge is another, not only another colour.
+    Where something is wrong the edge is another, not only another colour.
     """
-    first, *more = sentences
-    edge = f"6px double {palette.VERMILION}" if is_wrong else f"6px solid {palette.BLUE}"
-    listed = "".join(f"<li>{escape(said)}</li>" for said in more)
+    first, *more = said.sentences
+    edge = f"6px double {palette.VERMILION}" if said.is_wrong else f"6px solid {palette.BLUE}"
+    listed = "".join(f"<li>{escape(one)}</li>" for one in more)
     return (
         f'<p role="status" aria-live="polite" style="border-left:{edge};padding-left:8px;font-size:110%;'
-        f'line-height:1.4">{escape(first)}</p>' + (f'<ul style="line-height:1.4">{listed}</ul>' if listed else "")
+        f'line-height:1.4">{escape(first)}</p>'
+        + (f'<ul style="line-height:1.4">{listed}</ul>' if listed else "")
+        + sections_html(said.cautions)
     )
 
 

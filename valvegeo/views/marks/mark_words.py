@@ -17,17 +17,12 @@ from valvegeo.motion.marks.band import BandAnswer, BandAnswers
 from valvegeo.records.reading import STATIONS
 from valvegeo.views.wording import caution_words, centring_words, reading_words, words
 from valvegeo.views.wording.reading_words import sentence, spoken
-from valvegeo.views.wording.sections import WIDTH, Section, Table
+from valvegeo.views.wording.sections import WIDTH, Said, Section, Table
 
 CARD_REMINDER = (
     "The card finds the length for zero lash; the order has preload or lash in it besides. Half lift should stand "
     "furthest out."
 )
-
-
-def is_refusal(sheet: MarkSheet) -> bool:
-    """Whether the readings give no length."""
-    return sheet.fit is None
 
 
 def says(sheet: MarkSheet) -> str:
@@ -38,34 +33,29 @@ def says(sheet: MarkSheet) -> str:
     str
         Plain text for a terminal or a cell, a paragraph a point.
     """
-    heeded = (said for one in cautions(sheet) for said in one.sentences)
-    return "\n".join(fill(said, WIDTH) for said in (*sentences(sheet), *heeded))
+    return "\n".join(fill(said, WIDTH) for said in told(sheet).points)
 
 
-def cautions(sheet: MarkSheet) -> tuple[Section, ...]:
-    """Place what to heed where a stand might be moved."""
-    found = sheet.read.found
-    return caution_words.if_moved(isinstance(found, FitRead) and bool(found.fit.sizing.is_worth_moving()))
-
-
-def sentences(sheet: MarkSheet) -> tuple[str, ...]:
-    """Say it point by point.
+def told(sheet: MarkSheet) -> Said:
+    """Say it point by point, with its cautions and tables; it is wrong where the readings give no length.
 
     Returns
     -------
-    tuple of str
+    Said
         The verdict or the refusal first; then the marks to expect next, how sure it is, what to be wary of, what
         length does not mend.
     """
-    found = sheet.read.found
+    found, tables = sheet.read.found, _tables(sheet)
     if isinstance(found, FitRead):
-        return _verdict(found), _to_expect(found), _how_sure(found), *_wary(found)
+        points = _verdict(found), _to_expect(found), _how_sure(found), *_wary(found)
+        return Said(points, False, caution_words.if_moved(bool(found.fit.sizing.is_worth_moving())), tables)
     if found is not None:
-        return _refusal(sheet, found)
-    return ("No reading counts yet: tick the lines that you have read and put them where they stand.",)
+        return Said(_refusal(sheet, found), True, (), tables)
+    unread = "No reading counts yet: tick the lines that you have read and put them where they stand."
+    return Said((unread,), True, (), tables)
 
 
-def tables(sheet: MarkSheet) -> tuple[Section, ...]:
+def _tables(sheet: MarkSheet) -> tuple[Section, ...]:
     """Tabulate the readings, the card beside the fit, and the remedies, as far as there are any."""
     each_alone = "Each alone, in inches; minus is the other way, a dash where nothing within reach is enough."
     found = [Section("Readings, from the inboard edge [in]", table=readings_table(sheet))]

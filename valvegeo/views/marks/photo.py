@@ -24,7 +24,9 @@ from valvegeo.views.drawings.plots import true_to_scale
 from valvegeo.views.live import shown
 from valvegeo.views.live.base import Columns, LivePanel
 from valvegeo.views.wording import words
+from valvegeo.views.wording.reading_words import spoken
 from valvegeo.views.wording.refusal import NotAllowed
+from valvegeo.views.wording.sections import Said
 
 _LOOKS = (palette.EDGE, palette.EDGE, palette.NO_LIFT, palette.HALF_LIFT, palette.FULL_LIFT)
 _HANDLES = (0.90, 0.90, 0.80, 0.70, 0.60)
@@ -139,14 +141,10 @@ class PhotoPanel(LivePanel[Photograph]):
             self._told.append(columns["x"])
             super().redraw(value, columns)
 
-    def tell(self, value: Photograph) -> tuple[str, ...]:
-        """Say what the lines mean as they are placed."""
-        read = ", ".join(f"{r.station.replace('_', ' ')} {words.inches(r.from_inboard_edge)}" for r in value.readings())
-        return (f"From the inboard edge: {read}. A pixel is {value.per_pixel:.4f} in.",)
-
-    def is_wrong(self, value: Photograph) -> bool:
-        """Nothing is: what cannot be is refused."""
-        return False
+    def tell(self, value: Photograph) -> Said:
+        """Say what the lines mean as they are placed; nothing is wrong, since what cannot be is refused."""
+        read = ", ".join(f"{spoken(one.station)} {words.inches(one.from_inboard_edge)}" for one in value.readings())
+        return Said((f"From the inboard edge: {read}. A pixel is {value.per_pixel:.4f} in.",))
 
 
 def _picked(photograph: Photograph, places: Iterable[float]) -> Photograph:

@@ -20,7 +20,7 @@ from valvegeo.views.live import controls, shown
 from valvegeo.views.live.base import Columns, LivePanel
 from valvegeo.views.live.html import sections_html
 from valvegeo.views.orders.plan_words import plan_numbers, says, steps
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import Said, Section
 from valvegeo.views.wording.words import as_typed
 
 TUBES = {"1/4": 0.25, "5/16": 0.3125, "11/32": 0.34375, "3/8": 0.375, "7/16": 0.4375}
@@ -127,17 +127,9 @@ class PlanPanel(LivePanel[Plan]):
             plots.make_room(self.plot, self._room)
         super().redraw(value, columns)
 
-    def tell(self, value: Plan) -> tuple[str, ...]:
-        """Say what comes out, or why it cannot be made so."""
-        return (says(value),)
-
-    def is_wrong(self, value: Plan) -> bool:
-        """Whether it cannot be made so."""
-        return not value.is_sound
-
-    def tabulate(self, value: Plan) -> tuple[Section, ...]:
-        """Tabulate every number."""
-        return (Section(table=plan_numbers(value)),)
+    def tell(self, value: Plan) -> Said:
+        """Say what comes out, or why it cannot be made so; tabulate every number."""
+        return Said((says(value),), not value.is_sound, tables=(Section(table=plan_numbers(value)),))
 
     def words(self, value: Plan) -> dict[widgets.HTML, str]:
         """Say it, and what to do step by step."""

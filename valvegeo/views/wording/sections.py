@@ -82,3 +82,28 @@ class Section:
     def is_empty(self) -> bool:
         """Whether nothing is said."""
         return not (self.sentences or self.table or self.figure) and all(part.is_empty for part in self.parts)
+
+
+@dataclass(frozen=True)
+class Said:
+    """What a panel says of what it shows.
+
+    Parameters
+    ----------
+    sentences : tuple of str
+        At least one, the most important first.
+    is_wrong : bool
+        Whether something cannot be, or must be heeded.
+    cautions, tables : tuple of Section
+        What to heed there; the numbers.
+    """
+
+    sentences: tuple[str, ...]
+    is_wrong: bool = False
+    cautions: tuple[Section, ...] = ()
+    tables: tuple[Section, ...] = ()
+
+    @property
+    def points(self) -> tuple[str, ...]:
+        """Every sentence, cautions last."""
+        return (*self.sentences, *(words for one in self.cautions for words in one.sentences))
