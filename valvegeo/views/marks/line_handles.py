@@ -12,9 +12,8 @@ from valvegeo.records.cells.turns import read_length
 from valvegeo.records.reading import Reading
 from valvegeo.views.live import controls
 from valvegeo.views.live.handle import Handle
-from valvegeo.views.wording.reading_words import spoken
+from valvegeo.views.wording import words
 from valvegeo.views.wording.refusal import NotAllowed
-from valvegeo.views.wording.words import as_typed
 
 LEAST_NOISE = BY_NAME["reading_uncertainty"].low
 """Smallest uncertainty that a handle takes [in]."""
@@ -42,7 +41,7 @@ class LineHandles(widgets.HBox):  # type: ignore[misc]
             line.counts, indent=False, layout=widgets.Layout(width="22px"), tooltip="whether this line counts"
         )
         self.where = Handle(
-            spoken(reading.station), reading.from_inboard_edge, (0.0, stem), controls.STEP,
+            words.spoken(reading.station), reading.from_inboard_edge, (0.0, stem), controls.STEP,
             tooltip=BY_NAME["from_inboard_edge"].meaning, label_width="58px",
         )  # fmt: skip
         self.where.layout.flex = "1 1 200px"
@@ -63,7 +62,7 @@ class LineHandles(widgets.HBox):  # type: ignore[misc]
 def length_handle(reading: Reading) -> widgets.Text:
     """Make the box that a trial's pushrod is typed into, in inches or as turns."""
     return widgets.Text(
-        as_typed(reading.pushrod_length), description=f"trial {reading.trial}: pushrod [in or turns]",
+        words.as_typed(reading.pushrod_length), description=f"trial {reading.trial}: pushrod [in or turns]",
         continuous_update=False, style={"description_width": "auto"}, layout=widgets.Layout(width="auto"),
         tooltip="ball centre to ball centre; or closed length + turns + flats, such as 7.250 + 12 turns + 2 flats",
     )  # fmt: skip
@@ -97,4 +96,4 @@ def place_length(box: widgets.Text, length: float) -> None:
     except (NotAllowed, Refused):
         means = None
     if means != length:
-        box.value = as_typed(length)
+        box.value = words.as_typed(length)

@@ -16,7 +16,7 @@ from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
 from valvegeo.records.reading import STATIONS
 from valvegeo.views.wording import caution_words, centring_words, reading_words, words
-from valvegeo.views.wording.reading_words import sentence, spoken
+from valvegeo.views.wording.reading_words import sentence
 from valvegeo.views.wording.sections import WIDTH, Said, Section, Table
 
 CARD_REMINDER = (
@@ -162,14 +162,14 @@ def _band_answer(answer: BandAnswer) -> dict[str, ArrayLike]:
     return {
         "length to order [in]": answer.sizing.best.pushrod_length,
         "next trial: band width [in]": answer.next_band.sweep_width,
-    } | {f"next trial: {spoken(station)}, from inboard edge [in]": place for station, place in marks}
+    } | {f"next trial: {words.spoken(station)}, from inboard edge [in]": place for station, place in marks}
 
 
 def _line_name(sheet: MarkSheet, place: int) -> str:
     """Station and trial; a number behind it where a station was read more than once; whether it counts."""
     line = sheet.lines[place]
     again = sum(other.reading.place == line.reading.place for other in sheet.lines[: place + 1])
-    name = f"trial {line.reading.trial}, {spoken(line.reading.station)}" + (f" ({again})" if again > 1 else "")
+    name = f"trial {line.reading.trial}, {words.spoken(line.reading.station)}" + (f" ({again})" if again > 1 else "")
     return name if line.counts else f"{name}, left out"
 
 

@@ -24,7 +24,6 @@ from valvegeo.views.drawings.plots import true_to_scale
 from valvegeo.views.live import shown
 from valvegeo.views.live.base import Columns, LivePanel
 from valvegeo.views.wording import words
-from valvegeo.views.wording.reading_words import spoken
 from valvegeo.views.wording.refusal import NotAllowed
 from valvegeo.views.wording.sections import Said
 
@@ -143,7 +142,9 @@ class PhotoPanel(LivePanel[Photograph]):
 
     def tell(self, value: Photograph) -> Said:
         """Say what the lines mean as they are placed; nothing is wrong, since what cannot be is refused."""
-        read = ", ".join(f"{spoken(one.station)} {words.inches(one.from_inboard_edge)}" for one in value.readings())
+        read = ", ".join(
+            f"{words.spoken(one.station)} {words.inches(one.from_inboard_edge)}" for one in value.readings()
+        )
         return Said((f"From the inboard edge: {read}. A pixel is {value.per_pixel:.4f} in.",))
 
 

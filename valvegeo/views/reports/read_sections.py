@@ -99,7 +99,7 @@ def _readings(fit: MarkFit) -> Table:
         (
             reading.trial,
             words.typed_inches(reading.pushrod_length),
-            reading_words.spoken(reading.station),
+            words.spoken(reading.station),
             words.typed_inches(reading.from_inboard_edge),
             words.inches(expected),
             f"{round(residual, 3) + 0.0:+.3f} in",

@@ -72,11 +72,6 @@ def sentence(point: str) -> str:
     return capital(point) + ("" if point.endswith(".") else ".")
 
 
-def spoken(station: str) -> str:
-    """Write a station as it is said: ``no lift``."""
-    return station.replace("_", " ")
-
-
 def to_do(read: FitRead) -> list[str]:
     """Say what to set next and what to order.
 
@@ -165,7 +160,7 @@ def _narrowing(advice: Advice, valve: Sizing) -> str:
 
 def further(reading: FurtherReading, valve: Sizing) -> str:
     """Say which readings to add and what they leave."""
-    stations = [spoken(station) for station in reading.stations]
+    stations = [words.spoken(station) for station in reading.stations]
     every = len(stations) == len(STATIONS)
     what = "all three stations" if every else " and ".join(stations)
     often = "" if reading.sets == 1 else f" {reading.sets} times, inked again each time,"

@@ -207,3 +207,8 @@ def running(mechanism: Mechanism) -> str:
     if not mechanism.has_lash:
         return f"preload {typed_inches(mechanism.preload)} included"
     return f"for {typed_inches(mechanism.lash)} lash"
+
+
+def spoken(station: str) -> str:
+    """Write a station as it is said: ``no lift``."""
+    return station.replace("_", " ")
