@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from IPython import get_ipython
 from IPython.core.formatters import DisplayFormatter
 from IPython.display import HTML
+from numpy.typing import ArrayLike
 
 from valvegeo.shop.hazards.caution import Step
 from valvegeo.views.live.html import sections_html, table_html
@@ -46,7 +47,7 @@ def said(sections: Iterable[Section]) -> HTML:
     return shown
 
 
-def cautions(step: Step, lifters: Iterable[str] = ()) -> HTML:
+def cautions(step: Step, lifters: ArrayLike = ()) -> HTML:
     """Show the three that stop damage at a step, a line each, and where the full list is; of `lifters` where given."""
     return said([short_section(step, lifters)])
 

@@ -48,7 +48,7 @@ def told(sheet: MarkSheet) -> Said:
     found, tables = sheet.read.found, _tables(sheet)
     if isinstance(found, FitRead):
         points = _verdict(found), _to_expect(found), _how_sure(found), *_wary(found)
-        return Said(points, False, caution_words.if_moved(bool(found.fit.sizing.is_worth_moving())), tables)
+        return Said(points, False, caution_words.if_moved(found.fit.sizing.is_worth_moving()), tables)
     if found is not None:
         return Said(_refusal(sheet, found), True, (), tables)
     unread = "No reading counts yet: tick the lines that you have read and put them where they stand."

@@ -3,44 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-
-import numpy as np
+from dataclasses import replace
 
 from valvegeo.answers.order import OrderAnswer
-from valvegeo.views.reports.order_sections import delivered, lead
+from valvegeo.views.reports.order_sections import delivered, headline, sheet, to_make
 from valvegeo.views.wording import caution_words, notes, order_words, setting_words
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import Section, lead
 
 
 def order_short(answer: OrderAnswer) -> tuple[Section, ...]:
     """Say what `order` answers, in one screen for two valves."""
     mechanism = answer.order.mechanism
-    fitted = np.ravel(mechanism.lifter).tolist(), np.ravel(mechanism.mount).tolist()
+    unlike = Section(sentences=tuple(order_words.unlike_ends(answer)), tone="heed")
     return (
-        lead(answer, order_words.from_the_check(answer)),
-        Section(
-            parts=(
-                Section("make", tuple(order_words.unserved(answer)), tone="heed"),
-                Section(sentences=tuple(order_words.unlike_ends(answer)), tone="heed"),
-            )
-        ),
-        *(
-            [
-                Section(
-                    "Order sheet",
-                    table=order_words.sheet_table(answer),
-                    parts=(caution_words.met("one_before_the_set"),),
-                )
-            ]
-            if answer.lengths
-            else []
-        ),
+        headline(answer, order_words.from_the_check(answer)),
+        Section(parts=(to_make(answer), unlike)),
+        sheet(answer),
         Section("What each valve gets", tuple(order_words.meaning(answer)), order_words.valve_table(answer)),
         notes.of_valves(_noted(answer)),
-        *([delivered(answer)] if answer.delivery is not None else []),
-        *_setting(answer),
-        Section(sentences=(notes.MORE,), tone="lead"),
-        caution_words.short_section("order", *fitted),
+        delivered(answer),
+        *(replace(one, sentences=one.sentences[:1]) for one in setting_words.setting_sections(answer.settings)[:1]),
+        lead(notes.MORE),
+        caution_words.short_section("order", mechanism.lifter, mechanism.mount),
     )
 
 
@@ -49,8 +33,3 @@ def _noted(answer: OrderAnswer) -> Iterator[tuple[str, tuple[str, ...]]]:
     for place, name in enumerate(answer.build.valves):
         wary = [found for found in answer.warnings if found.valve == place]
         yield name, tuple(notes.heeded(wary, answer.centrings[place]))
-
-
-def _setting(answer: OrderAnswer) -> tuple[Section, ...]:
-    table = setting_words.setting_table(answer.settings)
-    return () if table is None else (Section("Setting the nuts", tuple(setting_words.setting_sentences()[:1]), table),)

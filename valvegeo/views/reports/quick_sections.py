@@ -5,7 +5,15 @@ from __future__ import annotations
 from valvegeo.answers.quick import Quick
 from valvegeo.motion.marks.bench import RULE_LENGTH, RULE_REACH, RULE_SHARE
 from valvegeo.views.wording import caution_words, reading_words, words
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import Section, hung, lead
+
+_NEXT = (
+    "for a length to order by, measure the pivot's height above the closed stem tip (it counts most), the roller, the "
+    "lobe lift, the checking pushrod, and the leans of stud, pushrod and lifter",
+    "python -m valvegeo template intake exhaust > build.csv says how to measure each; size then gives the length to "
+    "order and how sure it is, and read does so from the marks of several lengths",
+)
+"""What the serious answer takes."""
 
 
 def quick_sections(answer: Quick, unit: str = "in") -> tuple[Section, ...]:
@@ -18,15 +26,15 @@ def quick_sections(answer: Quick, unit: str = "in") -> tuple[Section, ...]:
         Of every length.
     """
     return (
-        Section(sentences=(headline(answer, unit),), tone="lead"),
-        Section(
-            parts=(
-                Section("marks", (_marks(answer, unit),)),
-                Section("stud", _on_a_stud(answer, unit)),
-                Section("stand", (_on_a_stand(answer, unit),)),
-                Section("sure", _how_sure(answer, unit)),
-                Section("next", _next()),
-            )
+        lead(headline(answer, unit)),
+        hung(
+            {
+                "marks": (_marks(answer, unit),),
+                "stud": _on_a_stud(answer, unit),
+                "stand": (_on_a_stand(answer, unit),),
+                "sure": _how_sure(answer, unit),
+                "next": _NEXT,
+            }
         ),
         caution_words.short_section("check"),
     )
@@ -112,13 +120,3 @@ def _how_sure(answer: Quick, unit: str) -> tuple[str, ...]:
         f"answers of up to {words.length_in(RULE_REACH, unit)}"
     )
     return (rule, reading_words.PARTIAL_WIPE)
-
-
-def _next() -> tuple[str, ...]:
-    """Say what the serious answer takes."""
-    return (
-        "for a length to order by, measure the pivot's height above the closed stem tip (it counts most), the roller, "
-        "the lobe lift, the checking pushrod, and the leans of stud, pushrod and lifter",
-        "python -m valvegeo template intake exhaust > build.csv says how to measure each; size then gives the length "
-        "to order and how sure it is, and read does so from the marks of several lengths",
-    )

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.motion.sizing import SWEEP_ALLOWANCE
 from valvegeo.records.kinds import LIFTERS
 from valvegeo.views.wording import caution_words, centring_words, reading_words, stand_words, words
-from valvegeo.views.wording.sections import Section, Table
+from valvegeo.views.wording.sections import Section, Table, lead
 
 LENGTHS_AS = "In inches, lengths ball centre to ball centre; below they stand as the check was measured too."
 """First words of what is said of checks."""
@@ -21,7 +23,7 @@ def size_sections(answer: SizeAnswer) -> tuple[Section, ...]:
         The valves' sections name their figures.
     """
     return (
-        Section(sentences=(LENGTHS_AS,), tone="lead"),
+        lead(LENGTHS_AS),
         Section(table=_overview(answer)),
         *(_valve(one) for one in answer.valves),
         caution_words.short_section("check"),
@@ -35,7 +37,7 @@ def _valve(one: ValveSize) -> Section:
         figure=one.name,
         parts=(
             Section("now", _now(one)),
-            Section("do", _to_do(one), parts=caution_words.if_moved(bool(valve.is_worth_moving()))),
+            Section("do", _to_do(one), parts=caution_words.if_moved(valve.is_worth_moving())),
             Section("after", _after(one)),
             Section("sure", _how_sure(one)),
             reading_words.beyond(valve, one.ordered, one.remedies),
@@ -125,18 +127,18 @@ def _after(one: ValveSize) -> tuple[str, ...]:
 def _overview(answer: SizeAnswer) -> Table:
     """Tabulate the answer, a row a valve; on a stand with the stand where it is."""
     worth = bool(answer.sizing.is_worth_moving().any())
-    head = ("valve", "sweep", "after", "length", "set to", "order", "centred", *(("or move stand",) if worth else ()))
-    rows = []
-    for one in answer.valves:
-        valve, ordered = one.sizing, one.sizing.ordered
-        cells = (
-            words.inches(valve.checked.sweep_width),
-            words.inches(ordered.sweep_width),
-            words.longer_or_shorter(ordered.length_change).partition(":")[0],
-            words.inches(ordered.trial_length),
-            words.inches(ordered.pushrod_length),
-            centring_words.in_a_word(one.ordered),
-            *((stand_words.shim(valve) if valve.is_worth_moving() else "",) if worth else ()),
-        )
-        rows.append((one.name, *(cell.replace(" in", "", 1) for cell in cells)))
-    return Table(head, tuple(rows))
+    columns: dict[str, Callable[[ValveSize], str]] = {
+        "valve": lambda one: one.name,
+        "sweep": lambda one: words.three(one.sizing.checked.sweep_width),
+        "after": lambda one: words.three(one.sizing.ordered.sweep_width),
+        "length": lambda one: words.lengthened(one.sizing.ordered.length_change, words.three),
+        "set to": lambda one: words.three(one.sizing.ordered.trial_length),
+        "order": lambda one: words.three(one.sizing.ordered.pushrod_length),
+        "centred": lambda one: centring_words.in_a_word(one.ordered),
+        **({"or move stand": _moved} if worth else {}),
+    }
+    return Table.of(answer.valves, columns)
+
+
+def _moved(one: ValveSize) -> str:
+    return stand_words.shim(one.sizing, words.three) if one.sizing.is_worth_moving() else ""

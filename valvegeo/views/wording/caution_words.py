@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+import numpy as np
+from numpy.typing import ArrayLike
+
 from valvegeo.shop.cautions import BY_KEY
 from valvegeo.shop.hazards.caution import Step
 from valvegeo.shop.heeding import STEPS, heeded, stopping
@@ -19,21 +22,9 @@ def met(*keys: str, in_full: bool = False) -> Section:
     return Section(sentences=tuple(one.words if in_full else one.line for one in found), tone="caution")
 
 
-def if_moved(is_moved: bool) -> tuple[Section, ...]:
+def if_moved(is_moved: object) -> tuple[Section, ...]:
     """Place what to heed where a stand is moved, or might be."""
     return (met("shims_and_oil"),) if is_moved else ()
-
-
-def three_lines(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> tuple[str, ...]:
-    """Say what stops damage at a step, a line each, and where the full list is.
-
-    Parameters
-    ----------
-    step : str
-    lifters, mounts : iterable of str
-        Of the engine's valves; see :func:`valvegeo.shop.heeding.heeded`.
-    """
-    return (*(one.line for one in stopping(step, lifters, mounts)), FULL_LIST)
 
 
 def stopping_at(step: Step) -> Section:
@@ -41,35 +32,26 @@ def stopping_at(step: Step) -> Section:
     return met(*(one.key for one in stopping(step)))
 
 
-def short_section(step: Step, lifters: Iterable[str] = (), mounts: Iterable[str] = ()) -> Section:
+def three_lines(step: Step, lifters: ArrayLike = (), mounts: ArrayLike = ()) -> tuple[str, ...]:
+    """Say what stops damage at a step, a line each, and where the full list is; of an engine's lifters and mounts."""
+    return (*(one.line for one in stopping(step, _each(lifters), _each(mounts))), FULL_LIST)
+
+
+def short_section(step: Step, lifters: ArrayLike = (), mounts: ArrayLike = ()) -> Section:
     """Put :func:`three_lines` under the step's title."""
     return Section(STEPS[step], three_lines(step, lifters, mounts), tone="caution")
 
 
-def after_changes(changes: Iterable[str], lifters: Iterable[str], mounts: Iterable[str]) -> Section:
-    """Say what to check again after changes, a line each: what stops damage, and what only such changes ask for.
-
-    Parameters
-    ----------
-    changes : iterable of str
-        Quantities that have changed.
-    lifters, mounts : iterable of str
-        Of the engine's valves.
-    """
+def after_changes(changes: Iterable[str], lifters: ArrayLike, mounts: ArrayLike) -> Section:
+    """Say what to check again after quantities have changed: what stops damage, and what only such changes ask for."""
     step: Step = "change"
-    here = heeded(step, lifters, mounts, changes)
+    here = heeded(step, _each(lifters), _each(mounts), changes)
     said = tuple(one.line for one in here if step in one.stops or one.only_after or one.only_for)
     return Section(STEPS[step], (*said, FULL_LIST), tone="caution")
 
 
 def full_list() -> tuple[Section, ...]:
-    """Say every caution by step: in full where it is first met, in one line at later steps.
-
-    Returns
-    -------
-    tuple of Section
-        One a step.
-    """
+    """Say every caution, a section a step: in full where it is first met, in one line at later steps."""
     said: set[str] = set()
     sections = []
     for step, title in STEPS.items():
@@ -78,3 +60,7 @@ def full_list() -> tuple[Section, ...]:
         said |= {one.key for one in here}
         sections.append(Section(title, sentences, tone="caution"))
     return tuple(sections)
+
+
+def _each(of: ArrayLike) -> list[str]:
+    return [str(one) for one in np.ravel(of)]

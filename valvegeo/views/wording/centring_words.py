@@ -43,7 +43,7 @@ def in_a_word(centring: Centring) -> str:
     """Say in a table whether a band is centred."""
     if centring.is_centred:
         return "yes"
-    return f"{'NO' if centring.is_off else 'ink decides'}: {words.side(centring.middle)}"
+    return f"{'NO' if centring.is_off else 'ink decides'}: {words.side(centring.middle, words.three)}"
 
 
 def verdict(centring: Centring) -> str:
@@ -53,9 +53,8 @@ def verdict(centring: Centring) -> str:
 
 def off_briefly(centring: Centring) -> str:
     """Say in a line that a band is off centre, that length does not mend it, and where it stands what would."""
-    off = float(centring.middle)
-    where = f"{words.three(abs(off))} {'outboard' if off > 0 else 'inboard'} of centre"
-    return f"{where}, and length won't fix it: --details says what would, with its cautions"
+    where = words.side(centring.middle, words.three)
+    return f"{where} of centre, and length won't fix it: --details says what would, with its cautions"
 
 
 def if_off(centring: Centring, mended: str) -> str:

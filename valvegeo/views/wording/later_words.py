@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import partial
+from operator import attrgetter
 
-from valvegeo.answers.later import Outcome
+from numpy.typing import ArrayLike
+
+from valvegeo.answers.later import InPlace, Outcome
 from valvegeo.records.kinds import LIFTERS
 from valvegeo.shop.changes import HOT
 from valvegeo.views.wording import words
@@ -35,8 +39,9 @@ def wanted(found: Outcome, unit: str = "in") -> str:
     mechanism, setting = found.mechanism, _setting(found)
     declared = words.typed_in(getattr(mechanism, setting), unit)
     held = "" if mechanism.length_moves_pivot else ", with the stand where it is"
-    length, by = words.length_in(found.wanted.pushrod_length, unit), float(found.together.length_shift)
-    than = "the same as before" if abs(by) < words.SMALLEST else f"{_by(by, unit)} {_way(by)} than before"
+    length, by = words.length_in(found.wanted.pushrod_length, unit), found.together.length_shift
+    changed = words.lengthened(by, partial(words.length_in, unit=unit), "")
+    than = f"{changed} than before" if changed else "the same as before"
     loud = "" if found.off_for_good is None else f"; {found.off_for_good.sentence}"
     hot = f" hot (where {setting} is set cold, leave the heat out)" if HOT in found.table.shifts else ""
     return f"the valve wants a pushrod of {length}, {than}, for {declared} {setting}{hot}{held}{loud}"
@@ -58,15 +63,11 @@ def in_place(found: Outcome, unit: str = "in") -> tuple[str, ...]:
     On a stand nothing can be set again but by moving the stand, so that both are said of the stand where it is.
     """
     before, after = found.before, found.after
-    moved = float(found.together.centre_shift)
-    middle = (
-        "its middle stays"
-        if abs(moved) < words.SMALLEST
-        else f"its middle moves {_by(moved, unit)} {'outboard' if moved > 0 else 'inboard'}"
-    )
-    widths = f"from {_by(before.sweep_width, unit)} to {_by(after.sweep_width, unit)} wide"
+    moved, write = float(found.together.centre_shift), partial(words.length_in, unit=unit)
+    middle = "stays" if abs(moved) < words.SMALLEST else f"moves {words.side(moved, write)}"
+    widths = f"from {write(before.sweep_width)} to {write(after.sweep_width)} wide"
     loud = "" if found.off_flat is None else f": {found.off_flat.sentence}"
-    band = f"the band goes {widths}, {middle}{loud}"
+    band = f"the band goes {widths}, its middle {middle}{loud}"
     pushrod = f"the {words.typed_in(before.pushrod_length, unit)} pushrod kept"
     if found.mechanism.length_moves_pivot:
         return (f"{pushrod}, and the nut set again: {band}", f"nothing set again: {_slack(found, unit)}")
@@ -75,21 +76,26 @@ def in_place(found: Outcome, unit: str = "in") -> tuple[str, ...]:
 
 def overview(valves: Mapping[str, Outcome], unit: str = "in") -> Table:
     """Tabulate what each valve wants and what the pushrod in place would do: a row a valve."""
+    write = partial(words.number_in, unit=unit)
 
-    def row(name: str, found: Outcome) -> tuple[str, ...]:
-        by, before, after = float(found.together.length_shift), found.before, found.after
-        change = "same" if abs(by) < words.SMALLEST else f"{words.number_in(abs(by), unit)} {_way(by)}"
-        lengths = (found.wanted.pushrod_length, before.pushrod_length)
-        widths = (words.number_in(one.sweep_width, unit) for one in (before, after))
-        slacks = (words.number_in(one.slack, unit) for one in (before, after))
+    def changed(of: Callable[[InPlace], ArrayLike], found: Outcome) -> str:
+        return f"{write(of(found.before))} to {write(of(found.after))}"
+
+    def idle(found: Outcome) -> str:
         loud = "" if found.unset is None else f": {_LOUD[found.unset.code]}"
-        wants, has = (words.number_in(length, unit) for length in lengths)
-        off = "" if found.off_flat is None else ": OFF FLAT"
-        idle = f"{_setting(found)} {' to '.join(slacks)}{loud}"
-        return (name, wants, change, has, f"{' to '.join(widths)}{off}", idle)
+        return f"{_setting(found)} {changed(attrgetter('slack'), found)}{loud}"
 
-    head = ("valve", f"wants [{unit}]", "by", "in place", "its sweep", "if nothing is set again")
-    return Table(head, tuple(row(name, found) for name, found in valves.items()))
+    columns: dict[str, Callable[[str], str]] = {
+        "valve": str,
+        f"wants [{unit}]": lambda name: write(valves[name].wanted.pushrod_length),
+        "by": lambda name: words.lengthened(valves[name].together.length_shift, write, "same"),
+        "in place": lambda name: write(valves[name].before.pushrod_length),
+        "its sweep": lambda name: (
+            changed(attrgetter("sweep_width"), valves[name]) + ("" if valves[name].off_flat is None else ": OFF FLAT")
+        ),
+        "if nothing is set again": lambda name: idle(valves[name]),
+    }
+    return Table.of(valves, columns)
 
 
 def shift_table(found: Outcome, unit: str = "in") -> Table:
@@ -116,11 +122,3 @@ def _slack(found: Outcome, unit: str) -> str:
     if setting == "preload" and after > before:
         said += f" of the {words.typed_in(found.mechanism.plunger_travel, unit)} that the plunger has"
     return said if found.unset is None else f"{said}: {found.unset.sentence}"
-
-
-def _by(length: object, unit: str) -> str:
-    return words.length_in(abs(float(length)), unit)  # type: ignore[arg-type]
-
-
-def _way(by: float) -> str:
-    return "longer" if by > 0 else "shorter"

@@ -12,7 +12,7 @@ from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Sweep
-from valvegeo.quantities import BY_NAME, SMALLEST, STOCK_STEP
+from valvegeo.quantities import BY_NAME, STOCK_STEP
 from valvegeo.views.wording import centring_words, stand_words, words
 from valvegeo.views.wording.sections import Section
 
@@ -21,6 +21,9 @@ MOST = 3
 
 MORE = "The whole story of each valve: the same command with --details."
 """Where the rest stands."""
+
+HOW_SET = "set the checking pushrod to this for zero lash, ink the tip, turn by hand"
+"""What is done with the length to set."""
 
 HOW_TURNS = "ten turns of the checking pushrod, measured before and after, tell what one turn moves: threads differ"
 """How a change is told in turns of a thread that nobody named."""
@@ -45,10 +48,7 @@ def measured_as(valves: Sequence[Sizing]) -> str:
 
 def change(by: ArrayLike) -> str:
     """Say which way a length changes, as short as a cell is: ``0.200 shorter``."""
-    length = float(by)  # type: ignore[arg-type]
-    if abs(length) < SMALLEST:
-        return "none"
-    return f"{words.three(abs(length))} {'longer' if length > 0 else 'shorter'}"
+    return words.lengthened(by, words.three, "none")
 
 
 def ink(marks: Sweep, mechanism: Mechanism) -> str:

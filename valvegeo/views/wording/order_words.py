@@ -5,11 +5,13 @@ Lengths are in inches with three decimals; a supplier's own length stands in the
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 
 import numpy as np
 
-from valvegeo.answers.order import OrderAnswer
+from valvegeo.answers.order import OrderAnswer, ValveOrder
+from valvegeo.answers.ordered_length import OrderedLength
 from valvegeo.records.kinds import CONVENTIONS, LIFTERS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
@@ -46,23 +48,16 @@ def headline(order: Order) -> str:
 
 def sheet_table(answer: OrderAnswer) -> Table:
     """Tabulate what to write to the supplier: a row a length, in its convention with the others beside it."""
-    columns = (one.column for one in CONVENTIONS.values())
-    head = ("pushrod", "pieces", "order as", "ball", "flat", *columns, "hole")
-    return Table(
-        head,
-        tuple(
-            (
-                one.label,
-                str(len(one.valves) + answer.spares),
-                f"{listed_length(one)} {CONVENTIONS[one.measured_as].column}",
-                as_typed(one.ball_diameter),
-                as_typed(one.end_flat),
-                *(in_convention(one, name) for name in CONVENTIONS),
-                as_typed(one.gauge_hole),
-            )
-            for one in answer.lengths
-        ),
-    )
+    columns: dict[str, Callable[[OrderedLength], str]] = {
+        "pushrod": lambda one: one.label,
+        "pieces": lambda one: str(len(one.valves) + answer.spares),
+        "order as": lambda one: f"{listed_length(one)} {CONVENTIONS[one.measured_as].column}",
+        "ball": lambda one: as_typed(one.ball_diameter),
+        "flat": lambda one: as_typed(one.end_flat),
+        **{how.column: partial(in_convention, convention=name) for name, how in CONVENTIONS.items()},
+        "hole": lambda one: as_typed(one.gauge_hole),
+    }
+    return Table.of(answer.lengths, columns)
 
 
 def sheet_sentences(answer: OrderAnswer) -> list[str]:
@@ -138,23 +133,18 @@ def who(answer: OrderAnswer) -> list[str]:
 
 def valve_table(answer: OrderAnswer) -> Table:
     """Tabulate what each valve gets and pays, with what has to be made for those that the stock does not serve."""
-    standing = _any_held(answer.order)
-    head = ("valve", "pushrod", "length", "off", "sweep", "middle", *(("lash/preload",) if standing else ()), "pays")
-    listed = {one.label: one for one in answer.lengths}
-    rows = tuple(
-        (
-            one.name,
-            one.stock_label or "NONE",
-            in_convention(listed[one.stock_label], "ball_centre") if one.stock_label in listed else "",
-            signed(one.length_error),
-            three(one.sweep_width),
-            signed(one.sweep_centre),
-            *((three(one.setting),) if standing else ()),
-            three(one.penalty),
-        )
-        for one in answer.valves
-    )
-    return Table(head, rows, names=2)
+    lengths = {one.label: in_convention(one, "ball_centre") for one in answer.lengths}
+    columns: dict[str, Callable[[ValveOrder], str]] = {
+        "valve": lambda one: one.name,
+        "pushrod": lambda one: one.stock_label or "NONE",
+        "length": lambda one: lengths.get(one.stock_label, ""),
+        "off": lambda one: signed(one.length_error),
+        "sweep": lambda one: three(one.sweep_width),
+        "middle": lambda one: signed(one.sweep_centre),
+        **({"lash/preload": lambda one: three(one.setting)} if _any_held(answer.order) else {}),
+        "pays": lambda one: three(one.penalty),
+    }
+    return Table.of(answer.valves, columns, names=2)
 
 
 def _any_held(order: Order) -> bool:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from valvegeo.answers.read import FitRead, Unanswered
+from valvegeo.answers.read import FitRead, ReadAnswer, Unanswered
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.judged.centring import Centring
@@ -83,7 +83,7 @@ def to_do(read: FitRead) -> list[str]:
     fit, ordered, sizing = read.fit, read.ordered, read.fit.sizing
     order = (
         f"order {words.pushrod(ordered.pushrod_length, sizing)}, {words.running(sizing.mechanism)}; from the "
-        f"build's check: {words.longer_or_shorter(ordered.length_change).partition(':')[0]}"
+        f"build's check: {words.lengthened(ordered.length_change)}"
     )
     if not sizing.mechanism.length_moves_pivot:
         return [f"{order}; with the stand where it was at that check", *stand_words.moving(sizing)]
@@ -93,6 +93,12 @@ def to_do(read: FitRead) -> list[str]:
         f"from the last trial's {words.typed_inches(fit.length_now)} that is {change}",
         order,
     ]
+
+
+def unmarked(answer: ReadAnswer) -> list[str]:
+    """Say which valves have no marks; nothing where all have."""
+    without = [valve for valve in answer.build.valves if valve not in answer.reads]
+    return [f"no marks for {', '.join(without)}: left as measured"] if without else []
 
 
 def last_mark(read: FitRead) -> str:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, TypeVar
+
+Item = TypeVar("Item")
 
 WIDTH = 100
 """No line of plain text is longer."""
@@ -40,6 +42,11 @@ class Table:
         odd = [row for row in self.rows if len(row) != len(self.head)]
         if odd:
             raise ValueError(f"each row needs a cell under every title of {self.head!r}, unlike {odd[0]!r}")
+
+    @classmethod
+    def of(cls, items: Iterable[Item], columns: Mapping[str, Callable[[Item], str]], names: int = 1) -> Table:
+        """Tabulate things, a row each, from each column's title and what stands under it."""
+        return cls(tuple(columns), tuple(tuple(cell(one) for cell in columns.values()) for one in items), names)
 
     def __str__(self) -> str:
         return "\n".join(line.rstrip() for line in aligned([self.head, *self.rows]))
@@ -82,6 +89,16 @@ class Section:
     def is_empty(self) -> bool:
         """Whether nothing is said."""
         return not (self.sentences or self.table or self.figure) and all(part.is_empty for part in self.parts)
+
+
+def lead(*sentences: str) -> Section:
+    """Say sentences as first words."""
+    return Section(sentences=sentences, tone="lead")
+
+
+def hung(titled: Mapping[str, Sequence[str]]) -> Section:
+    """Hang sentences under short titles, one under the other."""
+    return Section(parts=tuple(Section(title, tuple(sentences)) for title, sentences in titled.items()))
 
 
 @dataclass(frozen=True)

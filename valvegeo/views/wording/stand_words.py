@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from numpy.typing import ArrayLike
 
 from valvegeo.motion.sizing import SWEEP_ALLOWANCE, Sizing
@@ -9,17 +11,15 @@ from valvegeo.motion.sweep import Band
 from valvegeo.views.wording.words import SMALLEST, as_checked, inches, pushrod, side, three
 
 
-def shim(valve: Sizing) -> str:
+def shim(valve: Sizing, write: Callable[[float], str] = inches) -> str:
     """Say how the stand has to move: ``shim up 0.123 in``; nothing for a stud."""
-    return "" if valve.mechanism.length_moves_pivot else shimmed(valve.best_pose.pivot_rise)
+    return "" if valve.mechanism.length_moves_pivot else shimmed(valve.best_pose.pivot_rise, write)
 
 
-def shimmed(pivot_rise: ArrayLike) -> str:
+def shimmed(pivot_rise: ArrayLike, write: Callable[[float], str] = inches) -> str:
     """Say how a stand has to move from where it was checked: ``shim up 0.123 in``, ``lower 0.123 in``, ``stays``."""
     rise = float(pivot_rise)  # type: ignore[arg-type]
-    if abs(rise) < SMALLEST:
-        return "stays"
-    return f"shim up {inches(rise)}" if rise > 0 else f"lower {inches(-rise)}"
+    return "stays" if abs(rise) < SMALLEST else f"{'shim up' if rise > 0 else 'lower'} {write(abs(rise))}"
 
 
 def gain(standing: Band, best: Band) -> str:

@@ -6,7 +6,7 @@ an inch, and what a person typed is shown with all that was typed (:func:`as_typ
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from numpy.typing import ArrayLike
 
@@ -131,13 +131,22 @@ def _both_ways(as_measured: str, centre_length: ArrayLike, valve: Sizing) -> str
     return f"{as_measured} {said}" + ("" if said == centres else f" ({inches(centre_length)} {centres})")
 
 
+def toward(by: ArrayLike, more: str, less: str, write: Callable[[float], str] = inches) -> str:
+    """Say how much and which way: ``0.085 in shorter``."""
+    number = float(by)  # type: ignore[arg-type]
+    return f"{write(abs(number))} {more if number > 0 else less}"
+
+
+def lengthened(by: ArrayLike, write: Callable[[float], str] = inches, unchanged: str = "no change") -> str:
+    """Say how much a length changes and which way: ``0.085 in shorter``, ``no change``."""
+    return unchanged if abs(float(by)) < SMALLEST else toward(by, "longer", "shorter", write)  # type: ignore[arg-type]
+
+
 def longer_or_shorter(change: ArrayLike, thread: Thread = CHECKING_THREAD) -> str:
     """Say which way and how far to turn the adjustable: ``0.085 in shorter: 2.7 turns of a 10-32 thread``."""
     by = float(change)  # type: ignore[arg-type]
-    if abs(by) < SMALLEST:
-        return "no change"
-    way = "longer" if by > 0 else "shorter"
-    return f"{inches(abs(by))} {way}: {abs(thread.turns(by)):.1f} turns of a {thread.size} thread"
+    turned = "" if abs(by) < SMALLEST else f": {abs(thread.turns(by)):.1f} turns of a {thread.size} thread"
+    return f"{lengthened(by)}{turned}"
 
 
 def marks(case: Case | Sweep, mechanism: Mechanism) -> str:
@@ -150,10 +159,9 @@ def marks(case: Case | Sweep, mechanism: Mechanism) -> str:
     return ", ".join(f"{name} {inches(mechanism.from_inboard_edge(x))}" for name, x in stations)
 
 
-def side(x: ArrayLike) -> str:
+def side(x: ArrayLike, write: Callable[[float], str] = inches) -> str:
     """Say on which side of the stem's centre: ``0.014 in inboard``."""
-    by = float(x)  # type: ignore[arg-type]
-    return f"{inches(abs(by))} {'outboard' if by > 0 else 'inboard'}"
+    return toward(x, "outboard", "inboard", write)
 
 
 def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
