@@ -13,9 +13,9 @@ from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import End
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.dimensioned import ball, cup, dimension, gauge, jaw, label, tube
-from valvegeo.views.drawings.plots import drawing, side_by_side
+from valvegeo.views.drawings.plots import drawing_of, room_for, side_by_side, source_of
 from valvegeo.views.drawings.shapes import Shape, line, zigzag
-from valvegeo.views.wording.words import typed_inches
+from valvegeo.views.wording.words import capital, typed_inches
 
 SHOWN = 1.6
 """Ball centres are drawn this far apart, the middle left out [in]."""
@@ -27,7 +27,7 @@ _ROD = 0.80
 def title(measured_as: str) -> str:
     """Say what a drawing shows: ``Overall: jaws over the ends``."""
     convention = CONVENTIONS[measured_as]
-    return f"{convention.column.capitalize()}: {convention.touched}"
+    return f"{capital(convention.column)}: {convention.touched}"
 
 
 def convention_figure(measured_as: str, length: float, bottom: End, top: End | None = None) -> figure:
@@ -42,7 +42,8 @@ def convention_figure(measured_as: str, length: float, bottom: End, top: End | N
     bottom, top : End
         The ends, drawn left and right; left out, the top is like the bottom.
     """
-    return drawing(title(measured_as), convention_shapes(measured_as, length, bottom, top), 230)
+    shapes = convention_shapes(measured_as, length, bottom, top)
+    return drawing_of(source_of(shapes), room_for(shapes), title(measured_as), 230)
 
 
 def convention_figures(lengths: Mapping[str, ArrayLike], bottom: End, top: End | None = None) -> LayoutDOM:

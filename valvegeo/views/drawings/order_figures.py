@@ -33,13 +33,7 @@ def order_figures(order: Order, valves: Sequence[str]) -> LayoutDOM:
 
 
 def wanted_figure(order: Order, valves: Sequence[str]) -> figure:
-    """Draw the lengths: wanted, ordered, and which of the list would serve each valve.
-
-    Parameters
-    ----------
-    order, valves
-        As for :func:`order_figures`.
-    """
+    """Draw the lengths: wanted, ordered, and which of the list would serve each valve."""
     plot = rows_of("Lengths wanted and ordered", list(valves), _ROOM)
     plot.xaxis.axis_label = "ball centre to ball centre [in]"
     names = np.array(valves)
@@ -69,13 +63,7 @@ def wanted_figure(order: Order, valves: Sequence[str]) -> figure:
 
 
 def paid_figure(order: Order, valves: Sequence[str]) -> figure:
-    """Draw what each valve pays for getting another length than it wants.
-
-    Parameters
-    ----------
-    order, valves
-        As for :func:`order_figures`.
-    """
+    """Draw what each valve pays for getting another length than it wants."""
     on_stud = bool(order.mechanism.length_moves_pivot.all())
     what = "band wider than its best by [in]" if on_stud else "lash or preload off by, band wider on studs [in]"
     plot = rows_of("What each valve pays", list(valves), _ROOM)

@@ -77,20 +77,6 @@ def source_of(shapes: Iterable[Shape]) -> ColumnDataSource:
     return ColumnDataSource(columns(shapes))  # type: ignore[arg-type]
 
 
-def drawing(title: str, shapes: Sequence[Shape], height: int = 220) -> figure:
-    """Draw shapes of the figure ``drawing``, which stand still, true to scale.
-
-    Parameters
-    ----------
-    title : str
-    shapes : sequence of Shape
-        At least one.
-    height : int
-        [px].
-    """
-    return drawing_of(source_of(shapes), room_for(shapes), title, height)
-
-
 def room_for(shapes: Iterable[Shape]) -> Box:
     """Room around shapes of the figure ``drawing``."""
     left, right, bottom, top = bounds(shapes, "drawing")

@@ -23,7 +23,6 @@ def slider(
     value: float,
     ends: tuple[float, float] | None = None,
     label: str = "",
-    step: float | None = None,
 ) -> Handle:
     """Make a handle for a quantity.
 
@@ -37,8 +36,6 @@ def slider(
         Lowest and highest value; left out: the quantity's slider range.
     label : str, optional
         Other words than the quantity's own.
-    step : float, optional
-        What an arrow key moves; left out: the quantity's own step, or a thousandth.
 
     Raises
     ------
@@ -54,7 +51,7 @@ def slider(
         (label or quantity.label) + unit,
         value,
         ends,
-        step or (quantity.slider[2] if quantity.slider else STEP),
+        quantity.slider[2] if quantity.slider else STEP,
         decimals=0 if quantity.kind == "temperature" else 3,
         tooltip=quantity.meaning,
         label_width=LABEL_WIDTH,

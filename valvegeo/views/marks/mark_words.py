@@ -16,8 +16,8 @@ from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
 from valvegeo.records.reading import STATIONS
 from valvegeo.views.wording import caution_words, centring_words, reading_words, words
-from valvegeo.views.wording.reading_words import sentence
 from valvegeo.views.wording.sections import WIDTH, Said, Section, Table
+from valvegeo.views.wording.words import sentence
 
 CARD_REMINDER = (
     "The card finds the length for zero lash; the order has preload or lash in it besides. Half lift should stand "

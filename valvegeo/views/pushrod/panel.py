@@ -121,7 +121,7 @@ class PushrodPanel(LivePanel[Tuning]):
                 self.bar(self.mode, buttons=(self.jump,)),
                 columns([self.sliders[name] for name in MAIN]),
                 self.trouble,
-                BokehModel(figures.figures(self.source, room)),
+                BokehModel(figures.views(self.source, room).layout),
                 self.sentence,
                 folded(("Numbers", self.numbers)),
                 folded(("More parts to swap", columns([self.sliders[name] for name in RARER])), is_open=False),

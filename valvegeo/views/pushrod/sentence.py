@@ -6,7 +6,7 @@ from valvegeo.answers.panels.amiss import move_problem, order_problem, problem
 from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.records.kinds import LIFTERS
 from valvegeo.views.wording import centring_words, stand_words, words
-from valvegeo.views.wording.reading_words import sentence
+from valvegeo.views.wording.words import sentence
 
 
 def shown_as(tuning: Tuning) -> str:

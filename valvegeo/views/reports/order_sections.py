@@ -6,8 +6,8 @@ from collections.abc import Iterable
 
 from valvegeo.answers.order import OrderAnswer
 from valvegeo.views.wording import caution_words, order_words, setting_words
-from valvegeo.views.wording.reading_words import sentence
 from valvegeo.views.wording.sections import Section, hung, lead
+from valvegeo.views.wording.words import sentence
 
 CALIPERS, PAID = "calipers", "paid"
 """Names of the figures of an order."""

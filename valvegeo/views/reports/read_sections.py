@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from valvegeo.answers.read import FitRead, ReadAnswer
 from valvegeo.motion.marks.bench import Card
-from valvegeo.motion.marks.fit import MarkFit, OddReading
+from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.quantities import BY_NAME
 from valvegeo.views.reports.size_sections import LENGTHS_AS
 from valvegeo.views.wording import caution_words, reading_words, words
@@ -97,16 +97,14 @@ def _readings(fit: MarkFit) -> Table:
 
 def _explained(fit: MarkFit) -> str:
     height = float(fit.check_pivot_height)
-    counted, without = ("the readings are", "") if fit.odd is None else ("the others are", _left_out(fit.odd))
+    counted, without = (
+        ("the readings are", "") if fit.odd is None else ("the others are", f"{fit.odd.reading.place} does not count, ")
+    )
     return (
         f"pivot {words.inches(abs(height))} {'above' if height > 0 else 'below'} the stem tip at the build's check, "
         f"{words.inches(fit.stud_offset)} from the valve's axis; {without}{counted} {words.inches(fit.reading_rms)} "
         "from the fit, root mean square"
     )
-
-
-def _left_out(odd: OddReading) -> str:
-    return f"{odd.reading.place} does not count, "
 
 
 def _cards(cards: Iterable[Card]) -> list[str]:

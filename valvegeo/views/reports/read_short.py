@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterator, Mapping
 
 from valvegeo.answers.read import FitRead, ReadAnswer
 from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, words
-from valvegeo.views.wording.reading_words import sentence
 from valvegeo.views.wording.sections import Section, Table, hung, lead
+from valvegeo.views.wording.words import sentence
 
 
 def read_short(answer: ReadAnswer) -> tuple[Section, ...]:

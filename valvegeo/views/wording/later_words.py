@@ -13,8 +13,8 @@ from valvegeo.answers.later import InPlace, Outcome
 from valvegeo.records.kinds import LIFTERS
 from valvegeo.shop.changes import HOT
 from valvegeo.views.wording import words
-from valvegeo.views.wording.reading_words import sentence
 from valvegeo.views.wording.sections import Table
+from valvegeo.views.wording.words import sentence
 
 _LOUD = {"later.held_open": "HELD OPEN", "later.loose": "LOOSE", "later.plunger_full": "HELD OPEN"}
 """Code of what is wrong with lash or preload -> how a table says it."""

@@ -62,16 +62,6 @@ _REMEDIES = {
 }
 
 
-def capital(point: str) -> str:
-    """Give a point its capital; all else stays as it is."""
-    return point[0].upper() + point[1:]
-
-
-def sentence(point: str) -> str:
-    """Give a point its capital and, unless it has one, its full stop."""
-    return capital(point) + ("" if point.endswith(".") else ".")
-
-
 def to_do(read: FitRead) -> list[str]:
     """Say what to set next and what to order.
 
@@ -186,7 +176,7 @@ def beyond(valve: Sizing, centring: Centring, remedies: Iterable[Remedy]) -> Sec
     found = centring_words.off_centre(valve.ordered, valve.mechanism, centring)
     if not found:
         return Section()
-    would = capital(centring_words.if_off(centring, "any one of these alone would"))
+    would = words.capital(centring_words.if_off(centring, "any one of these alone would"))
     each = Section(sentences=tuple(remedy(one, str(valve.mechanism.mount)) for one in remedies))
     return Section("beyond", (f"{found}. {would}:",), parts=(each, caution_words.stopping_at("mend")))
 

@@ -220,3 +220,13 @@ def running(mechanism: Mechanism) -> str:
 def spoken(station: str) -> str:
     """Write a station as it is said: ``no lift``."""
     return station.replace("_", " ")
+
+
+def capital(point: str) -> str:
+    """Give a point its capital; all else stays as it is."""
+    return point[0].upper() + point[1:]
+
+
+def sentence(point: str) -> str:
+    """Give a point its capital and, unless it has one, its full stop."""
+    return capital(point) + ("" if point.endswith(".") else ".")
