@@ -31,17 +31,7 @@ def title(measured_as: str) -> str:
 
 
 def convention_figure(measured_as: str, length: float, bottom: End, top: End | None = None) -> figure:
-    """Draw one way of measuring.
-
-    Parameters
-    ----------
-    measured_as : str
-        ``ball_centre``, ``overall`` or ``gauge``.
-    length : float
-        Measured so [in].
-    bottom, top : End
-        The ends, drawn left and right; left out, the top is like the bottom.
-    """
+    """Draw one way of measuring, with the length so measured [in]; a top that is left out is like the bottom."""
     shapes = convention_shapes(measured_as, length, bottom, top)
     return drawing_of(source_of(shapes), room_for(shapes), title(measured_as), 230)
 

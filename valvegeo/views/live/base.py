@@ -199,16 +199,12 @@ class LivePanel(Shown, Generic[Value]):
         self.show(History(Held(self.starts).showing(0, self.start_of(0))))
 
     def step(self, make: Callable[[Value], Value], by: object = None, what: str = CHANGE) -> bool:
-        """Make a step; what goes wrong is shown, and nothing changes.
+        """Make a step of the value shown; what goes wrong is shown, and nothing changes.
 
         Parameters
         ----------
-        make : callable
-            Makes the next value of the one shown.
-        by : object, optional
-            The handle that slid; left out for what is an act of its own.
-        what : str
-            What could not be done, where it goes wrong.
+        make, by, what
+            Makes the next value; the handle that slid, left out for what is an act of its own; what could not be done.
 
         Returns
         -------

@@ -89,14 +89,7 @@ def slid(handle: Widget) -> Widget | None:
 
 
 def allowed(name: str, value: float) -> float:
-    """Pass a value that a quantity may have.
-
-    Parameters
-    ----------
-    name : str
-        The quantity.
-    value : float
-        In its unit.
+    """Pass a value that a quantity may have, in its unit.
 
     Raises
     ------

@@ -150,7 +150,7 @@ def _readings(sheet: MarkSheet) -> list[Shape]:
         by = COVERAGE * reading.uncertainty
         place = reading.from_inboard_edge
         is_odd = odd is not None and reading is odd.reading
-        off = f"{round(place - float(expected), 3) + 0.0:+.3f} in"
+        off = f"{words.plus(place - float(expected))} in"
         note = f"{off}: odd" if is_odd else off
         shapes += [
             line("readings", [(expected, y - 0.38), (expected, y + 0.38)], palette.EXPECTED),

@@ -164,17 +164,8 @@ def _plot(picture: Grey, points: ColumnDataSource) -> figure:
     plot.image(image=[greys], x=0, y=0, dw=columns, dh=rows, palette="Greys256")
     plot.vspan(x="x", line_color="colour", line_width=2, line_dash="dash", source=points)
     tag: Any = {"background_fill_color": palette.WHITE, "background_fill_alpha": 0.8, "padding": 2}
-    plot.text(
-        x="x",
-        y="y",
-        text="name",
-        x_offset="aside",
-        text_align="align",
-        text_baseline="middle",
-        text_font_size="12px",
-        source=points,
-        **tag,
-    )
+    places: Any = {"x": "x", "y": "y", "text": "name", "x_offset": "aside", "text_align": "align"}
+    plot.text(**places, text_baseline="middle", text_font_size="12px", source=points, **tag)
     handles: Any = plot.scatter(
         x="x", y="y", marker="marker", size=14, fill_color="colour", line_color=palette.WHITE, source=points
     )

@@ -13,18 +13,7 @@ SOFT_EACH_SIDE = 0.25
 
 
 def steps(plan: Plan) -> list[Section]:
-    """Say how to make it, step by step, each with what to heed there.
-
-    Parameters
-    ----------
-    plan : Plan
-        A sound one.
-
-    Returns
-    -------
-    list of Section
-        In the order of the work.
-    """
+    """Say how to make what is sound, step by step in the order of the work, each with what to heed there."""
     thread = plan.wish.thread.size
     hot_from = plan.first_cut - plan.upper_depth - SOFT_EACH_SIDE
     hot_to = plan.second_cut + plan.lower_depth + SOFT_EACH_SIDE

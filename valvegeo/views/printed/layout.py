@@ -16,10 +16,7 @@ _SHORTEST_NAME = 8
 def fitted(table: Table) -> list[str]:
     """Set a table within :data:`WIDTH`, cutting the middle out of names that are too long but never two to one.
 
-    Returns
-    -------
-    list of str
-        Where names cannot be cut without two becoming one they are numbered, and what each number is stands below.
+    Where names cannot be cut without two becoming one they are numbered, and what each number is stands below.
     """
     rows, names = [table.head, *table.rows], table.names
     longest = max(_SHORTEST_NAME, *(len(cell) for row in rows for cell in row[:names]))
@@ -48,16 +45,7 @@ def _as_many(rows: Sequence[tuple[str, ...]], cut: Sequence[tuple[str, ...]], co
 
 
 def entry(label: str, sentences: Iterable[str], column: int = COLUMN) -> list[str]:
-    """Hang sentences beside a label, wrapped.
-
-    Parameters
-    ----------
-    label : str
-        Of the first line; one too long for its column has a space behind it and pushes its first line to the right.
-    sentences : iterable of str
-    column : int
-        Where sentences begin.
-    """
+    """Hang sentences beside a label, wrapped, from a column on; a label too long for that has a space behind it."""
     lines: list[str] = []
     for sentence in sentences:
         lead = f"  {'' if lines else label:{column - 3}} "

@@ -41,16 +41,6 @@ class Figure:
     changes: Changes = field(default_factory=dict)
 
 
-@dataclass(frozen=True)
-class _Placed:
-    """A figure as the template places it."""
-
-    key: str
-    caption: str
-    item: int
-    changes: dict[str, Any]
-
-
 def as_page(title: str, sources: Iterable[Path], sections: Iterable[Section], figures: Mapping[str, Figure]) -> str:
     """Write sections as a page.
 
@@ -72,7 +62,12 @@ def as_page(title: str, sources: Iterable[Path], sections: Iterable[Section], fi
     """
     models = list(dict.fromkeys(one.drawn for one in figures.values()))
     placed = {
-        name: _Placed(f"figure{place}", one.caption, models.index(one.drawn), _by_id(one.changes))
+        name: {
+            "key": f"figure{place}",
+            "caption": one.caption,
+            "item": models.index(one.drawn),
+            "changes": _by_id(one.changes),
+        }
         for place, (name, one) in enumerate(figures.items())
     }
     templates = Environment(

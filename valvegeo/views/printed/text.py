@@ -13,18 +13,7 @@ _MARKS: dict[Tone, str] = {**MARKS, "quiet": "ASIDE"}
 
 
 def as_text(sections: Iterable[Section]) -> str:
-    """Write sections as text.
-
-    Parameters
-    ----------
-    sections : iterable of Section
-        Those that say nothing are left out.
-
-    Returns
-    -------
-    str
-        Ends with a line break.
-    """
+    """Write sections as text that ends with a line break; those that say nothing are left out."""
     written = [["", *_lines(section, column_of(_labels(section)))] for section in sections if not section.is_empty]
     lines = [line.rstrip() for block in written for line in block]
     once = [line for before, line in pairwise(["", *lines]) if before or line]

@@ -45,19 +45,16 @@ def headline(answer: Quick, unit: str = "in") -> str:
     by = words.length_in(abs(answer.rule.pushrod_too_long), unit)
     doubt = words.length_in(answer.rule.uncertainty, unit)
     if answer.way == "untold":
+        likelier = "long" if answer.rule.pushrod_too_long > 0.0 else "short"
         return (
             f"Two lines cannot tell here whether the pushrod is too long or too short: it is right to within {doubt}, "
-            f"give or take, and most likely {by} too {_likelier(answer)}."
+            f"give or take, and most likely {by} too {likelier}."
             if abs(answer.rule.pushrod_too_long) >= words.SMALLEST
             else f"About right: neither too long nor too short by these two lines, give or take {doubt}."
         )
     if not answer.rule.is_within_reach:
         return f"Much too {answer.way}, by about {words.length_in(RULE_REACH, unit)} or more: too far off for a number."
     return f"Too {answer.way} by about {by}, give or take {doubt}."
-
-
-def _likelier(answer: Quick) -> str:
-    return "long" if answer.rule.pushrod_too_long > 0.0 else "short"
 
 
 def _marks(answer: Quick, unit: str) -> str:
@@ -98,18 +95,14 @@ def _on_a_stand(answer: Quick, unit: str) -> str:
     holds = "on a stand or shaft no length moves the pivot, so no length mends these marks"
     if answer.way == "untold":
         return f"{holds}; leave the stand where it is until the lines are read better"
+    pivot, move = ("high", "lowered") if answer.way == "long" else ("low", "shimmed up")
     if not answer.rule.is_within_reach:
-        return f"{holds}: the pivot is much too {_pivot(answer)}, and its height has to be measured"
+        return f"{holds}: the pivot is much too {pivot}, and its height has to be measured"
     by = words.length_in(abs(answer.rule.pivot_too_high), unit)
-    move = "lowered" if answer.way == "long" else "shimmed up"
     return (
-        f"{holds}: the pivot is too {_pivot(answer)} by about {by}, and the stand would have to be {move} by that. The "
+        f"{holds}: the pivot is too {pivot} by about {by}, and the stand would have to be {move} by that. The "
         "length to order is the one that leaves the lash or preload with the stand where it ends up"
     )
-
-
-def _pivot(answer: Quick) -> str:
-    return "high" if answer.way == "long" else "low"
 
 
 def _how_sure(answer: Quick, unit: str) -> tuple[str, ...]:

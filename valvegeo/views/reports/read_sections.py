@@ -90,7 +90,7 @@ def _readings(fit: MarkFit) -> Table:
         "station": lambda at: words.spoken(fit.readings[at].station),
         "read": lambda at: words.typed_inches(fit.readings[at].from_inboard_edge),
         "by the fit": lambda at: words.inches(fit.expected[at]),
-        "off by": lambda at: f"{round(fit.residuals[at], 3) + 0.0:+.3f} in",
+        "off by": lambda at: f"{words.plus(fit.residuals[at])} in",
     }
     return Table.of(range(len(fit.readings)), columns)
 

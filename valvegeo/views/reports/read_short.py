@@ -11,13 +11,7 @@ from valvegeo.views.wording.words import sentence
 
 
 def read_short(answer: ReadAnswer) -> tuple[Section, ...]:
-    """Say what `read` answers, in one screen for two valves.
-
-    Parameters
-    ----------
-    answer : ReadAnswer
-        Every valve that has marks has a length.
-    """
+    """Say what `read` answers, in one screen for two valves."""
     reads = answer.reads
     valves = [read.fit.sizing for read in reads.values()]
     legend = {

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from valvegeo.answers.order import OrderAnswer, ValveOrder
 from valvegeo.answers.ordered_length import OrderedLength
@@ -28,10 +29,10 @@ _WHERE_IT_IS = (
 """What an order for valves on stands holds for."""
 
 
-def signed(value: object) -> str:
-    """Write signed inches with three decimals; nothing for a missing one."""
-    number = round(float(value), 3) + 0.0  # type: ignore[arg-type]
-    return "" if np.isnan(number) else "0.000" if number == 0.0 else f"{number:+.3f}"
+def signed(value: ArrayLike) -> str:
+    """Write signed inches with three decimals, nothing without its sign; nothing for a missing one."""
+    rounded = round(float(value), 3)  # type: ignore[arg-type]
+    return three(rounded) if rounded == 0.0 else words.plus(rounded)
 
 
 def headline(order: Order) -> str:

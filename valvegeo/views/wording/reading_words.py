@@ -205,14 +205,7 @@ def remedy_row(one: Remedy, mount: str) -> str:
 
 
 def no_length(found: Unanswered, valve: Sizing) -> Finding:
-    """Say why marks give no length: what they are, what is allowed, and what to do.
-
-    Parameters
-    ----------
-    found : Unanswered
-    valve : Sizing
-        As the build has it, shape ().
-    """
+    """Say why marks of a valve give no length: what they are, what is allowed, and what to do."""
     if found.problem is not None:
         return found.problem
     assert found.undetermined is not None

@@ -69,6 +69,12 @@ def three(value: ArrayLike, missing: str = "") -> str:
     return missing if number != number else f"{round(number, 3) + 0.0:.3f}"
 
 
+def plus(value: ArrayLike, missing: str = "") -> str:
+    """Write a number as :func:`three` does, with its sign."""
+    number = float(value)  # type: ignore[arg-type]
+    return missing if number != number else f"{round(number, 3) + 0.0:+.3f}"
+
+
 def typed_inches(length: ArrayLike) -> str:
     """Write a length that a person typed, nothing of it lost: ``8.3125 in``."""
     return f"{as_typed(length)} in"
@@ -81,17 +87,7 @@ def as_typed(value: ArrayLike, missing: str = "") -> str:
 
 
 def by_row(titles: Sequence[str], rows: Mapping[str, Iterable[ArrayLike]], missing: str = NO_NUMBER) -> Table:
-    """Tabulate numbers to thousandths, and words as they stand.
-
-    Parameters
-    ----------
-    titles : sequence of str
-        Of the columns, without the names'.
-    rows : mapping of str to iterable
-        Name of a row -> its cells.
-    missing : str
-        What stands where there is no number.
-    """
+    """Tabulate numbers to thousandths, and words as they stand: name of a row -> its cells, under the titles."""
 
     def cell(value: ArrayLike) -> str:
         return value if isinstance(value, str) else three(value, missing)
