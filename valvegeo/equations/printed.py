@@ -1701,6 +1701,6 @@ SOURCES: dict[str, str] = {
     "quantities/found.py": "9482d59f009e003d36e1c4f9c3045a492565a21d518b38590a68775fca07fa1a",
     "quantities/measured.py": "1b1296623365270ca7250ecb478f2f0fe38011407400d7f45810048f78622226",
     "quantities/parts.py": "9c2806d984efbc0fa802d1fc6bae83637c412eb7f04d41619a9dae243bd0e1fb",
-    "quantities/quantity.py": "be4191de53d0d974d35200d87c4ad6ce23904e6a76f72a85f0dd172e62548e45",
+    "quantities/quantity.py": "9d8636585abb103a0367a66b6ff13583e5df43e8f01059c16d30682edb1e191e",
 }
 """What it was printed from: path in the package, SHA-256."""

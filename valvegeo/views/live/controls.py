@@ -46,9 +46,8 @@ def slider(
         if quantity.slider is None:
             raise ValueError(f"{quantity.name} has no slider range: give the ends")
         ends = quantity.slider[:2]
-    unit = "" if quantity.kind == "ratio" else f" [{quantity.unit}]"
     return Handle(
-        (label or quantity.label) + unit,
+        (label or quantity.label) + quantity.unit_behind,
         value,
         ends,
         quantity.slider[2] if quantity.slider else STEP,

@@ -70,7 +70,7 @@ def _numbers(valve: Sizing) -> Section:
     names = list(dict.fromkeys(name for case in applying.values() for name in vars(case)))
     rows = tuple(
         (
-            f"{BY_NAME[name].label} [{BY_NAME[name].unit}]".replace(" [1]", ""),
+            BY_NAME[name].label + BY_NAME[name].unit_behind,
             *(as_typed(vars(case)[name]) if name in vars(case) else "" for case in applying.values()),
         )
         for name in names

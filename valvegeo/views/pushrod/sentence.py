@@ -51,7 +51,8 @@ def fault(tuning: Tuning) -> str:
         return ""
     if found.code != "shown.off_flat":
         return f"{found.sentence}."
-    return f"{found.sentence}. {_next(tuning) if tuning.mechanism.length_moves_pivot else _elsewhere(tuning)}".rstrip()
+    then = _next(tuning) if tuning.mechanism.length_moves_pivot else _elsewhere(tuning)
+    return " ".join(filter(None, (f"{found.sentence}.", then)))
 
 
 def might_be_moved(tuning: Tuning) -> bool:

@@ -34,6 +34,9 @@ _TOLD_OTHERWISE = ("warning.stand_down",)
 _MOST_OF_IT = 0.5
 """Share of a variance that is most of the doubt."""
 
+_OF_A_CHECK = {"check_length": "length", "check_pivot_height": "pivot height", "check_valve_lift": "valve lift"}
+"""What is measured at a check, where it goes without saying that it is."""
+
 _AGAIN = ("ink and read one more trial", "reading the ink")
 """What to do where the marks' noise brings most, and what that is."""
 
@@ -91,15 +94,13 @@ def doubted(budget: Budget, valve: Sizing) -> Iterator[str]:
 def _doubt(budget: Budget) -> str:
     name, brings = budget.largest()[0]
     most = float(brings) ** 2 >= _MOST_OF_IT * float(budget.standard) ** 2
-    first, cause = _AGAIN if name == READINGS else (f"measure the {_short(name)} again", "it")
+    first, cause = (
+        _AGAIN if name == READINGS else (f"measure the {_OF_A_CHECK.get(name, BY_NAME[name].label)} again", "it")
+    )
     why = f"{cause} causes most of the doubt" if most else "nothing causes more of the doubt"
     return (
         f"could be out by {words.three(budget.half_width)} either way, more than one stock step: {first} first, {why}"
     )
-
-
-def _short(name: str) -> str:
-    return BY_NAME[name].label.removeprefix("check ")
 
 
 def of_valves(noted: Iterable[tuple[str, Sequence[str]]]) -> Section:
