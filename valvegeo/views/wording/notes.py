@@ -34,7 +34,10 @@ _TOLD_OTHERWISE = ("warning.stand_down",)
 _MOST_OF_IT = 0.5
 """Share of a variance that is most of the doubt."""
 
-_OF_A_CHECK = {"check_length": "length", "check_pivot_height": "pivot height", "check_valve_lift": "valve lift"}
+_OF_A_CHECK = {
+    f"check_{name}": words.spoken(name)
+    for name in ("length", "pivot_height", "valve_lift", "ball_diameter", "gauge_hole", "end_flat")
+}
 """What is measured at a check, where it goes without saying that it is."""
 
 _AGAIN = ("ink and read one more trial", "reading the ink")
