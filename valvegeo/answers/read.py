@@ -246,10 +246,8 @@ def read_valve(
     lift = None
     if valve_lift is not None and counted:
         lift = unexpected_lift(measured, counted[-1].pushrod_length, valve_lift)
-    found: FitRead | Unanswered | None = None
-    if counted:
-        fitted = fit_marks(measured, counted, from_build, best=build.best_pose)
-        found = _answered(build, fitted, lift)
+    fitted = fit_marks(measured, counted, from_build, best=build.best_pose) if counted else None
+    found = None if fitted is None else _answered(build, fitted, lift)
     believed = found.fit.sizing if isinstance(found, FitRead) else build
     return ValveRead(
         build=build,

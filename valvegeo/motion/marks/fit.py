@@ -30,6 +30,7 @@ from valvegeo.records.reading import Reading, readings_of_one_valve
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.records.whose import require_one_valve
 
+Marks = tuple[Reading, ...]
 Floats = NDArray[np.float64]
 
 WIDEST = 0.20
@@ -49,7 +50,7 @@ class Undetermined(ArrayRecord):
         Why.
     """
 
-    readings: tuple[Reading, ...]
+    readings: Marks
     readings_alone: float
     reason: Finding
 
@@ -125,7 +126,7 @@ class MarkFit(ArrayRecord):
     reading_rms: Floats
     valvetrain: Valvetrain
     sizing: Sizing
-    readings: tuple[Reading, ...]
+    readings: Marks
     asked: FromBuild
     from_build: FromBuild
     expected: Floats
@@ -215,8 +216,7 @@ def fit_marks(
     against = disagreements(valvetrain, told)
     known = told
     if from_build == "measurement" and not against:
-        prior = replace(told, from_build=from_build).prior
-        both = least_squares_fit(valvetrain, counted, prior, begin.without(place))
+        both = least_squares_fit(valvetrain, counted, replace(told, from_build=from_build).prior, begin.without(place))
         if both is None:
             return _undetermined_by("marks.no_fit_together", marks)
         known = information(both[0], counted, from_build, uncertainties, expected=both[1])
@@ -252,16 +252,12 @@ def _read(marks: Sequence[Reading]) -> Floats:
     return np.array([reading.from_inboard_edge for reading in marks])
 
 
-def _counted(marks: tuple[Reading, ...], left_out: int | None) -> tuple[Reading, ...]:
+def _counted(marks: Marks, left_out: int | None) -> Marks:
     return marks if left_out is None else marks[:left_out] + marks[left_out + 1 :]
 
 
 def _by_marks_alone(
-    build: Valvetrain,
-    best: Pose,
-    marks: tuple[Reading, ...],
-    begin: Expected,
-    uncertainties: Mapping[str, float] | None,
+    build: Valvetrain, best: Pose, marks: Marks, begin: Expected, uncertainties: Mapping[str, float] | None
 ) -> Information | Undetermined:
     """Fit the marks, the build being only a place to begin; judged before, where they may not tell, and after."""
     guessed = information(build, marks, "starting_guess", uncertainties, best, begin)
@@ -275,11 +271,11 @@ def _by_marks_alone(
     return _undetermined(marks, told) or told
 
 
-def _undetermined_by(code: str, marks: tuple[Reading, ...], alone: float = float("inf")) -> Undetermined:
+def _undetermined_by(code: str, marks: Marks, alone: float = float("inf")) -> Undetermined:
     return Undetermined(marks, alone, Finding(code))
 
 
-def _undetermined(marks: tuple[Reading, ...], told: Information) -> Undetermined | None:
+def _undetermined(marks: Marks, told: Information) -> Undetermined | None:
     """Whether readings by themselves leave the length open, about a check that may be only a guess."""
     if not np.isfinite(told.slopes).all():
         return _undetermined_by("marks.no_trial", marks)
@@ -291,9 +287,7 @@ def _undetermined(marks: tuple[Reading, ...], told: Information) -> Undetermined
 
 
 def _odd_one(
-    by_marks_alone: Callable[[int], Information | Undetermined],
-    marks: tuple[Reading, ...],
-    told: Information,
+    by_marks_alone: Callable[[int], Information | Undetermined], marks: Marks, told: Information
 ) -> tuple[int, Information] | None:
     """Place of the one reading whose leaving out makes the others agree, and what they tell; None where none does."""
     if len(marks) < 4:  # leave one of three out, and the other two agree whatever they say
