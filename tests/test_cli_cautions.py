@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from html import unescape
 from pathlib import Path
 
 import nbformat
@@ -63,7 +64,7 @@ def shown_by_notebook(name: str) -> str:
     """What a saved notebook shows before its full list, and so where the step is."""
     notebook = nbformat.read(ROOT / "notebooks" / f"{name}.ipynb", as_version=4)
     outputs = [output for cell in notebook.cells[:-1] for output in cell.get("outputs", [])]
-    return "\n".join(output.get("data", {}).get("text/markdown", "") for output in outputs)
+    return unescape("\n".join(output.get("data", {}).get("text/html", "") for output in outputs))
 
 
 def shown(where: str) -> str:
@@ -115,4 +116,4 @@ def test_every_notebook_shows_the_full_list_once(path: Path) -> None:
     calls = [cell for cell in notebook.cells if cell.cell_type == "code" and "every_caution()" in cell.source]
     assert len(calls) == 1
     (output,) = calls[0].outputs
-    assert all(one.words in output["data"]["text/markdown"] for one in CAUTIONS)
+    assert all(one.words in unescape(output["data"]["text/html"]) for one in CAUTIONS)

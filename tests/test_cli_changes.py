@@ -15,7 +15,7 @@ from valvegeo.records.cells.options import option_of
 from valvegeo.records.files.tidy import read_tidy
 from valvegeo.shop.cautions import CAUTIONS
 from valvegeo.views.wording.later_words import in_place, says, wanted
-from valvegeo.views.wording.reading_words import sentence
+from valvegeo.views.wording.words import sentence
 
 DATA = Path(__file__).parents[1] / "data"
 PAIR, STAND = (str(DATA / f"larkspur_{name}.csv") for name in ("pair", "stand"))

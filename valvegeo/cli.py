@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -18,13 +18,15 @@ EXIT_DONE = 0
 EXIT_BAD_INPUT = 2
 
 
-def main(argv: Sequence[str] | None = None) -> int:
+def main(argv: Sequence[str] | None = None, when_loaded: Callable[[], None] | None = None) -> int:
     """Run one command.
 
     Parameters
     ----------
     argv : sequence of str, optional
         Arguments after the program's name; the process's own when left out.
+    when_loaded : callable, optional
+        Called when all that the command needs is imported, before it runs.
 
     Returns
     -------
@@ -44,7 +46,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     streams.begin()
     try:
         arguments = _arguments(argv)
-        import_module(f"valvegeo.commands.{arguments.command}").run(arguments)
+        command = import_module(f"valvegeo.commands.{arguments.command}")
+        if when_loaded is not None:
+            when_loaded()
+        command.run(arguments)
     except BadInput as bad:
         streams.complain(bad.lines)
         return EXIT_BAD_INPUT

@@ -174,6 +174,10 @@ COMMANDS = (
     "size data/larkspur_stand.csv",
     "read data/larkspur_pair.csv data/larkspur_marks.csv",
     "order data/larkspur_six.csv data/larkspur_stock.csv",
+    "order data/larkspur_six.csv data/larkspur_stock.csv --delivered data/larkspur_delivered.csv",
+    "changes data/larkspur_pair.csv --gasket-change 0.030 --temperature-rise 60",
+    "quick --arm 1.52 --ratio 1.6 --lift 0.57 --mark-travel 0.044",
+    "cautions",
 )
 
 IMPORT = "import json, time; t = time.perf_counter(); import {}; print(json.dumps({{'s': time.perf_counter() - t}}))"

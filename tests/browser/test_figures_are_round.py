@@ -30,7 +30,7 @@ SCALES = """() => {
 def test_circles_stay_round_from_phone_to_wide_screen(tmp_path):
     shown = tuning("pair")
     source = plots.source_of(figures.shapes_of(shown.scene()))
-    layout = figures.figures(source, figures.envelope([shown.scene(), at_best(shown).scene()]))
+    layout = figures.views(source, figures.envelope([shown.scene(), at_best(shown).scene()])).layout
     path = tmp_path / "figures.html"
     path.write_text(file_html(layout, INLINE, "figures"), encoding="utf-8")
     with browser() as running:

@@ -10,12 +10,13 @@ from hypothesis import strategies as st
 
 from tests.shop.larkspur import DONOR, FREE, WISH
 from valvegeo.shop.cautions import BY_KEY
-from valvegeo.shop.checking.plan import NUTS, Wish
+from valvegeo.shop.checking.plan import NUTS, Plan, Wish
 from valvegeo.shop.checking.pushrod import plan
 from valvegeo.shop.heeding import heeded
 from valvegeo.shop.threads import THREADS
 from valvegeo.views.drawings.checking_drawing import plan_shapes
 from valvegeo.views.orders.plan_words import plan_numbers, says, steps
+from valvegeo.views.wording.sections import Section
 
 
 @given(st.floats(7.0, 9.0), st.floats(0.05, 0.5), st.floats(0.05, 0.5), st.floats(7.0, 9.0))
@@ -60,36 +61,47 @@ def test_nuts_keep_clear_of_the_guide_plate_above_or_below() -> None:
     assert above.first_cut + above.gap_longest <= 3.0
 
 
+def step_named(title: str, made: Plan) -> str:
+    (said,) = (words for step in steps(made) for words in step.sentences if step.title.endswith(f". {title}"))
+    return said
+
+
+def cautions_of(step: Section) -> tuple[str, ...]:
+    (heeded,) = step.parts
+    assert heeded.tone == "caution"
+    return heeded.sentences
+
+
 def test_steps_carry_their_cautions() -> None:
     told = steps(plan(DONOR, WISH))
-    everything = {caution for step in told for caution in step.cautions}
+    everything = {words for step in told for words in cautions_of(step)}
     assert everything == {one.words for one in heeded("make") if one.key != "makers_first"}
     torch = next(step for step in told if "Soften" in step.title)
     for key in ("flame_safe_cleaner", "no_closed_tube", "plating_fumes", "torch", "never_run_softened"):
-        assert BY_KEY[key].words in torch.cautions
-    assert BY_KEY["never_run_softened"].words in told[-1].cautions
+        assert BY_KEY[key].words in cautions_of(torch)
+    assert BY_KEY["never_run_softened"].words in cautions_of(told[-1])
 
 
 def test_both_pieces_are_drilled_past_their_thread_and_a_wide_bore_is_not_drilled() -> None:
     made = plan(DONOR, WISH)
-    tapping = next(step.do for step in steps(made) if "tap" in step.title)
+    tapping = step_named("Drill and tap", made)
     lead = 3.0 / 32
     assert (
         f"{made.upper_depth + lead:.3f} in deep in the upper piece and {made.lower_depth + lead:.3f} in in" in tapping
     )
     wide = plan(replace(DONOR, diameter=0.375), replace(WISH, thread=THREADS["1/4-28"]))
-    tapping = next(step.do for step in steps(wide) if "tap" in step.title)
+    tapping = step_named("Drill and tap", wide)
     assert "is tapped as it is" in tapping
     assert "in deep in the upper piece and" not in tapping
 
 
 def test_nuts_are_together_at_the_shortest_only_where_they_are() -> None:
-    assert any("with the nuts together" in step.do for step in steps(plan(DONOR, WISH)))
+    assert "with the nuts together" in step_named("Put together", plan(DONOR, WISH))
     assert plan(DONOR, WISH).bare == pytest.approx(0.0, abs=1e-12)
     apart = plan(replace(DONOR, length=7.500), replace(WISH, target=8.200))
     assert apart.is_sound, apart.refusals
     assert apart.bare == pytest.approx(7.900 - (7.500 - 0.040) - 0.260)
-    assert any("with the nuts 0.180 in apart" in step.do for step in steps(apart))
+    assert "with the nuts 0.180 in apart" in step_named("Put together", apart)
 
 
 def test_table_and_drawing_show_the_plan_s_numbers() -> None:
@@ -105,7 +117,7 @@ def test_table_and_drawing_show_the_plan_s_numbers() -> None:
 def test_a_longer_stud_does_not_turn_what_it_keeps_into_the_least() -> None:
     made = plan(DONOR, replace(WISH, stud_length=2.0))
     assert made.is_sound, made.refusals
-    together = next(step.do for step in steps(made) if step.title == "Put together")
+    together = step_named("Put together", made)
     assert "reaches 7.600 in with the nuts together and 8.200 in with 0.855 in of thread left" in together
     assert "where 0.285 in would do" in together
     assert "0.855 in of thread engaged at the longest, where 0.285 in would do" in says(made)

@@ -17,7 +17,7 @@ from valvegeo.views.marks.mark_panel import MarkPanel
 from valvegeo.views.orders.changes_panel import ChangesPanel
 from valvegeo.views.pushrod.panel import PushrodPanel
 from valvegeo.views.wording.refusal import NotAllowed
-from valvegeo.views.wording.sections import Section, Table
+from valvegeo.views.wording.sections import Said, Section, Table
 
 
 @dataclass(frozen=True)
@@ -52,14 +52,10 @@ class CupPanel(LivePanel[Cup]):
     def columns(self, value: Cup) -> dict[str, list[float]]:
         return {"level": [value.level], "is_hot": [value.is_hot]}
 
-    def tell(self, value: Cup) -> tuple[str, ...]:
-        return (f"level {value.level:g}", "hot" if value.is_hot else "cold")
-
-    def is_wrong(self, value: Cup) -> bool:
-        return value.level > 4.0
-
-    def tabulate(self, value: Cup) -> tuple[Section, ...]:
-        return (Section("What is in it", table=Table(("", "now"), (("level", f"{value.level:g}"),))),)
+    def tell(self, value: Cup) -> Said:
+        table = Section("What is in it", table=Table(("", "now"), (("level", f"{value.level:g}"),)))
+        words = (f"level {value.level:g}", "hot" if value.is_hot else "cold")
+        return Said(words, value.level > 4.0, (), (table,))
 
     def wait(self) -> None:
         self.now += 2 * PAUSE

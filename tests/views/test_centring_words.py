@@ -41,14 +41,14 @@ def intake() -> Sizing:
         (
             *(0.003, 0.022),
             "0.003 in outboard of centre, give or take 0.022 in: the ink decides (up to 0.020 in will do)",
-            "ink decides: 0.003 in outboard",
+            "ink decides: 0.003 outboard",
         ),
         (
             *(-0.034, 0.015),
             "0.034 in inboard of centre, give or take 0.015 in: the ink decides (up to 0.020 in will do)",
-            "ink decides: 0.034 in inboard",
+            "ink decides: 0.034 inboard",
         ),
-        (-0.036, 0.015, "0.036 in inboard of centre, give or take 0.015 in: NOT centred", "NO: 0.036 in inboard"),
+        (-0.036, 0.015, "0.036 in inboard of centre, give or take 0.015 in: NOT centred", "NO: 0.036 inboard"),
     ],
 )
 def test_a_middle_is_told_with_its_interval_and_the_verdict_that_leaves(

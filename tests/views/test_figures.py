@@ -25,7 +25,7 @@ def measured(request) -> Tuning:
 
 def plots_of(measured: Tuning) -> dict[str, Plot]:
     source = plots.source_of(drawn(measured))
-    layout = figures.figures(source, figures.envelope([measured.scene(), at_best(measured).scene()]))
+    layout = figures.views(source, figures.envelope([measured.scene(), at_best(measured).scene()])).layout
     return {name: layout.select_one({"name": name, "type": Plot}) for name in NAMES}
 
 

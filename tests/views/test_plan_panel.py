@@ -15,7 +15,7 @@ from valvegeo.shop.threads import THREADS
 from valvegeo.views.drawings import plots
 from valvegeo.views.orders import plan_panel
 from valvegeo.views.orders.plan_panel import PlanPanel
-from valvegeo.views.orders.plan_words import plan_numbers, steps, steps_text
+from valvegeo.views.orders.plan_words import plan_numbers, steps
 
 DONOR = Donor(8.250, 0.3125, 0.080, End(0.3125, 0.100))
 WISH = Wish(7.950, 0.200, 0.350)
@@ -163,11 +163,12 @@ def test_an_error_in_a_callback_shows_in_the_panel(panel, monkeypatch):
 )
 def test_each_step_shows_its_hazards_where_it_appears(panel, title, keys):
     heeded = {BY_KEY[key].words for key in keys}
-    (step,) = [step for step in steps(panel.value) if step.title == title]
-    assert set(step.cautions) == heeded
-    block = panel.making.value.split(f"<b>{title}.</b>")[1].split("</li>")[0]
+    (step,) = [step for step in steps(panel.value) if step.title.endswith(f". {title}")]
+    (cautions,) = step.parts
+    assert set(cautions.sentences) == heeded
+    block = panel.making.value.split(f". {title}</h4>")[1].split("</h4>")[0]
+    assert "CAUTION" in block
     assert all(escape(words) in block for words in heeded)
-    assert all(words in steps_text(panel.value).split(f"**{title}.**")[1].split("\n1. ")[0] for words in heeded)
 
 
 def test_the_numbers_add_up_as_written(panel):
@@ -185,7 +186,7 @@ def test_a_bore_tapped_as_it_is_has_no_drill():
     made = plan(Donor(8.250, 0.3125, 0.075, DONOR.end), WISH)
     assert made.drill is None
     assert cell(plan_numbers(made), "tap drill [in]", "plan") == "none"
-    assert "tapped as it is" in steps_text(made)
+    assert any("tapped as it is" in said for step in steps(made) for said in step.sentences)
 
 
 def test_a_tube_and_a_thread_of_one_s_own_are_offered_too():

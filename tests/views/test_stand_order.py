@@ -287,4 +287,4 @@ def test_the_panel_says_what_to_heed_where_a_stand_is_moved_or_might_be() -> Non
     (engine,) = engines_of(centred(mount="stand", lifter="solid", lash=0.02))
     kept = as_measured(engine.sizing)
     assert not kept.is_worth_moving
-    assert stand.tell(kept) == (says(kept),)
+    assert stand.tell(kept).points == (says(kept),)

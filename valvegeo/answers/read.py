@@ -158,6 +158,11 @@ class ReadAnswer(ArrayRecord):
     withheld: tuple[Finding, ...]
     unmarked_faults: tuple[Finding, ...]
 
+    @property
+    def reads(self) -> dict[str, FitRead]:
+        """What goes with each fit, of the valves whose marks give a length."""
+        return {name: valve.found for name, valve in self.valves.items() if isinstance(valve.found, FitRead)}
+
 
 def answer_read(
     build: Build,

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
-from valvegeo.answers.changes import ChangesAnswer
-from valvegeo.answers.later import InPlace
-from valvegeo.answers.order import NutSettings, OrderAnswer
-from valvegeo.answers.read import FitRead, ReadAnswer
-from valvegeo.answers.size import SizeAnswer
-from valvegeo.motion.judged.centring import Centring
-from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.files.tidy import TidyRow, rows_of_case
-from valvegeo.shop.ordering.delivery import Delivery
+
+if TYPE_CHECKING:  # a command loads no other command's answer
+    from valvegeo.answers.changes import ChangesAnswer
+    from valvegeo.answers.later import InPlace
+    from valvegeo.answers.order import NutSettings, OrderAnswer
+    from valvegeo.answers.read import ReadAnswer
+    from valvegeo.answers.size import SizeAnswer
+    from valvegeo.motion.judged.centring import Centring
+    from valvegeo.motion.judged.remedies import Remedy
+    from valvegeo.shop.ordering.delivery import Delivery
 
 CASES = ("checked", "best", "as_mounted", "verify")
 """Cases of a sizing, in the order of the results file."""
@@ -67,9 +70,8 @@ def read_rows(answer: ReadAnswer) -> list[TidyRow]:
     list of TidyRow
         Only valves whose marks give a length.
     """
-    found = {name: valve.found for name, valve in answer.valves.items() if isinstance(valve.found, FitRead)}
     rows: list[TidyRow] = []
-    for name, read in found.items():
+    for name, read in answer.reads.items():
         rows += rows_of_case([name], "read", read.ordered)
         rows += _interval(name, "read", float(read.ordered.pushrod_length), float(read.ordered.length_uncertainty))
         rows += _rows(name, "read", chance_too_long=read.chance_too_long)

@@ -9,7 +9,7 @@ inside, and this is the only place where one becomes the other.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 from functools import cache, cached_property
 from inspect import signature
@@ -110,7 +110,21 @@ class Compiled:
         TypeError
             When an argument is found nowhere, or a record is of another kind.
         """
-        given = self.bind(*records, **values)
+        return self.at(self.bind(*records, **values))
+
+    def at(self, given: Sequence[Floats]) -> dict[str, Floats]:
+        """Evaluate arguments that are bound already, for who evaluates the same set again and again.
+
+        Parameters
+        ----------
+        given : sequence of ndarray
+            In the order of :attr:`arguments`; see :meth:`bind`.
+
+        Returns
+        -------
+        dict of str to ndarray
+            As a call returns it.
+        """
         shape = np.broadcast_shapes(*{value.shape for value in given})
         if math.prod(shape) <= _BLOCK:
             return {name: _filled(value, shape) for name, value in self._evaluated(given).items()}
@@ -120,18 +134,25 @@ class Compiled:
                 found[name][place] = value
         return found
 
-    def _evaluated(self, given: list[Floats]) -> dict[str, Floats]:
+    def _evaluated(self, given: Sequence[Floats]) -> dict[str, Floats]:
         """Outputs as they come from the compiled function, not yet broadcast."""
-        radians = [
-            np.radians(value) if BY_NAME[name].kind == "angle" else value
-            for name, value in zip(self.arguments, given, strict=True)
-        ]
+        radians = list(given)
+        for place in self._angles_in:
+            radians[place] = np.radians(radians[place])
         with np.errstate(invalid="ignore", divide="ignore"):
-            found = self.numeric_set.function(*radians)
-        return {
-            name: np.degrees(value) if _is_angle(name) else value
-            for name, value in zip(self.outputs, found, strict=True)
-        }
+            found = dict(zip(self.outputs, self.numeric_set.function(*radians), strict=True))
+        for name in self._angles_out:
+            found[name] = np.degrees(found[name])
+        return found
+
+    @cached_property
+    def _angles_in(self) -> tuple[int, ...]:
+        """Places of the arguments that are angles."""
+        return tuple(place for place, name in enumerate(self.arguments) if _is_angle(name))
+
+    @cached_property
+    def _angles_out(self) -> tuple[str, ...]:
+        return tuple(filter(_is_angle, self.outputs))
 
     def bind(self, *records: object, **values: ArrayLike) -> list[Floats]:
         """Arguments in order, found by name as in a call.
@@ -202,7 +223,8 @@ def _declared(kind: type) -> frozenset[str]:
 
 def _filled(value: Any, shape: tuple[int, ...]) -> Floats:
     """Give a value the common shape, if it has not got it."""
-    return value if isinstance(value, np.ndarray) and value.shape == shape else np.broadcast_to(value, shape)
+    found = np.asarray(value)
+    return found if found.shape == shape else np.broadcast_to(found, shape)
 
 
 def _blocks(shape: tuple[int, ...]) -> Iterator[tuple[slice, ...]]:
@@ -221,5 +243,5 @@ def _within(value: Floats, place: tuple[slice, ...]) -> Floats:
     return value[tuple(slice(None) if size == 1 else part for size, part in zip(value.shape, own, strict=True))]
 
 
-def _is_angle(output: str) -> bool:
-    return output in BY_NAME and BY_NAME[output].kind == "angle"
+def _is_angle(name: str) -> bool:
+    return name in BY_NAME and BY_NAME[name].kind == "angle"

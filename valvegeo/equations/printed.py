@@ -1695,14 +1695,14 @@ SOURCES: dict[str, str] = {
     "equations/geometry/pushrod_ends.py": "9d1b256bb75c3064053a75727715c28123d7ee5a32fff3f60b2cecbe575e9312",
     "equations/geometry/screw.py": "1c67049329ad19d858e76767db8523e11d06024be7ded14616a8d0bb53e33c0f",
     "equations/geometry/sensitivity.py": "26050905819bbd2e293f5013f647cf68c9aa8b9b086346e7f1a6024e128fc2af",
-    "equations/numeric.py": "95a9fa1b87394d38cca4fc02febe8f1baba2e27a2ba9c9ae84843e7ab78b85d3",
+    "equations/numeric.py": "33a343ed2cfe941e3f69ef1afb5c4a32f21c6e4012532c998fc2deb2d77097a4",
     "equations/sources.py": "e04825b0c87639ba11e962c2aee03b6820dcc3739b4aab42531998525abaa820",
     "equations/symbols.py": "2b6dc6d6de76abfebee316ec8065d343a083ed2df52587419c4872c3bef82199",
     "quantities/__init__.py": "946d42985c5bf5f81e5b77bb9804ac3df0a91cd3fe4b8f649d7b9b97e33933dc",
     "quantities/found.py": "9482d59f009e003d36e1c4f9c3045a492565a21d518b38590a68775fca07fa1a",
     "quantities/measured.py": "7648b8fb1ce8ae42fc014db359599f2962ac2bc9948c6c0766ef391375faa52a",
     "quantities/parts.py": "008fa95395c0cb3ce3e078d8262c0977db461de0378ed31e0d7b8c4001cec767",
-    "quantities/quantity.py": "f3ef7ed41f57048c2d3448ea4b215868457615f76bf5c8458aba5f2f60effa67",
+    "quantities/quantity.py": "86cb299ffe7dba5cb9a1911e363b70532ef19d631ec40604b021a972be17328c",
     "quantities/signs.py": "95411871b3efaea66ad451495d5ff6865a9646488a5b02c2cd552782450bf32e",
 }
 """What it was printed from: path in the package, SHA-256."""

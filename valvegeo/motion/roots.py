@@ -49,11 +49,10 @@ def angle_where(
     ndarray
         Angle [deg], the common shape; NaN where the bracket holds none.
     """
-    names = equations.arguments
+    turned = equations.arguments.index("rocker_angle")
 
     def miss(angle: Floats, wanted: Floats, *given: Floats) -> Floats:
-        bound = dict(zip(names, given, strict=True))
-        at = equations(**{**bound, "rocker_angle": angle})
+        at = equations.at([*given[:turned], angle, *given[turned + 1 :]])
         return np.where(at["leverage"] > 0.0, at[output] - wanted, np.copysign(_FAR, angle))
 
     given = equations.bind(*records, **{**values, "rocker_angle": 0.0})

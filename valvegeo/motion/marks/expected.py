@@ -70,6 +70,10 @@ class Expected(ArrayRecord):
     readings: Floats
     slopes: Floats
 
+    def without(self, place: int | None) -> Expected:
+        """Leave one reading out, if any."""
+        return self if place is None else Expected(*(np.delete(of, place, 0) for of in (self.readings, self.slopes)))
+
 
 def expect(valvetrain: Valvetrain, readings: Sequence[Reading]) -> Expected:
     """Say what each reading of one valve should be.

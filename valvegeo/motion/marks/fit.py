@@ -20,7 +20,7 @@ from valvegeo.motion.certainty.tolerance import ordered_centre_slopes
 from valvegeo.motion.checking import canonical, locate
 from valvegeo.motion.judged.centring import Centring, judge_ordered
 from valvegeo.motion.marks.doubts import Disagreement, contradict, disagreements
-from valvegeo.motion.marks.expected import expect
+from valvegeo.motion.marks.expected import Expected, expect
 from valvegeo.motion.marks.information import FromBuild, Information, information, length_to_order
 from valvegeo.motion.marks.least_squares import least_squares_fit
 from valvegeo.motion.pose import Pose
@@ -30,6 +30,7 @@ from valvegeo.records.reading import Reading, readings_of_one_valve
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.records.whose import require_one_valve
 
+Marks = tuple[Reading, ...]
 Floats = NDArray[np.float64]
 
 WIDEST = 0.20
@@ -49,7 +50,7 @@ class Undetermined(ArrayRecord):
         Why.
     """
 
-    readings: tuple[Reading, ...]
+    readings: Marks
     readings_alone: float
     reason: Finding
 
@@ -125,7 +126,7 @@ class MarkFit(ArrayRecord):
     reading_rms: Floats
     valvetrain: Valvetrain
     sizing: Sizing
-    readings: tuple[Reading, ...]
+    readings: Marks
     asked: FromBuild
     from_build: FromBuild
     expected: Floats
@@ -200,21 +201,22 @@ def fit_marks(
     require_one_valve(valvetrain)
     marks = readings_of_one_valve(readings)
     best = best_pose(locate(valvetrain)) if best is None else best
+    begin = expect(valvetrain, marks)
 
-    def by_marks_alone(counted: tuple[Reading, ...]) -> Information | Undetermined:
-        return _by_marks_alone(valvetrain, best, counted, uncertainties)
+    def by_marks_alone(left_out: int | None = None) -> Information | Undetermined:
+        return _by_marks_alone(valvetrain, best, _counted(marks, left_out), begin.without(left_out), uncertainties)
 
-    everything = by_marks_alone(marks)
+    everything = by_marks_alone()
     if isinstance(everything, Undetermined):
         return everything
     contradictory = contradict(everything, _read(marks))
     odd = _odd_one(by_marks_alone, marks, everything) if contradictory else None
     place, told = (None, everything) if odd is None else odd
-    counted = marks if place is None else marks[:place] + marks[place + 1 :]
+    counted = _counted(marks, place)
     against = disagreements(valvetrain, told)
     known = told
     if from_build == "measurement" and not against:
-        both = least_squares_fit(valvetrain, counted, replace(told, from_build=from_build).prior)
+        both = least_squares_fit(valvetrain, counted, replace(told, from_build=from_build).prior, begin.without(place))
         if both is None:
             return _undetermined_by("marks.no_fit_together", marks)
         known = information(both[0], counted, from_build, uncertainties, expected=both[1])
@@ -250,11 +252,14 @@ def _read(marks: Sequence[Reading]) -> Floats:
     return np.array([reading.from_inboard_edge for reading in marks])
 
 
+def _counted(marks: Marks, left_out: int | None) -> Marks:
+    return marks if left_out is None else marks[:left_out] + marks[left_out + 1 :]
+
+
 def _by_marks_alone(
-    build: Valvetrain, best: Pose, marks: tuple[Reading, ...], uncertainties: Mapping[str, float] | None
+    build: Valvetrain, best: Pose, marks: Marks, begin: Expected, uncertainties: Mapping[str, float] | None
 ) -> Information | Undetermined:
     """Fit the marks, the build being only a place to begin; judged before, where they may not tell, and after."""
-    begin = expect(build, marks)
     guessed = information(build, marks, "starting_guess", uncertainties, best, begin)
     doubt = _undetermined(marks, guessed)
     if doubt is not None:
@@ -266,11 +271,11 @@ def _by_marks_alone(
     return _undetermined(marks, told) or told
 
 
-def _undetermined_by(code: str, marks: tuple[Reading, ...], alone: float = float("inf")) -> Undetermined:
+def _undetermined_by(code: str, marks: Marks, alone: float = float("inf")) -> Undetermined:
     return Undetermined(marks, alone, Finding(code))
 
 
-def _undetermined(marks: tuple[Reading, ...], told: Information) -> Undetermined | None:
+def _undetermined(marks: Marks, told: Information) -> Undetermined | None:
     """Whether readings by themselves leave the length open, about a check that may be only a guess."""
     if not np.isfinite(told.slopes).all():
         return _undetermined_by("marks.no_trial", marks)
@@ -282,16 +287,13 @@ def _undetermined(marks: tuple[Reading, ...], told: Information) -> Undetermined
 
 
 def _odd_one(
-    by_marks_alone: Callable[[tuple[Reading, ...]], Information | Undetermined],
-    marks: tuple[Reading, ...],
-    told: Information,
+    by_marks_alone: Callable[[int], Information | Undetermined], marks: Marks, told: Information
 ) -> tuple[int, Information] | None:
     """Place of the one reading whose leaving out makes the others agree, and what they tell; None where none does."""
     if len(marks) < 4:  # leave one of three out, and the other two agree whatever they say
         return None
     place = int(np.argmax(np.abs(_read(marks) - told.expected) / np.sqrt(np.diag(told.residual_covariance))))
-    counted = marks[:place] + marks[place + 1 :]
-    others = by_marks_alone(counted)
-    if isinstance(others, Undetermined) or contradict(others, _read(counted)):
+    others = by_marks_alone(place)
+    if isinstance(others, Undetermined) or contradict(others, _read(_counted(marks, place))):
         return None
     return place, others

@@ -26,16 +26,7 @@ _ROW = 1.85
 
 
 def checking_pushrod_figure(plan: Plan) -> figure:
-    """Draw how to make it, to scale; the top is on the left.
-
-    Parameters
-    ----------
-    plan : Plan
-
-    Returns
-    -------
-    figure
-    """
+    """Draw how to make it, to scale; the top is on the left."""
     shapes = plan_shapes(plan)
     return plan_figure(source_of(shapes), room_for(shapes))
 
@@ -49,10 +40,6 @@ def plan_figure(source: ColumnDataSource, room: Box) -> figure:
         Of :func:`plan_shapes`.
     room : tuple of float
         Left, right, bottom, top.
-
-    Returns
-    -------
-    figure
     """
     left, right, bottom, top = room
     plot = drawing_of(source, room, "The checking pushrod, to scale, in inches; rocker end on the left", 0)

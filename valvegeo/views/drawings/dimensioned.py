@@ -23,24 +23,9 @@ _PER_LETTER = 0.075
 
 
 def dimension(left: float, right: float, y: float, words: str, edge: float, above: float = _ABOVE) -> list[Shape]:
-    """Draw a horizontal dimension between two places, with lines that lead to it.
+    """Draw a horizontal dimension between two places, at a height, with lines that lead to it from a part's edge.
 
-    Parameters
-    ----------
-    left, right : float
-        The places.
-    y : float
-        Height of the dimension line.
-    words : str
-        What it says; beside the line where there is no room on it.
-    edge : float
-        Height of the part, from where the leading lines start.
-    above : float
-        Words above the line.
-
-    Returns
-    -------
-    list of Shape
+    Its words stand above it, or beside it where there is no room on it.
     """
     past = y + np.sign(y - edge) * 0.05
     shapes = [line("drawing", [(x, edge), (x, past)], palette.CENTRE_LINE) for x in (left, right)]
@@ -67,17 +52,7 @@ def tube(left: float, right: float, y: float, diameter: float, style: palette.St
 
 
 def ball(centre: float, y: float, end: End, way: float) -> Shape:
-    """Draw a ball, cut off at its oil-hole flat.
-
-    Parameters
-    ----------
-    centre, y : float
-        Its centre.
-    end : End
-        A ball end.
-    way : float
-        1 where it looks to the right, -1 to the left.
-    """
+    """Draw a ball, cut off at its oil-hole flat, which looks to the right (`way` is 1) or to the left (-1)."""
     radius = float(np.asarray(end.ball_diameter)) / 2
     turn = np.linspace(0.0, 2 * np.pi, 73)
     out = np.minimum(radius * np.cos(turn), float(end.reach("overall")))

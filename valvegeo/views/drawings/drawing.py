@@ -51,10 +51,6 @@ LIFTER_WIDTH, LIFTER_SHOWN = 0.70, 0.55
 def mechanism_shapes(scene: Scene) -> list[Shape]:
     """Draw the mechanism at the scene's moment.
 
-    Parameters
-    ----------
-    scene : Scene
-
     Returns
     -------
     list of Shape
@@ -69,18 +65,20 @@ def mechanism_shapes(scene: Scene) -> list[Shape]:
         *_rocker(mechanism, places),
         *_squareness(places, float(scene.moment.rocker_angle[0])),
     ]
-    return shapes + _names(mechanism, places, lift, _point(places.seat_x, places.seat_y) + _left_out(scene))
+    (seat,) = _at(places, "seat")
+    return shapes + _names(mechanism, places, lift, seat + _left_out(scene))
 
 
-def _point(x: Floats, y: Floats) -> Floats:
-    return np.array([float(x[0]), float(y[0])])
+def _at(places: Places, *parts: str) -> list[Floats]:
+    """Where parts are, each of shape (2,)."""
+    return [np.array([float(getattr(places, f"{part}_{axis}")[0]) for axis in "xy"]) for part in parts]
 
 
 def _holder(mechanism: Mechanism, places: Places, rise: float) -> list[Shape]:
     """Draw the stud with its nut, or the stand with its shims, along their own axis."""
     lean = np.radians(float(mechanism.stud_lean))
     up = np.array([np.sin(lean), np.cos(lean)])
-    pivot = _point(places.pivot_x, places.pivot_y)
+    (pivot,) = _at(places, "pivot")
     at_check = pivot - rise * up
     if mechanism.length_moves_pivot:
         post, width, foot, shim = (at_check - STUD_BELOW * up, at_check + STUD_ABOVE * up), STUD_WIDTH, pivot, pivot
@@ -123,7 +121,7 @@ def _valve(mechanism: Mechanism, lift: float) -> list[Shape]:
 
 def _rocker(mechanism: Mechanism, places: Places) -> list[Shape]:
     """Draw both arms, pivot, cup, and the roller or the pad's arc."""
-    pivot, tip, cup = (_point(x, y) for x, y in _centres(places))
+    pivot, tip, cup = _at(places, "pivot", "tip", "cup")
     radius = float(mechanism.tip_radius)
     boss = circle(pivot, BOSS)
     pad = arc(tip, radius, 245.0, 295.0)
@@ -150,7 +148,7 @@ def _pushrod_and_lifter(scene: Scene) -> list[Shape]:
     The lower end is moved up by one distance, fixed by the check, so that everything shown moves as it does.
     """
     mechanism, places = scene.now.pose.mechanism, scene.places
-    cup, seat = _point(places.cup_x, places.cup_y), _point(places.seat_x, places.seat_y)
+    cup, seat = _at(places, "cup", "seat")
     lift_up = _left_out(scene)
     seat = seat + lift_up
     along = (cup + lift_up - seat) / np.hypot(*(cup + lift_up - seat))
@@ -178,7 +176,7 @@ def _left_out(scene: Scene) -> Floats:
 
 def _squareness(places: Places, angle: float) -> list[Shape]:
     """Draw the arm's own line and, beside it, square to the valve."""
-    pivot, tip = _point(places.pivot_x, places.pivot_y), _point(places.tip_x, places.tip_y)
+    pivot, tip = _at(places, "pivot", "tip")
     level = np.array([pivot, [max(float(tip[0]), 0.0) + 0.45, pivot[1]]])
     way = "above" if angle < 0 else "below"
     words = f"arm {abs(angle):.1f}° {way} square" if abs(angle) >= 0.05 else "arm square to the valve"
@@ -191,7 +189,7 @@ def _squareness(places: Places, angle: float) -> list[Shape]:
 
 def _names(mechanism: Mechanism, places: Places, lift: float, seat: Floats) -> list[Shape]:
     """Name the parts beside them."""
-    pivot, tip, cup = (_point(x, y) for x, y in _centres(places))
+    pivot, tip, cup = _at(places, "pivot", "tip", "cup")
     mount = str(mechanism.mount)
     half, radius = float(mechanism.stem_diameter) / 2, min(float(mechanism.tip_radius), 0.3)
     beside: list[tuple[float, float, str, Align]] = [
@@ -205,7 +203,3 @@ def _names(mechanism: Mechanism, places: Places, lift: float, seat: Floats) -> l
     ]
     named = [text("mechanism", x, y, words, palette.QUIET, align) for x, y, words, align in beside]
     return [*named, mark("mechanism", float(pivot[0]), float(pivot[1]), palette.Style(fill=palette.BLACK, size=5.0))]
-
-
-def _centres(places: Places) -> tuple[tuple[Floats, Floats], ...]:
-    return (places.pivot_x, places.pivot_y), (places.tip_x, places.tip_y), (places.cup_x, places.cup_y)

@@ -35,16 +35,7 @@ _CURVES = (("now", palette.NOW), ("narrowest", palette.BEST), ("as measured", pa
 
 
 def shapes_of(scene: Scene) -> list[Shape]:
-    """Draw everything of a scene.
-
-    Parameters
-    ----------
-    scene : Scene
-
-    Returns
-    -------
-    list of Shape
-    """
+    """Draw everything of a scene."""
     return [*mechanism_shapes(scene), *tip_shapes(scene), *curve_shapes(scene)]
 
 
@@ -114,34 +105,13 @@ def views_of(scene: Scene) -> Views:
     ----------
     scene : Scene
         Its parts meet.
-
-    Returns
-    -------
-    Views
     """
     shapes = shapes_of(scene)
-    return _views(source_of(shapes), _room([scene], shapes))
+    return views(source_of(shapes), _room([scene], shapes))
 
 
-def figures(source: ColumnDataSource, room: Mapping[Figure, Box]) -> LayoutDOM:
-    """Lay out the four figures of a source.
-
-    Parameters
-    ----------
-    source : ColumnDataSource
-        From :func:`source_of`.
-    room : mapping of str to tuple
-        From :func:`envelope`.
-
-    Returns
-    -------
-    LayoutDOM
-        Side by side where there is room, one above the other where there is not.
-    """
-    return _views(source, room).layout
-
-
-def _views(source: ColumnDataSource, room: Mapping[Figure, Box]) -> Views:
+def views(source: ColumnDataSource, room: Mapping[Figure, Box]) -> Views:
+    """Make the four figures of a source from :func:`source_of`, with room for each, as :func:`envelope` finds it."""
     tip = true_to_scale("The stem tip from above", room["tip"], 380)
     mechanism = true_to_scale("The mechanism, true to scale, pushrod cut short", room["mechanism"], 380)
     contact = over("Where the tip touches", (_LIFT, "from centre, outboard up [in]"), room["contact"], _CURVES, 260)

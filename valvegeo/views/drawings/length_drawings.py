@@ -13,9 +13,9 @@ from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import End
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.dimensioned import ball, cup, dimension, gauge, jaw, label, tube
-from valvegeo.views.drawings.plots import drawing, side_by_side
+from valvegeo.views.drawings.plots import drawing_of, room_for, side_by_side, source_of
 from valvegeo.views.drawings.shapes import Shape, line, zigzag
-from valvegeo.views.wording.words import typed_inches
+from valvegeo.views.wording.words import capital, typed_inches
 
 SHOWN = 1.6
 """Ball centres are drawn this far apart, the middle left out [in]."""
@@ -27,26 +27,13 @@ _ROD = 0.80
 def title(measured_as: str) -> str:
     """Say what a drawing shows: ``Overall: jaws over the ends``."""
     convention = CONVENTIONS[measured_as]
-    return f"{convention.column.capitalize()}: {convention.touched}"
+    return f"{capital(convention.column)}: {convention.touched}"
 
 
 def convention_figure(measured_as: str, length: float, bottom: End, top: End | None = None) -> figure:
-    """Draw one way of measuring.
-
-    Parameters
-    ----------
-    measured_as : str
-        ``ball_centre``, ``overall`` or ``gauge``.
-    length : float
-        Measured so [in].
-    bottom, top : End
-        The ends, drawn left and right; left out, the top is like the bottom.
-
-    Returns
-    -------
-    figure
-    """
-    return drawing(title(measured_as), convention_shapes(measured_as, length, bottom, top), 230)
+    """Draw one way of measuring, with the length so measured [in]; a top that is left out is like the bottom."""
+    shapes = convention_shapes(measured_as, length, bottom, top)
+    return drawing_of(source_of(shapes), room_for(shapes), title(measured_as), 230)
 
 
 def convention_figures(lengths: Mapping[str, ArrayLike], bottom: End, top: End | None = None) -> LayoutDOM:
@@ -58,10 +45,6 @@ def convention_figures(lengths: Mapping[str, ArrayLike], bottom: End, top: End |
         Convention -> length of one pushrod, NaN where the ends' sizes do not tell [in].
     bottom, top : End
         As for :func:`convention_figure`, with the gauge holes that the lengths are over.
-
-    Returns
-    -------
-    LayoutDOM
     """
     told = {name: float(lengths[name]) for name in CONVENTIONS if np.isfinite(lengths[name])}  # type: ignore[arg-type]
     return side_by_side(*(convention_figure(name, length, bottom, top) for name, length in told.items()))

@@ -28,26 +28,12 @@ def order_figures(order: Order, valves: Sequence[str]) -> LayoutDOM:
         Of V valves.
     valves : sequence of str
         Their names.
-
-    Returns
-    -------
-    LayoutDOM
     """
     return side_by_side(wanted_figure(order, valves), paid_figure(order, valves))
 
 
 def wanted_figure(order: Order, valves: Sequence[str]) -> figure:
-    """Draw the lengths: wanted, ordered, and which of the list would serve each valve.
-
-    Parameters
-    ----------
-    order, valves
-        As for :func:`order_figures`.
-
-    Returns
-    -------
-    figure
-    """
+    """Draw the lengths: wanted, ordered, and which of the list would serve each valve."""
     plot = rows_of("Lengths wanted and ordered", list(valves), _ROOM)
     plot.xaxis.axis_label = "ball centre to ball centre [in]"
     names = np.array(valves)
@@ -77,17 +63,7 @@ def wanted_figure(order: Order, valves: Sequence[str]) -> figure:
 
 
 def paid_figure(order: Order, valves: Sequence[str]) -> figure:
-    """Draw what each valve pays for getting another length than it wants.
-
-    Parameters
-    ----------
-    order, valves
-        As for :func:`order_figures`.
-
-    Returns
-    -------
-    figure
-    """
+    """Draw what it costs each valve to get another length than it wants."""
     mechanism = order.mechanism
     on_stud = bool(mechanism.length_moves_pivot.all())
     costs = (

@@ -77,24 +77,6 @@ def source_of(shapes: Iterable[Shape]) -> ColumnDataSource:
     return ColumnDataSource(columns(shapes))  # type: ignore[arg-type]
 
 
-def drawing(title: str, shapes: Sequence[Shape], height: int = 220) -> figure:
-    """Draw shapes of the figure ``drawing``, which stand still, true to scale.
-
-    Parameters
-    ----------
-    title : str
-    shapes : sequence of Shape
-        At least one.
-    height : int
-        [px].
-
-    Returns
-    -------
-    figure
-    """
-    return drawing_of(source_of(shapes), room_for(shapes), title, height)
-
-
 def room_for(shapes: Iterable[Shape]) -> Box:
     """Room around shapes of the figure ``drawing``."""
     left, right, bottom, top = bounds(shapes, "drawing")
@@ -104,19 +86,7 @@ def room_for(shapes: Iterable[Shape]) -> Box:
 def drawing_of(source: ColumnDataSource, room: Box, title: str, height: int) -> figure:
     """Draw the ``drawing`` rows of a source, true to scale; other columns of :func:`columns` show others.
 
-    Parameters
-    ----------
-    source : ColumnDataSource
-        From :func:`source_of`, with at least one shape of each kind that will be shown.
-    room : tuple of float
-        Left, right, bottom, top.
-    title : str
-    height : int
-        [px].
-
-    Returns
-    -------
-    figure
+    The source is from :func:`source_of`, with at least one shape of each kind that will be shown.
     """
     plot = true_to_scale(title, room, height)
     draw(plot, "drawing", source)
@@ -124,7 +94,6 @@ def drawing_of(source: ColumnDataSource, room: Box, title: str, height: int) -> 
 
 
 def _row(shape: Shape) -> dict[str, object]:
-    style = shape.style
     return {
         "layer": _layer(shape.figure, shape.kind),
         "xs": shape.xs,
@@ -133,13 +102,7 @@ def _row(shape: Shape) -> dict[str, object]:
         "y": shape.ys[0],
         "text": shape.text,
         "align": shape.align,
-        "colour": style.colour,
-        "weight": style.weight,
-        "dash": style.dash,
-        "fill": style.fill,
-        "opacity": style.opacity,
-        "marker": style.marker,
-        "size": style.size,
+        **vars(shape.style),
     }
 
 
@@ -202,19 +165,10 @@ def over(title: str, labels: tuple[str, str], room: Box, looks: Sequence[tuple[s
 
     Parameters
     ----------
-    title : str
-    labels : tuple of str
-        Of the axes, across and up.
-    room : tuple of float
-        Left, right, bottom, top.
+    title, labels, room, height
+        What it is; what its axes are, across and up; their ends; how high it is [px].
     looks : sequence of (str, Style)
         The key: what each look means.
-    height : int
-        [px].
-
-    Returns
-    -------
-    figure
     """
     left, right, bottom, top = room
     plot = blank(title, height)

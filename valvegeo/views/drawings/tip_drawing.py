@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import sqrt
 
 import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.answers.scene import Scene, Trace
 from valvegeo.motion.cycle import Path
+from valvegeo.records.reading import STATIONS, spoken
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.palette import Style
 from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, circle, hatched, line, mark, text
@@ -19,16 +21,20 @@ Floats = NDArray[np.float64]
 ROW = 0.040
 """Between rows of words around the stem tip [in]."""
 
+LOOKS: dict[str, Style] = dict(
+    zip(STATIONS, (palette.NO_LIFT, palette.HALF_LIFT, palette.FULL_LIFT), strict=True),
+)
+"""Station -> look of its lines."""
+
+_ALIGN: dict[str, Align] = {"half_lift": "left"}
+"""Station -> which side of its name is at its line, where that is not the right."""
+
 TOUCHING = 1e-9
 """A gap below this is rounding [in]."""
 
 
 def tip_shapes(scene: Scene) -> list[Shape]:
     """Draw the stem tip from above: flat, swept band, the three marks, the contact at the moment.
-
-    Parameters
-    ----------
-    scene : Scene
 
     Returns
     -------
@@ -38,16 +44,16 @@ def tip_shapes(scene: Scene) -> list[Shape]:
     mechanism, band = scene.now.pose.mechanism, scene.now.sweep
     radius, flat = float(mechanism.stem_diameter) / 2, float(mechanism.flat)
     contact = float(scene.moment.contact[0])
+    marks = (float(band.contact_no_lift), float(band.contact_half_lift), float(band.contact_full_lift))
     return [
-        area("tip", circle((0.0, 0.0), radius), palette.STEM),
-        area("tip", circle((0.0, 0.0), flat), palette.FLAT),
+        *face(flat, radius),
         hatched("tip", _band_outline(float(band.inner), float(band.outer), flat), palette.BAND),
-        line("tip", [(0.0, -radius - 0.2 * ROW), (0.0, radius + 0.2 * ROW)], palette.CENTRE_LINE),
-        *_stations(scene.now, flat, radius),
+        *(
+            shape
+            for name, x in zip(STATIONS, marks, strict=True)
+            for shape in line_at(name, x, flat, radius, LOOKS[name])
+        ),
         mark("tip", contact, 0.0, palette.CONTACT),
-        text("tip", -radius - 0.3 * ROW, 0.0, "inboard", palette.QUIET, "right"),
-        text("tip", -radius - 0.3 * ROW, -0.9 * ROW, "(pivot side)", palette.QUIET, "right"),
-        text("tip", radius + 0.3 * ROW, 0.0, "outboard", palette.QUIET),
         text("tip", radius + 0.3 * ROW, -1.2 * ROW, f"now {words.inches(contact + radius)}"),
         text("tip", radius + 0.3 * ROW, -2.1 * ROW, "from inboard"),
         text("tip", radius + 0.3 * ROW, -3.0 * ROW, "edge"),
@@ -58,10 +64,6 @@ def tip_shapes(scene: Scene) -> list[Shape]:
 
 def curve_shapes(scene: Scene) -> list[Shape]:
     """Draw contact and ratio against valve lift: as measured, narrowest, and the pose shown with its moment.
-
-    Parameters
-    ----------
-    scene : Scene
 
     Returns
     -------
@@ -102,27 +104,34 @@ def _band_outline(inner: float, outer: float, flat: float) -> Floats:
     return np.column_stack([np.concatenate([xs, xs[::-1]]), np.concatenate([ys, -ys[::-1]])])
 
 
-def _stations(now: Trace, flat: float, radius: float) -> list[Shape]:
-    """Draw the marks at no, half and full lift, each named outside the tip on the side that keeps names apart."""
-    marks = now.sweep
-    above, below = radius + 0.5 * ROW, -radius - 0.7 * ROW
-    places: tuple[tuple[str, float, float, Style], ...] = (
-        ("no lift", float(marks.contact_no_lift), above, palette.NO_LIFT),
-        ("half lift", float(marks.contact_half_lift), above + ROW, palette.HALF_LIFT),
-        ("full lift", float(marks.contact_full_lift), below, palette.FULL_LIFT),
-    )
-    shapes: list[Shape] = []
-    for name, x, y, style in places:
-        chord = np.sqrt(max(flat**2 - x**2, 0.0)) if np.isfinite(x) else 0.0
-        far_end = -chord if y > 0 else chord
-        align: Align = "left" if name == "half lift" else "right"
-        gap = 0.35 * ROW if align == "left" else -0.35 * ROW
-        shapes += [
-            line("tip", [(x, far_end), (x, y)], style),
-            mark("tip", x, y, style),
-            text("tip", x + gap, y, name, style, align),
-        ]
-    return shapes
+def face(flat: float, radius: float) -> list[Shape]:
+    """Draw the stem tip and its flat from above, with their sides named."""
+    return [
+        area("tip", circle((0.0, 0.0), radius), palette.STEM),
+        area("tip", circle((0.0, 0.0), flat), palette.FLAT),
+        line("tip", [(0.0, -radius - 0.2 * ROW), (0.0, radius + 0.2 * ROW)], palette.CENTRE_LINE),
+        text("tip", -radius - 0.3 * ROW, 0.0, "inboard", palette.QUIET, "right"),
+        text("tip", -radius - 0.3 * ROW, -0.9 * ROW, "(pivot side)", palette.QUIET, "right"),
+        text("tip", radius + 0.3 * ROW, 0.0, "outboard", palette.QUIET),
+    ]
+
+
+def chord(x: float, flat: float) -> Floats:
+    """Both ends of a line across the flat, shape (2, 2)."""
+    half = sqrt(max(flat**2 - x**2, 0.0)) if np.isfinite(x) else 0.0
+    return np.array([[x, -half], [x, half]])
+
+
+def line_at(station: str, x: float, flat: float, radius: float, style: Style, note: str = "") -> list[Shape]:
+    """Draw a station's line, named outside the tip on the side that keeps names apart."""
+    above = {"no_lift": radius + 0.5 * ROW, "half_lift": radius + 1.5 * ROW, "full_lift": -radius - 0.7 * ROW}
+    y, align = above[station], _ALIGN.get(station, "right")
+    gap = 0.35 * ROW if align == "left" else -0.35 * ROW
+    return [
+        line("tip", [chord(x, flat)[0 if y > 0 else 1], (x, y)], style),
+        mark("tip", x, y, style),
+        text("tip", x + gap, y, spoken(station) + note, style, align),
+    ]
 
 
 def _width_bar(trace: Trace, y: float, name: str, style: Style, radius: float) -> list[Shape]:

@@ -27,7 +27,7 @@ from valvegeo.views.live.act import Act, sent_at
 from valvegeo.views.live.history import Held, History, Value
 from valvegeo.views.live.html import alert, sections_html, told
 from valvegeo.views.live.shown import Shown, button, wrapped
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import Said
 
 _LOG = logging.getLogger(__name__)
 
@@ -57,6 +57,8 @@ class LivePanel(Shown, Generic[Value]):
         Which valve; the way back; one change back; and on again.
     sentence, numbers, trouble : ipywidgets.HTML
         What is said of the value; its tables; what went wrong.
+    fading : list of ipywidgets.HTML
+        What was said of something done, until something else is shown.
     is_moving_handles : bool
         Whether the program, not the user, is moving handles.
     sent, clock : callable
@@ -75,6 +77,7 @@ class LivePanel(Shown, Generic[Value]):
         self.is_moving_handles, self._one_at_a_time = False, threading.RLock()
         self.sent: Callable[[], float] = sent_at
         self.clock: Callable[[], float] = time.monotonic
+        self.fading: list[widgets.HTML] = []
         self._act: Act[Held[Value]] | None = None
         self._bound: list[tuple[widgets.Widget, Callable[[Value], Any]]] = []
         self._drawn: list[Shape] = []
@@ -98,8 +101,8 @@ class LivePanel(Shown, Generic[Value]):
 
     @property
     def sentences(self) -> tuple[str, ...]:
-        """What is said of it, point by point."""
-        return self.tell(self.value)
+        """What is said of it, point by point, cautions last."""
+        return self.tell(self.value).points
 
     @property
     def says(self) -> str:
@@ -120,17 +123,9 @@ class LivePanel(Shown, Generic[Value]):
         """Whether it can be drawn; where it cannot, the last drawing stays, greyed."""
         return True
 
-    def tell(self, value: Value) -> tuple[str, ...]:
-        """Say what a value means, the most important first."""
+    def tell(self, value: Value) -> Said:
+        """Say what a value means."""
         raise NotImplementedError
-
-    def is_wrong(self, value: Value) -> bool:
-        """Whether something about it cannot be, or must be heeded."""
-        raise NotImplementedError
-
-    def tabulate(self, value: Value) -> tuple[Section, ...]:
-        """Tabulate it."""
-        return ()
 
     def columns(self, value: Value) -> Columns:
         """Columns of the source for a value, where it is not drawn in shapes."""
@@ -143,8 +138,9 @@ class LivePanel(Shown, Generic[Value]):
 
     def words(self, value: Value) -> dict[widgets.HTML, str]:
         """HTML of everything that is said of a value, by where it stands."""
-        sentence = told(self.tell(value), self.is_wrong(value))
-        return {self.sentence: sentence, self.numbers: sections_html(self.tabulate(value))}
+        said = self.tell(value)
+        cleared = dict.fromkeys(self.fading, "")
+        return {self.sentence: told(said), self.numbers: sections_html(said.tables)} | cleared
 
     def start_of(self, valve: int) -> Value:
         """Begin a valve: what the way back leads to."""
@@ -203,16 +199,12 @@ class LivePanel(Shown, Generic[Value]):
         self.show(History(Held(self.starts).showing(0, self.start_of(0))))
 
     def step(self, make: Callable[[Value], Value], by: object = None, what: str = CHANGE) -> bool:
-        """Make a step; what goes wrong is shown, and nothing changes.
+        """Make a step of the value shown; what goes wrong is shown, and nothing changes.
 
         Parameters
         ----------
-        make : callable
-            Makes the next value of the one shown.
-        by : object, optional
-            The handle that slid; left out for what is an act of its own.
-        what : str
-            What could not be done, where it goes wrong.
+        make, by, what
+            Makes the next value; the handle that slid, left out for what is an act of its own; what could not be done.
 
         Returns
         -------

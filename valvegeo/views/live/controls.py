@@ -21,7 +21,6 @@ def slider(
     value: float,
     ends: tuple[float, float] | None = None,
     label: str = "",
-    step: float | None = None,
 ) -> Handle:
     """Make a handle for a quantity.
 
@@ -35,12 +34,6 @@ def slider(
         Lowest and highest value; left out: the quantity's slider range.
     label : str, optional
         Other words than the quantity's own.
-    step : float, optional
-        What an arrow key moves; left out: the quantity's own step, or a thousandth.
-
-    Returns
-    -------
-    Handle
 
     Raises
     ------
@@ -51,12 +44,11 @@ def slider(
         if quantity.slider is None:
             raise ValueError(f"{quantity.name} has no slider range: give the ends")
         ends = quantity.slider[:2]
-    unit = "" if quantity.kind == "ratio" else f" [{quantity.unit}]"
     return Handle(
-        (label or quantity.label) + unit,
+        (label or quantity.label) + quantity.unit_behind,
         value,
         ends,
-        step or (quantity.slider[2] if quantity.slider else STEP),
+        quantity.slider[2] if quantity.slider else STEP,
         decimals=0 if quantity.kind == "temperature" else 3,
         tooltip=quantity.meaning,
         label_width=LABEL_WIDTH,

@@ -117,10 +117,6 @@ def formula(*names: str) -> Math:
     ----------
     *names : str
         Keys of :data:`FORMULAS`.
-
-    Returns
-    -------
-    IPython.display.Math
     """
     rows = []
     for each in (FORMULAS[name] for name in names):

@@ -8,30 +8,35 @@ from html import escape
 from valvegeo.findings.refusal import BadInput, Refused
 from valvegeo.views.drawings import palette
 from valvegeo.views.wording.refusal import NotAllowed
-from valvegeo.views.wording.sections import Section, Table
+from valvegeo.views.wording.sections import MARKS, Said, Section, Table, Tone
 
 _NAME = 'style="text-align:left;font-weight:normal;min-width:9em;padding:1px 12px 1px 0;line-height:1.5"'
 _CELL = 'style="text-align:right;padding:1px 12px;line-height:1.5;white-space:nowrap;font-variant-numeric:tabular-nums"'
 _OVER_NAMES = 'style="text-align:left;vertical-align:bottom;padding:1px 12px 1px 0;line-height:1.5"'
 _OVER_CELLS = 'style="text-align:right;vertical-align:bottom;padding:1px 12px;line-height:1.5"'
+_LOOKS: dict[Tone, str] = {
+    "lead": "font-size:110%",
+    "plain": "",
+    "heed": "border:2px solid;padding:4px 8px",
+    "caution": "border-left:6px dotted;padding-left:8px",
+    "quiet": "opacity:0.8",
+}
+"""Tone -> look, told apart without colour."""
 
 
-def told(sentences: Iterable[str], is_wrong: bool) -> str:
-    """Write what a panel says: the first sentence with an edge, what belongs to it as a list.
+def told(said: Said) -> str:
+    """Write what a panel says: the first sentence with an edge, what belongs to it as a list, then the cautions.
 
-    Parameters
-    ----------
-    sentences : iterable of str
-        At least one.
-    is_wrong : bool
-        Whether something cannot be or must be heeded: then the edge is another, not only another colour.
+    Where something is wrong the edge is another, not only another colour.
     """
-    first, *more = sentences
-    edge = f"6px double {palette.VERMILION}" if is_wrong else f"6px solid {palette.BLUE}"
-    listed = "".join(f"<li>{escape(said)}</li>" for said in more)
+    first, *more = said.sentences
+    edge = f"6px double {palette.VERMILION}" if said.is_wrong else f"6px solid {palette.BLUE}"
+    listed = "".join(f"<li>{escape(one)}</li>" for one in more)
     return (
         f'<p role="status" aria-live="polite" style="border-left:{edge};padding-left:8px;font-size:110%;'
-        f'line-height:1.4">{escape(first)}</p>' + (f'<ul style="line-height:1.4">{listed}</ul>' if listed else "")
+        f'line-height:1.4">{escape(first)}</p>'
+        + (f'<ul style="line-height:1.4">{listed}</ul>' if listed else "")
+        + sections_html(said.cautions)
     )
 
 
@@ -64,14 +69,20 @@ def alert(what: str, error: Exception, way_back: str) -> str:
 
 
 def sections_html(sections: Iterable[Section]) -> str:
-    """Write sections one under the other: title, table, sentences."""
-    written = "".join(
-        (f"<h4>{escape(section.title)}</h4>" if section.title else "")
-        + (table_html(section.table) if section.table else "")
-        + "".join(f"<p>{escape(said)}</p>" for said in section.sentences)
-        for section in sections
-    )
-    return f'<div style="width:0;min-width:100%">{written}</div>'
+    """Write sections one under the other, each with its title, table and sentences and then its own parts."""
+    return f'<div style="width:0;min-width:100%">{"".join(_section(section, 4) for section in sections)}</div>'
+
+
+def _section(section: Section, level: int) -> str:
+    if section.is_empty:
+        return ""
+    heading, mark = f"h{min(level, 6)}", MARKS.get(section.tone)
+    title = f"<{heading}>{escape(section.title)}</{heading}>" if section.title else ""
+    table = table_html(section.table) if section.table else ""
+    said = "".join(f"<p>{escape(one)}</p>" for one in section.sentences)
+    said = f"<b>{mark}</b>{said}" if mark else said
+    parts = "".join(_section(part, level + 1) for part in section.parts)
+    return f'<div class="{section.tone}" style="{_LOOKS[section.tone]}">{title}{table}{said}{parts}</div>'
 
 
 def table_html(table: Table) -> str:

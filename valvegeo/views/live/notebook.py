@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Collection
+from collections.abc import Iterable
 
 from IPython import get_ipython
 from IPython.core.formatters import DisplayFormatter
-from IPython.display import Markdown
+from IPython.display import HTML
+from numpy.typing import ArrayLike
 
 from valvegeo.shop.hazards.caution import Step
-from valvegeo.views.live.html import table_html
-from valvegeo.views.wording.caution_words import full_list, three_lines
-from valvegeo.views.wording.sections import Table
+from valvegeo.views.live.html import sections_html, table_html
+from valvegeo.views.wording.caution_words import full_list, short_section
+from valvegeo.views.wording.sections import Section, Table
 
 LEAN_OUTPUT = "VALVEGEO_LEAN_OUTPUT"
 """Environment variable: set to 1 where outputs are saved or compared, to leave out the figures' 8 MB of JavaScript."""
@@ -40,20 +41,17 @@ def show_tables(formatter: DisplayFormatter) -> None:
     formatter.formatters["text/plain"].for_type(Table, lambda table, printer, cycle: printer.text(str(table)))
 
 
-def cautions(step: Step, lifters: Collection[str] = ()) -> Markdown:
-    """Show the three that stop damage at a step, a line each, and where the full list is; of `lifters` where given."""
-    return _shown(_points(three_lines(step, lifters)))
-
-
-def every_caution() -> Markdown:
-    """Show every caution in full, step by step."""
-    return _shown("\n\n".join(f"**{one.title}**\n\n{_points(one.sentences)}" for one in full_list()))
-
-
-def _points(sentences: Collection[str]) -> str:
-    return "\n".join(f"{place}. {words}" for place, words in enumerate(sentences, start=1))
-
-
-def _shown(text: str) -> Markdown:
-    shown: Markdown = Markdown(text)  # type: ignore[no-untyped-call]
+def said(sections: Iterable[Section]) -> HTML:
+    """Show sections as panels do."""
+    shown: HTML = HTML(sections_html(sections))  # type: ignore[no-untyped-call]
     return shown
+
+
+def cautions(step: Step, lifters: ArrayLike = ()) -> HTML:
+    """Show the three that stop damage at a step, a line each, and where the full list is; of `lifters` where given."""
+    return said([short_section(step, lifters)])
+
+
+def every_caution() -> HTML:
+    """Show every caution in full, step by step."""
+    return said(full_list())

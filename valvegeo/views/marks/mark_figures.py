@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from math import nan, sqrt
+from math import nan
 
 import numpy as np
 from bokeh.layouts import column
@@ -20,25 +20,18 @@ from valvegeo.answers.panels.mark_sheet import Line, MarkSheet
 from valvegeo.answers.widths import Widths
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.quantities import STOCK_STEP, USABLE_SWEEP
-from valvegeo.records.reading import STATIONS, spoken
+from valvegeo.records.reading import spoken
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.palette import Style
 from valvegeo.views.drawings.plots import KINDS, blank, draw, over, side_by_side, true_to_scale
-from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, circle, line, mark, text
+from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, line, mark, text
+from valvegeo.views.drawings.tip_drawing import LOOKS, ROW, chord, face, line_at
 from valvegeo.views.wording import words
 
 Floats = NDArray[np.float64]
 
-LOOKS: dict[str, Style] = dict(
-    zip(STATIONS, (palette.NO_LIFT, palette.HALF_LIFT, palette.FULL_LIFT), strict=True),
-)
-"""Station -> look of its lines."""
-
 WIDEST_DRAWN = 0.12
 """Top of the width curves [in]."""
-
-_ROW = 0.040
-"""Between rows of words around the stem tip [in]."""
 
 _SMALL = 7.0
 """Of a marker whose bar must show beside it [px]."""
@@ -50,10 +43,6 @@ _OUT = Style(palette.VERMILION)
 
 def shapes_of(sheet: MarkSheet) -> list[Shape]:
     """Draw a sheet.
-
-    Parameters
-    ----------
-    sheet : MarkSheet
 
     Returns
     -------
@@ -80,14 +69,10 @@ def plots_of(source: ColumnDataSource, sheet: MarkSheet) -> dict[Figure, figure]
         Of :func:`shapes_of`.
     sheet : MarkSheet
         As it starts.
-
-    Returns
-    -------
-    dict of str to figure
     """
     stem = float(sheet.measured.stem_diameter)
     half = stem / 2
-    tall = half + 3.4 * _ROW
+    tall = half + 3.4 * ROW
     tip = true_to_scale(
         "Stem tip: lines read, over expected (grey)",
         (-1.75 * half, 1.75 * half, -tall, tall), 340,
@@ -138,37 +123,17 @@ def _tip(sheet: MarkSheet) -> list[Shape]:
     ]
     length = words.typed_inches(sheet.trials[trial])
     return [
-        area("tip", circle((0.0, 0.0), radius), palette.STEM),
-        area("tip", circle((0.0, 0.0), flat), palette.FLAT),
-        line("tip", [(0.0, -radius - 0.2 * _ROW), (0.0, radius + 0.2 * _ROW)], palette.CENTRE_LINE),
-        *(line("tip", _chord(expected, flat), palette.EXPECTED) for _, expected in shown),
+        *face(flat, radius),
+        *(line("tip", chord(expected, flat), palette.EXPECTED) for _, expected in shown),
         *(shape for entry, _ in shown for shape in _line_on_tip(entry, flat, radius)),
-        text("tip", -radius - 0.3 * _ROW, 0.0, "inboard", palette.QUIET, "right"),
-        text("tip", -radius - 0.3 * _ROW, -0.6 * _ROW, "(pivot side)", palette.QUIET, "right"),
-        text("tip", radius + 0.3 * _ROW, 0.0, "outboard", palette.QUIET),
-        text("tip", 0.0, -radius - 2.6 * _ROW, f"trial {trial}, pushrod {length}", palette.LABEL, "center"),
+        text("tip", 0.0, -radius - 2.6 * ROW, f"trial {trial}, pushrod {length}", palette.LABEL, "center"),
     ]
-
-
-def _chord(x: float, flat: float) -> Floats:
-    half = sqrt(max(flat**2 - x**2, 0.0)) if np.isfinite(x) else 0.0
-    return np.array([[x, -half], [x, half]])
 
 
 def _line_on_tip(entry: Line, flat: float, radius: float) -> list[Shape]:
-    """Draw one line as read, named outside the tip; hollow where it does not count."""
-    station, x = entry.reading.station, entry.reading.from_inboard_edge - radius
-    above = {"no_lift": radius + 0.6 * _ROW, "half_lift": radius + 1.6 * _ROW, "full_lift": -radius - 0.8 * _ROW}
-    y, align = above[station], "left" if station == "half_lift" else "right"
-    half = _chord(x, flat)[1, 1]
-    style = _look(entry)
-    gap = 0.35 * _ROW if align == "left" else -0.35 * _ROW
-    name = spoken(station) + ("" if entry.counts else " (left out)")
-    return [
-        line("tip", [(x, -half if y > 0 else half), (x, y)], style),
-        mark("tip", x, y, style),
-        text("tip", x + gap, y, name, style, align),  # type: ignore[arg-type]
-    ]
+    """Draw one line as read; hollow where it does not count."""
+    reading, note = entry.reading, "" if entry.counts else " (left out)"
+    return line_at(reading.station, reading.from_inboard_edge - radius, flat, radius, _look(entry), note)
 
 
 def _look(entry: Line) -> Style:
@@ -186,7 +151,7 @@ def _readings(sheet: MarkSheet) -> list[Shape]:
         by = COVERAGE * reading.uncertainty
         place = reading.from_inboard_edge
         is_odd = odd is not None and reading is odd.reading
-        off = f"{round(place - float(expected), 3) + 0.0:+.3f} in"
+        off = f"{words.plus(place - float(expected))} in"
         note = f"{off}: odd" if is_odd else off
         shapes += [
             line("readings", [(expected, y - 0.38), (expected, y + 0.38)], palette.EXPECTED),
@@ -199,7 +164,7 @@ def _readings(sheet: MarkSheet) -> list[Shape]:
 
 
 def _row_name(entry: Line) -> str:
-    return f"trial {entry.reading.trial}, {entry.reading.station.replace('_', ' ')}"
+    return f"trial {entry.reading.trial}, {spoken(entry.reading.station)}"
 
 
 def _note(entry: Line, is_odd: bool) -> Style:

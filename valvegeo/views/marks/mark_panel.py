@@ -39,8 +39,8 @@ from valvegeo.views.live.saving import Saving, file_name
 from valvegeo.views.live.shown import button, close, columns, folded, wrapped
 from valvegeo.views.marks import mark_figures
 from valvegeo.views.marks.line_handles import LineHandles, length_handle, place_length
-from valvegeo.views.marks.mark_words import is_refusal, says, sentences, tables, was_saved
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.marks.mark_words import says, told, was_saved
+from valvegeo.views.wording.sections import Said
 
 DIALLED = (0.1, 1.0)
 """What the handle of the dial indicator's travel goes through [in]."""
@@ -127,11 +127,10 @@ class MarkPanel(LivePanel[MarkSheet]):
         self.load = button("Load marks", "read every valve's marks from the file")
         self.load.on_click(lambda _: self.attempt(self._load, "These marks could not be loaded"))
         saving = Saving(
-            f"{self.build.path.stem}_marks.csv", "save as", "Save marks",
-            "write every valve's lines that count to the file", self._write,
+            self, f"{self.build.path.stem}_marks.csv", "save as", "Save marks",
+            "write every valve's lines that count to the file", "These marks could not be saved", self._write,
         )  # fmt: skip
         self.save_name, self.save, self.saved = saving.name, saving.button, saving.said
-        self.save.on_click(lambda _: self.attempt(saving.save, "These marks could not be saved"))
         return wrapped(self.file_name, self.load), saving.row
 
     def _make_adding(self) -> widgets.Widget:
@@ -202,21 +201,9 @@ class MarkPanel(LivePanel[MarkSheet]):
         mark_figures.make_room(self.plots, value)
         super().redraw(value, columns)
 
-    def tell(self, value: MarkSheet) -> tuple[str, ...]:
-        """Say the verdict or the refusal and what belongs to it, point by point."""
-        return sentences(value)
-
-    def is_wrong(self, value: MarkSheet) -> bool:
-        """Whether the readings give no length."""
-        return is_refusal(value)
-
-    def tabulate(self, value: MarkSheet) -> tuple[Section, ...]:
-        """Tabulate readings, card and remedies."""
-        return tables(value)
-
-    def words(self, value: MarkSheet) -> dict[widgets.HTML, str]:
-        """Say it, and forget what was saved before."""
-        return {**super().words(value), self.saved: ""}
+    def tell(self, value: MarkSheet) -> Said:
+        """Say the verdict or the refusal and what belongs to it, point by point; tabulate readings, card, remedies."""
+        return told(value)
 
     def place_handles(self, value: MarkSheet) -> None:
         """Put the handles in place; other lines have handles of their own."""

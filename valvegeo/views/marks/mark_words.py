@@ -17,9 +17,9 @@ from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
 from valvegeo.records.kinds import MOUNTS
 from valvegeo.records.reading import STATIONS, spoken
-from valvegeo.views.wording import centring_words, reading_words, words
-from valvegeo.views.wording.reading_words import sentence
-from valvegeo.views.wording.sections import WIDTH, Section, Table
+from valvegeo.views.wording import caution_words, centring_words, reading_words, words
+from valvegeo.views.wording.sections import WIDTH, Said, Section, Table
+from valvegeo.views.wording.words import sentence
 
 CARD_REMINDER = (
     "The rule of thumb finds the length for zero lash; the order has preload or lash in it besides. Half lift should "
@@ -27,48 +27,37 @@ CARD_REMINDER = (
 )
 
 
-def is_refusal(sheet: MarkSheet) -> bool:
-    """Whether the readings give no length."""
-    return sheet.fit is None
-
-
 def says(sheet: MarkSheet) -> str:
     """Say what the marks say and what to do next, or why they give no length and what to add.
-
-    Parameters
-    ----------
-    sheet : MarkSheet
 
     Returns
     -------
     str
         Plain text for a terminal or a cell, a paragraph a point.
     """
-    return "\n".join(fill(said, WIDTH) for said in sentences(sheet))
+    return "\n".join(fill(said, WIDTH) for said in told(sheet).points)
 
 
-def sentences(sheet: MarkSheet) -> tuple[str, ...]:
-    """Say it point by point.
-
-    Parameters
-    ----------
-    sheet : MarkSheet
+def told(sheet: MarkSheet) -> Said:
+    """Say it point by point, with its cautions and tables; it is wrong where the readings give no length.
 
     Returns
     -------
-    tuple of str
+    Said
         The verdict or the refusal first; then the marks to expect next, how sure it is, what to be wary of, what
         length does not mend.
     """
-    found = sheet.read.found
+    found, tables = sheet.read.found, _tables(sheet)
     if isinstance(found, FitRead):
-        return _verdict(found), _to_expect(found), _how_sure(found), *_wary(found)
+        points = _verdict(found), _to_expect(found), _how_sure(found), *_wary(found)
+        return Said(points, False, caution_words.if_moved(found.fit.sizing.is_worth_moving()), tables)
     if found is not None:
-        return _refusal(found)
-    return ("No reading counts yet: tick the lines that you have read and put them where they stand.",)
+        return Said(_refusal(found), True, (), tables)
+    unread = "No reading counts yet: tick the lines that you have read and put them where they stand."
+    return Said((unread,), True, (), tables)
 
 
-def tables(sheet: MarkSheet) -> tuple[Section, ...]:
+def _tables(sheet: MarkSheet) -> tuple[Section, ...]:
     """Tabulate the readings, the rule of thumb beside the answer, and the remedies, as far as there are any."""
     each_alone = "Each alone, in inches; minus is the other way, a dash where nothing within reach is enough."
     found = [Section("Readings, from the inboard edge [in]", table=readings_table(sheet))]
@@ -76,7 +65,8 @@ def tables(sheet: MarkSheet) -> tuple[Section, ...]:
         found.append(Section("The rule of thumb, beside the answer [in]", (CARD_REMINDER,), card_table(sheet)))
     if remedies_of(sheet):
         title = "What would centre the band, since length does not"
-        found.append(Section(title, (each_alone,), remedies_table(sheet)))
+        heeded = (caution_words.stopping_at("mend"),)
+        found.append(Section(title, (each_alone,), remedies_table(sheet), heeded))
     return tuple(found)
 
 

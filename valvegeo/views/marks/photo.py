@@ -25,6 +25,7 @@ from valvegeo.views.live import shown
 from valvegeo.views.live.base import Columns, LivePanel
 from valvegeo.views.wording import words
 from valvegeo.views.wording.refusal import NotAllowed
+from valvegeo.views.wording.sections import Said
 
 _LOOKS = (palette.EDGE, palette.EDGE, palette.NO_LIFT, palette.HALF_LIFT, palette.FULL_LIFT)
 _HANDLES = (0.90, 0.90, 0.80, 0.70, 0.60)
@@ -139,14 +140,10 @@ class PhotoPanel(LivePanel[Photograph]):
             self._told.append(columns["x"])
             super().redraw(value, columns)
 
-    def tell(self, value: Photograph) -> tuple[str, ...]:
-        """Say what the lines mean as they are placed."""
-        read = ", ".join(f"{spoken(r.station)} {words.inches(r.from_inboard_edge)}" for r in value.readings())
-        return (f"From the inboard edge: {read}. A pixel is {value.per_pixel:.4f} in.",)
-
-    def is_wrong(self, value: Photograph) -> bool:
-        """Nothing is: what cannot be is refused."""
-        return False
+    def tell(self, value: Photograph) -> Said:
+        """Say what the lines mean as they are placed; nothing is wrong, since what cannot be is refused."""
+        read = ", ".join(f"{spoken(one.station)} {words.inches(one.from_inboard_edge)}" for one in value.readings())
+        return Said((f"From the inboard edge: {read}. A pixel is {value.per_pixel:.4f} in.",))
 
 
 def _picked(photograph: Photograph, places: Iterable[float]) -> Photograph:
@@ -165,17 +162,8 @@ def _plot(picture: Grey, points: ColumnDataSource) -> figure:
     plot.image(image=[greys], x=0, y=0, dw=columns, dh=rows, palette="Greys256")
     plot.vspan(x="x", line_color="colour", line_width=2, line_dash="dash", source=points)
     tag: Any = {"background_fill_color": palette.WHITE, "background_fill_alpha": 0.8, "padding": 2}
-    plot.text(
-        x="x",
-        y="y",
-        text="name",
-        x_offset="aside",
-        text_align="align",
-        text_baseline="middle",
-        text_font_size="12px",
-        source=points,
-        **tag,
-    )
+    places: Any = {"x": "x", "y": "y", "text": "name", "x_offset": "aside", "text_align": "align"}
+    plot.text(**places, text_baseline="middle", text_font_size="12px", source=points, **tag)
     handles: Any = plot.scatter(
         x="x", y="y", marker="marker", size=14, fill_color="colour", line_color=palette.WHITE, source=points
     )

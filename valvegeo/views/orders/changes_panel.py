@@ -19,9 +19,9 @@ from valvegeo.views.live.base import Columns, LivePanel
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.live.shown import columns, folded
 from valvegeo.views.orders.shift_figure import shift_columns, shift_figure
-from valvegeo.views.wording.caution_words import line
+from valvegeo.views.wording.caution_words import met
 from valvegeo.views.wording.later_words import needs_attention, says, shift_table
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import Said, Section
 
 PARTS = (
     "gasket_change", "head_cut", "deck_cut", "base_circle_change", "cup_height_change", "tip_height_change",
@@ -99,19 +99,11 @@ class ChangesPanel(LivePanel[Later]):
         """Lay out the bars."""
         return shift_columns(value.outcome.table, ROWS)
 
-    def tell(self, value: Later) -> tuple[str, ...]:
-        """Say what all changes come to."""
+    def tell(self, value: Later) -> Said:
+        """Say what all changes come to, and what to check again once something has changed; tabulate each."""
         found = value.outcome
-        changed = found.is_whole and len(found.table.shifts) > 1
-        return (says(found), *((line("clearances_again"),) if changed else ()))
-
-    def is_wrong(self, value: Later) -> bool:
-        """Whether the parts cannot be put together, or a valve is held open or a lifter loose."""
-        return needs_attention(value.outcome)
-
-    def tabulate(self, value: Later) -> tuple[Section, ...]:
-        """Tabulate what each change does."""
-        return (Section(table=shift_table(value.outcome)),)
+        cautions = (met("clearances_again"),) if found.is_whole and len(found.table.shifts) > 1 else ()
+        return Said((says(found),), needs_attention(found), cautions, (Section(table=shift_table(found)),))
 
 
 _Step = Callable[[Later, float], Later]

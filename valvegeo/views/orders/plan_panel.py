@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from html import escape
 from operator import attrgetter
 from typing import Any
 
@@ -20,8 +19,9 @@ from valvegeo.views.drawings.checking_drawing import plan_figure, plan_shapes
 from valvegeo.views.drawings.shapes import Shape
 from valvegeo.views.live import controls, shown
 from valvegeo.views.live.base import Columns, LivePanel
+from valvegeo.views.live.html import sections_html
 from valvegeo.views.orders.plan_words import plan_numbers, says, steps
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import Said, Section
 from valvegeo.views.wording.words import as_typed
 
 TUBES = {"1/4": 0.25, "5/16": 0.3125, "11/32": 0.34375, "3/8": 0.375, "7/16": 0.4375}
@@ -128,21 +128,13 @@ class PlanPanel(LivePanel[Plan]):
             plots.make_room(self.plot, self._room)
         super().redraw(value, columns)
 
-    def tell(self, value: Plan) -> tuple[str, ...]:
-        """Say what comes out, or why it cannot be made so."""
-        return (says(value),)
-
-    def is_wrong(self, value: Plan) -> bool:
-        """Whether it cannot be made so."""
-        return not value.is_sound
-
-    def tabulate(self, value: Plan) -> tuple[Section, ...]:
-        """Tabulate every number."""
-        return (Section(table=plan_numbers(value)),)
+    def tell(self, value: Plan) -> Said:
+        """Say what comes out, or why it cannot be made so; tabulate every number."""
+        return Said((says(value),), not value.is_sound, tables=(Section(table=plan_numbers(value)),))
 
     def words(self, value: Plan) -> dict[widgets.HTML, str]:
         """Say it, and what to do step by step."""
-        making = _steps_html(value) if value.is_sound else "<p>Mend what is refused first.</p>"
+        making = sections_html(steps(value)) if value.is_sound else "<p>Mend what is refused first.</p>"
         return {**super().words(value), self.making: making}
 
 
@@ -193,14 +185,3 @@ def _ends_of(slider: widgets.FloatRangeSlider, field: str) -> Callable[[Plan], t
         return wished or (unset if _is_set(slider, slider.value) else slider.value)
 
     return ends
-
-
-def _steps_html(made: Plan) -> str:
-    """Write the steps as HTML, each caution under its step."""
-    items = "".join(
-        f"<li><b>{escape(step.title)}.</b> {escape(step.do)}"
-        + "".join(f'<div style="margin:2px 0 6px 0"><b>⚠</b> {escape(words)}</div>' for words in step.cautions)
-        + "</li>"
-        for step in steps(made)
-    )
-    return f'<ol style="line-height:1.4">{items}</ol>'

@@ -2,96 +2,68 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from valvegeo.quantities import SMALLEST
-from valvegeo.shop.cautions import BY_KEY
 from valvegeo.shop.checking.plan import Plan
 from valvegeo.shop.checking.refusals import TAP_LEAD
-from valvegeo.views.wording.sections import Table
+from valvegeo.views.wording.caution_words import met
+from valvegeo.views.wording.sections import Section, Table
 from valvegeo.views.wording.words import as_typed, by_column, inches, typed_inches
 
 SOFT_EACH_SIDE = 0.25
 """Softened beyond each cut, besides what is tapped [in] (this project's choice)."""
 
 
-@dataclass(frozen=True)
-class Step:
-    """One step of making it.
-
-    Attributes
-    ----------
-    title : str
-    do : str
-        What to do, with its numbers.
-    cautions : tuple of str
-        What to heed there.
-    """
-
-    title: str
-    do: str
-    cautions: tuple[str, ...]
-
-
-def steps(plan: Plan) -> list[Step]:
-    """Say how to make it, step by step, each with what to heed there.
-
-    Parameters
-    ----------
-    plan : Plan
-        A sound one.
-
-    Returns
-    -------
-    list of Step
-        In the order of the work.
-    """
+def steps(plan: Plan) -> list[Section]:
+    """Say how to make what is sound, step by step in the order of the work, each with what to heed there."""
     thread = plan.wish.thread.size
     hot_from = plan.first_cut - plan.upper_depth - SOFT_EACH_SIDE
     hot_to = plan.second_cut + plan.lower_depth + SOFT_EACH_SIDE
-    return [
-        Step(
+    work = [
+        (
             "Soften the middle",
             f"Only if a file skates on it: from {inches(hot_from)} to {inches(hot_to)} from the outside of the upper "
             "ball, dull red, cooled in still air. Both balls stay cold and hard.",
-            _heed("flame_safe_cleaner", "no_closed_tube", "plating_fumes", "torch", "hot_metal", "never_run_softened"),
+            "flame_safe_cleaner",
+            "no_closed_tube",
+            "plating_fumes",
+            "torch",
+            "hot_metal",
+            "never_run_softened",
         ),
-        Step(
+        (
             "Cut",
             f"Measured from the outside of the upper ball: first cut at {typed_inches(plan.first_cut)}, second at "
             f"{inches(plan.second_cut)}; {inches(plan.take_out)} comes out. Face both ends square.",
-            _heed("cutting"),
+            "cutting",
         ),
-        Step("Drill and tap", _tapping(plan), _heed("cutting", "tapping")),
-        Step(
+        ("Drill and tap", _tapping(plan), "cutting", "tapping"),
+        (
             "Deburr and wash",
             "Chamfer both bores and break the edges of both ends, then clean the pieces through.",
-            _heed("deburr_and_wash"),
+            "deburr_and_wash",
         ),
-        Step(
+        (
             "Put together",
             f"Lock a {thread} stud, {typed_inches(plan.stud_length)} long, {inches(plan.lower_depth)} deep into the "
             "lower piece with one jam nut; the second nut locks the upper piece. It reaches "
             f"{inches(plan.shortest)} {_at_shortest(plan)} and {inches(plan.longest)} with "
             f"{inches(plan.engagement_longest)} of thread left in the upper piece{_wished(plan)}: scribe a ring there "
             "and never go past it.",
-            _heed("full_threads"),
+            "full_threads",
         ),
-        Step(
+        (
             "Mark it",
             f"One turn is {inches(plan.per_turn)}, one flat of the nut {inches(plan.per_flat)}. Write CHECKING ONLY on "
             "it.",
-            _heed("never_run_softened", "light_springs", "never_start_on_it"),
+            "never_run_softened",
+            "light_springs",
+            "never_start_on_it",
         ),
     ]
-
-
-def steps_text(plan: Plan) -> str:
-    """Write the steps as Markdown, each caution quoted under its step."""
-    written = [
-        f"1. **{step.title}.** {step.do}{''.join(_quoted(words) for words in step.cautions)}" for step in steps(plan)
+    return [
+        Section(f"{place}. {title}", (do,), parts=(met(*hazards, in_full=True),))
+        for place, (title, do, *hazards) in enumerate(work, start=1)
     ]
-    return "\n\n".join(written)
 
 
 def plan_numbers(plan: Plan) -> Table:
@@ -127,10 +99,6 @@ def _whole(percent: float) -> str:
 def says(plan: Plan) -> str:
     """Say what comes out, or why it cannot be made so.
 
-    Parameters
-    ----------
-    plan : Plan
-
     Returns
     -------
     str
@@ -146,11 +114,6 @@ def says(plan: Plan) -> str:
         f"{inches(plan.engagement_longest)} of thread engaged at the longest{_wished(plan)}. "
         f"One turn is {inches(plan.per_turn)}."
     )
-
-
-def _heed(*keys: str) -> tuple[str, ...]:
-    """Words of hazards in full."""
-    return tuple(BY_KEY[key].words for key in keys)
 
 
 def _at_shortest(plan: Plan) -> str:
@@ -178,7 +141,3 @@ def _tapping(plan: Plan) -> str:
         f"deep from the upper piece's cut end, {inches(plan.lower_depth)} from the lower's, a bottoming tap last. "
         f"{inches(plan.wall_left)} of wall stays outside the thread."
     )
-
-
-def _quoted(words: str) -> str:
-    return f"\n\n    > {words}"

@@ -12,35 +12,24 @@ from bokeh.plotting import figure
 from valvegeo.shop.changes import ALL, ChangeTable
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.plots import BAR, rows_of
+from valvegeo.views.wording.words import plus
 
 _REACHES = (0.05, 0.1, 0.2, 0.4, 0.8, 1.6)
 """What the axis reaches to, so that it seldom moves [in]."""
 
 
 def shift_columns(table: ChangeTable, names: Sequence[str]) -> dict[str, list[Any]]:
-    """Lay out the bars, a row a change that there can be; those that did not change have none.
-
-    Parameters
-    ----------
-    table : ChangeTable
-        Of one valve.
-    names : sequence of str
-        Every change, :data:`valvegeo.shop.changes.ALL` last.
-
-    Returns
-    -------
-    dict of str to list
-        Columns of the source.
-    """
+    """Lay out the bars, a row a change that there can be, all together last; those that did not change have none."""
     found = {name: float(np.asarray(shift.length_shift)) for name, shift in table.shifts.items()}
     shifts = [found.get(name, 0.0) for name in names]
+    said = {name: plus(shift, "cannot be put together") for name, shift in found.items()}
     drawn = [shift if np.isfinite(shift) else 0.0 for shift in shifts]
     most = 1.3 * max(map(abs, drawn))
     reach = next((reach for reach in _REACHES if reach >= most), most)
     return {
         "name": list(names),
         "shift": [round(shift, 4) for shift in drawn],
-        "said": [_signed(shift) if name in found else "" for name, shift in zip(names, shifts, strict=True)],
+        "said": [said.get(name, "") for name in names],
         "align": ["left" if shift >= 0.0 else "right" for shift in drawn],
         "beside": [6 if shift >= 0.0 else -6 for shift in drawn],
         "fill": [palette.ORANGE if name == ALL else palette.SKY for name in names],
@@ -50,19 +39,7 @@ def shift_columns(table: ChangeTable, names: Sequence[str]) -> dict[str, list[An
 
 
 def shift_figure(source: ColumnDataSource, names: Sequence[str]) -> figure:
-    """Draw how far each change alone, and all together, shift the length wanted.
-
-    Parameters
-    ----------
-    source : ColumnDataSource
-        Of :func:`shift_columns`.
-    names : sequence of str
-        Every change, as there.
-
-    Returns
-    -------
-    figure
-    """
+    """Draw how far each change alone, and all together, shift the length wanted; from :func:`shift_columns`."""
     plot = rows_of("Pushrod wanted: shorter to the left, longer to the right", names)
     plot.xaxis.axis_label = "length wanted, change since the check [in]"
     room = plot.hbar(y="name", left="low", right="high", source=source, fill_alpha=0.0, line_alpha=0.0)
@@ -77,9 +54,3 @@ def shift_figure(source: ColumnDataSource, names: Sequence[str]) -> figure:
     for drawn in (room, bars, said):
         drawn.selection_glyph = drawn.nonselection_glyph = drawn.muted_glyph = None
     return plot
-
-
-def _signed(shift: float) -> str:
-    if not np.isfinite(shift):
-        return "cannot be put together"
-    return f"{round(shift, 3) + 0.0:+.3f}"

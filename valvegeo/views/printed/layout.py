@@ -7,21 +7,16 @@ from collections.abc import Iterable, Sequence
 
 from valvegeo.views.wording.sections import WIDTH, Table, aligned
 
-_INDENT = 10
+COLUMN = 10
+"""Where sentences begin beside labels that are short enough."""
+
 _SHORTEST_NAME = 8
 
 
 def fitted(table: Table) -> list[str]:
     """Set a table within :data:`WIDTH`, cutting the middle out of names that are too long but never two to one.
 
-    Parameters
-    ----------
-    table : Table
-
-    Returns
-    -------
-    list of str
-        Where names cannot be cut without two becoming one they are numbered, and what each number is stands below.
+    Where names cannot be cut without two becoming one they are numbered, and what each number is stands below.
     """
     rows, names = [table.head, *table.rows], table.names
     longest = max(_SHORTEST_NAME, *(len(cell) for row in rows for cell in row[:names]))
@@ -49,10 +44,15 @@ def _as_many(rows: Sequence[tuple[str, ...]], cut: Sequence[tuple[str, ...]], co
     return len({row[column] for row in rows}) == len({row[column] for row in cut})
 
 
-def entry(title: str, sentences: Iterable[str]) -> list[str]:
-    """Hang sentences under a title, wrapped."""
+def entry(label: str, sentences: Iterable[str], column: int = COLUMN) -> list[str]:
+    """Hang sentences beside a label, wrapped, from a column on; a label too long for that has a space behind it."""
     lines: list[str] = []
     for sentence in sentences:
-        lead = f"  {title if not lines else '':{_INDENT - 2}}"
-        lines += textwrap.wrap(sentence, WIDTH, initial_indent=lead, subsequent_indent=" " * (_INDENT + 2))
+        lead = f"  {'' if lines else label:{column - 3}} "
+        lines += textwrap.wrap(sentence, WIDTH, initial_indent=lead, subsequent_indent=" " * (column + 2))
     return lines
+
+
+def column_of(labels: Iterable[str]) -> int:
+    """Find where sentences begin beside labels: where the longest leaves room, within a quarter of the line."""
+    return min(max(COLUMN, *(len(label) + 3 for label in labels)), WIDTH // 4)

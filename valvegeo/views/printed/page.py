@@ -31,17 +31,7 @@ _CASES = {
 
 
 def page_text(answer: SizeAnswer) -> str:
-    """Write the page of `size`.
-
-    Parameters
-    ----------
-    answer : SizeAnswer
-        Drawn: see :func:`valvegeo.answers.size.answer_size`.
-
-    Returns
-    -------
-    str
-        A whole HTML document; nothing in it is loaded from elsewhere.
+    """Write the page of `size`, whose answer is drawn (:func:`valvegeo.answers.size.answer_size`).
 
     Raises
     ------
@@ -57,19 +47,7 @@ def page_text(answer: SizeAnswer) -> str:
 
 
 def order_page(answer: OrderAnswer, sources: Sequence[Path]) -> str:
-    """Write the page of `order`.
-
-    Parameters
-    ----------
-    answer : OrderAnswer
-    sources : sequence of Path
-        The files it comes from.
-
-    Returns
-    -------
-    str
-        A whole HTML document; nothing in it is loaded from elsewhere.
-    """
+    """Write the page of `order` from the files named."""
     drawn = {PAID: Figure("Wanted, and got from stock.", order_figures(answer.order, answer.build.valves))}
     sections = [*order_sections(answer), *full_list()]
     return as_page("Pushrod order", sources, sections, {**drawn, **_calipers(answer)})
@@ -92,7 +70,7 @@ def _numbers(valve: Sizing) -> Section:
     names = list(dict.fromkeys(name for case in applying.values() for name in vars(case)))
     rows = tuple(
         (
-            f"{BY_NAME[name].label} [{BY_NAME[name].unit}]".replace(" [1]", ""),
+            BY_NAME[name].label + BY_NAME[name].unit_behind,
             *(as_typed(vars(case)[name]) if name in vars(case) else "" for case in applying.values()),
         )
         for name in names

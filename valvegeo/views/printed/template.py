@@ -16,7 +16,7 @@ from markupsafe import Markup
 
 from valvegeo.findings.lines import printable
 from valvegeo.views.drawings.plots import Changes
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import MARKS, Section
 
 MOST_KEPT = 64
 """Figures that a page keeps drawn, to be printed: a sixteen-cylinder engine with four valves a cylinder. Each valve's
@@ -41,16 +41,6 @@ class Figure:
     changes: Changes = field(default_factory=dict)
 
 
-@dataclass(frozen=True)
-class _Placed:
-    """A figure as the template places it."""
-
-    key: str
-    caption: str
-    item: int
-    changes: dict[str, Any]
-
-
 def as_page(title: str, sources: Iterable[Path], sections: Iterable[Section], figures: Mapping[str, Figure]) -> str:
     """Write sections as a page.
 
@@ -72,7 +62,12 @@ def as_page(title: str, sources: Iterable[Path], sections: Iterable[Section], fi
     """
     models = list(dict.fromkeys(one.drawn for one in figures.values()))
     placed = {
-        name: _Placed(f"figure{place}", one.caption, models.index(one.drawn), _by_id(one.changes))
+        name: {
+            "key": f"figure{place}",
+            "caption": one.caption,
+            "item": models.index(one.drawn),
+            "changes": _by_id(one.changes),
+        }
         for place, (name, one) in enumerate(figures.items())
     }
     templates = Environment(
@@ -80,7 +75,7 @@ def as_page(title: str, sources: Iterable[Path], sections: Iterable[Section], fi
         autoescape=select_autoescape(default=True),
         undefined=StrictUndefined,
     )
-    templates.filters["point"] = _point
+    templates.globals["marks"] = MARKS
     templates.policies["json.dumps_kwargs"] = {"separators": (",", ":"), "allow_nan": False}
     return templates.get_template("page.html").render(
         title=title,
@@ -97,8 +92,3 @@ def _by_id(changes: Changes) -> dict[str, Any]:
     """Changes as BokehJS writes them in a document: identity of a model -> property -> value."""
     encode = Serializer().encode
     return {model.id: {name: encode(value) for name, value in values.items()} for model, values in changes.items()}
-
-
-def _point(said: str) -> str:
-    """Take off what marks a point of a list in text, where a list has its own."""
-    return said.removeprefix("- ")

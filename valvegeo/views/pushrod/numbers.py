@@ -13,10 +13,6 @@ from valvegeo.views.wording.sections import Table
 def numbers(tuning: Tuning) -> Table:
     """Lay the numbers out, to thousandths.
 
-    Parameters
-    ----------
-    tuning : Tuning
-
     Returns
     -------
     Table

@@ -32,9 +32,10 @@ from valvegeo.views.live.base import LivePanel
 from valvegeo.views.live.saving import Saving
 from valvegeo.views.live.shown import button, columns, folded
 from valvegeo.views.pushrod.numbers import numbers
-from valvegeo.views.pushrod.sentence import fault, heed, says
+from valvegeo.views.pushrod.sentence import fault, might_be_moved, says
+from valvegeo.views.wording.caution_words import if_moved
 from valvegeo.views.wording.refusal import NotAllowed
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import Said, Section
 from valvegeo.views.wording.words import mount_of
 
 Step = Callable[[Tuning, Any], Tuning]
@@ -50,7 +51,7 @@ RARER = PARTS[1:]
 """Those of them that are folded away."""
 
 _MODES = (("on the check (zero lash)", False), ("running", True))
-_SAVES = "write the build file of what is shown"
+_SAVES, _UNSAVED = "write the build file of what is shown", "The tuned build could not be saved"
 
 
 def _part(name: str) -> tuple[Step, Where]:
@@ -111,9 +112,8 @@ class PushrodPanel(LivePanel[Tuning]):
         self.bind(self.mode, with_running, attrgetter("running"))
         self.jump = button("Jump to best", "the narrowest sweep of the running engine")
         self.jump.on_click(lambda _: self.step(at_best))
-        saving = Saving(f"{build.path.stem}_tuned.csv", "file", "Save tuned CSV", _SAVES, self._write)
+        saving = Saving(self, f"{build.path.stem}_tuned.csv", "file", "Save tuned CSV", _SAVES, _UNSAVED, self._write)
         self.file_name, self.save, self.saved = saving.name, saving.button, saving.said
-        self.save.on_click(lambda _: self.attempt(saving.save, "The tuned build could not be saved"))
         ends = [tuning for valve in measured.values() for tuning in reaches.ends(valve, reach)]
         room = figures.envelope(with_lift(tuning, share).scene() for tuning in ends for share in (0.0, 1.0))
         self.view = widgets.VBox(
@@ -121,7 +121,7 @@ class PushrodPanel(LivePanel[Tuning]):
                 self.bar(self.mode, buttons=(self.jump,)),
                 columns([self.sliders[name] for name in MAIN]),
                 self.trouble,
-                BokehModel(figures.figures(self.source, room)),
+                BokehModel(figures.views(self.source, room).layout),
                 self.sentence,
                 folded(("Numbers", self.numbers)),
                 folded(("More parts to swap", columns([self.sliders[name] for name in RARER])), is_open=False),
@@ -142,21 +142,10 @@ class PushrodPanel(LivePanel[Tuning]):
         """Whether the parts meet."""
         return value.now.is_whole
 
-    def tell(self, value: Tuning) -> tuple[str, ...]:
-        """Say what the mark says, what to do next, and what to heed where a stand is moved."""
-        return tuple(filter(None, (says(value), heed(value))))
-
-    def is_wrong(self, value: Tuning) -> bool:
-        """Whether something about the pose cannot be."""
-        return bool(fault(value))
-
-    def tabulate(self, value: Tuning) -> tuple[Section, ...]:
-        """Tabulate the pose shown, the check and the narrowest sweep."""
-        return (Section(table=numbers(value)),)
-
-    def words(self, value: Tuning) -> dict[widgets.HTML, str]:
-        """Say it, and forget what was saved before."""
-        return {**super().words(value), self.saved: ""}
+    def tell(self, value: Tuning) -> Said:
+        """Say what the mark says and what to do next; tabulate the pose shown, the check and the narrowest sweep."""
+        cautions = if_moved(might_be_moved(value))
+        return Said((says(value),), bool(fault(value)), cautions, (Section(table=numbers(value)),))
 
     def place_handles(self, value: Tuning) -> None:
         """Put the handles in place; lash or preload is a handle where the lifter has it, and the engine runs."""

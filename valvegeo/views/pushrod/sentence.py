@@ -5,8 +5,8 @@ from __future__ import annotations
 from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.quantities import SMALLEST
 from valvegeo.quantities.signs import is_nothing, too
-from valvegeo.views.wording import caution_words, centring_words, reading_words, screw_words, stand_words, words
-from valvegeo.views.wording.reading_words import sentence
+from valvegeo.views.wording import centring_words, reading_words, screw_words, stand_words, words
+from valvegeo.views.wording.words import sentence
 
 
 def shown_as(tuning: Tuning) -> str:
@@ -33,10 +33,6 @@ def _screw(tuning: Tuning) -> str:
 def says(tuning: Tuning) -> str:
     """Say what the mark says and what to do next, or what cannot be and by how much.
 
-    Parameters
-    ----------
-    tuning : Tuning
-
     Returns
     -------
     str
@@ -54,10 +50,6 @@ def says(tuning: Tuning) -> str:
 def fault(tuning: Tuning) -> str:
     """Say what about the pose cannot be, by how much, and what mends it; empty where it can.
 
-    Parameters
-    ----------
-    tuning : Tuning
-
     Returns
     -------
     str
@@ -68,14 +60,13 @@ def fault(tuning: Tuning) -> str:
         return ""
     if found.code != "shown.off_flat":
         return f"{found.sentence}."
-    return f"{found.sentence}. {_next(tuning) if tuning.mechanism.length_moves_pivot else _elsewhere(tuning)}".rstrip()
+    then = _next(tuning) if tuning.mechanism.length_moves_pivot else _elsewhere(tuning)
+    return " ".join(filter(None, (f"{found.sentence}.", then)))
 
 
-def heed(tuning: Tuning) -> str:
-    """Say what to heed where a stand is moved, or might be; empty where none is."""
-    if tuning.mechanism.length_moves_pivot or not (_is_moved(tuning) or tuning.is_worth_moving):
-        return ""
-    return caution_words.line("shims_and_oil")
+def might_be_moved(tuning: Tuning) -> bool:
+    """Whether a stand is moved from where it was checked, or might be."""
+    return not tuning.mechanism.length_moves_pivot and (_is_moved(tuning) or tuning.is_worth_moving)
 
 
 def _next(tuning: Tuning) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from valvegeo.answers.changes import ASKED, ChangesAnswer, ValveChanged
 from valvegeo.views.wording import caution_words, later_words, words
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import Section, lead
 
 
 def changes_sections(answer: ChangesAnswer, unit: str = "in") -> tuple[Section, ...]:
@@ -15,19 +15,15 @@ def changes_sections(answer: ChangesAnswer, unit: str = "in") -> tuple[Section, 
     answer : ChangesAnswer
     unit : {"in", "mm"}
         Of every length.
-
-    Returns
-    -------
-    tuple of Section
     """
     outcomes = {name: valve.outcome for name, valve in answer.valves.items()}
     mechanisms = [one.mechanism for one in outcomes.values()]
     return (
-        Section(sentences=(_changed(answer, unit), _LENGTHS_AS), tone="lead"),
+        lead(_changed(answer, unit), _LENGTHS_AS),
         Section(table=later_words.overview(outcomes, unit)),
         *(_valve(name, valve, unit) for name, valve in answer.valves.items()),
         caution_words.after_changes(
-            answer.changes, [str(one.lifter) for one in mechanisms], [str(one.mount) for one in mechanisms]
+            answer.changes, [one.lifter for one in mechanisms], [one.mount for one in mechanisms]
         ),
     )
 
@@ -44,7 +40,7 @@ def _valve(name: str, valve: ValveChanged, unit: str) -> Section:
         parts=(
             Section("wants", (later_words.wanted(found, unit), *_as_checked(valve, unit))),
             Section("kept", later_words.in_place(found, unit)),
-            Section("warning", later_words.warned(found), tone="heed"),
+            Section(sentences=later_words.warned(found), tone="heed"),
         ),
     )
 

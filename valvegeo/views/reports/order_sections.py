@@ -4,91 +4,58 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-import numpy as np
-
 from valvegeo.answers.order import OrderAnswer
 from valvegeo.views.wording import caution_words, notes, order_words, screw_words, setting_words
-from valvegeo.views.wording.reading_words import sentence
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import Section, hung, lead
+from valvegeo.views.wording.words import sentence
 
 CALIPERS, PAID = "calipers", "paid"
 """Names of the figures of an order."""
 
 
 def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
-    """Say everything that `order` answers.
-
-    Parameters
-    ----------
-    answer : OrderAnswer
-
-    Returns
-    -------
-    tuple of Section
-    """
-    order, delivery = answer.order, answer.delivery
+    """Say everything that `order` answers."""
+    mechanism, table = answer.order.mechanism, order_words.valve_table(answer)
     loud = (*order_words.of_the_valves(answer), *order_words.unlike_ends(answer))
-    instead = Section(
-        "",
-        parts=(Section("for", tuple(order_words.who(answer))), Section("or", (order_words.custom(answer),))),
-    )
-    mechanism = order.mechanism
-    fitted = np.ravel(mechanism.lifter).tolist(), np.ravel(mechanism.mount).tolist()
     return (
-        lead(answer),
-        Section(parts=(Section("check", tuple(order_words.from_the_check(answer))),)),
-        Section(parts=(Section("warning", loud, tone="heed"), *notes.assumed(answer.build, notes.LESS_SURE))),
-        Section(parts=(Section("option", tuple(order_words.options(answer))),)),
-        Section(parts=(Section("make", tuple(order_words.unserved(answer)), tone="heed"),)),
-        *([_sheet(answer)] if answer.lengths else []),
-        instead,
-        Section(
-            "What each valve gets, and what it costs",
-            tuple(order_words.meaning(answer)),
-            order_words.valve_table(answer),
-            figure=PAID,
-        ),
-        *([delivered(answer)] if delivery is not None else []),
-        *_setting(answer),
-        caution_words.short_section("order", *fitted),
-    )  # fmt: skip
+        headline(answer),
+        hung({"check": order_words.from_the_check(answer)}),
+        Section(sentences=loud, tone="heed"),
+        hung({"assumed": notes.assumed(answer.build, notes.LESS_SURE), "option": order_words.options(answer)}),
+        Section(parts=(to_make(answer),)),
+        sheet(answer, order_words.sheet_sentences(answer)),
+        hung({"for": order_words.who(answer), "or": [order_words.custom(answer)]}),
+        Section("What each valve gets, and what it costs", tuple(order_words.meaning(answer)), table, figure=PAID),
+        delivered(answer),
+        *screw_words.setting_sections(answer),
+        *setting_words.setting_sections(answer.settings),
+        caution_words.short_section("order", mechanism.lifter, mechanism.mount),
+    )
 
 
-def lead(answer: OrderAnswer, more: Iterable[str] = ()) -> Section:
+def headline(answer: OrderAnswer, more: Iterable[str] = ()) -> Section:
     """Say first how many lengths serve how many valves, and whatever more is told with it."""
-    said = (order_words.headline(answer.order), "in inches", *more)
-    return Section(sentences=(" ".join(map(sentence, said)),), tone="lead")
+    return lead(" ".join(map(sentence, (order_words.headline(answer.order), "in inches", *more))))
 
 
-def _sheet(answer: OrderAnswer) -> Section:
-    said = (*order_words.sheet_sentences(answer), caution_words.line("one_before_the_set"))
-    return Section("Order sheet", said, order_words.sheet_table(answer), figure=CALIPERS)
+def to_make(answer: OrderAnswer) -> Section:
+    """Say what has to be made."""
+    return Section("make", tuple(order_words.unserved(answer)), tone="heed")
+
+
+def sheet(answer: OrderAnswer, said: Iterable[str] = ()) -> Section:
+    """Say what to write to the supplier, and what to do first; nothing where nothing is ordered."""
+    if not answer.lengths:
+        return Section()
+    first = caution_words.met("one_before_the_set")
+    return Section("Order sheet", tuple(said), order_words.sheet_table(answer), (first,), figure=CALIPERS)
 
 
 def delivered(answer: OrderAnswer) -> Section:
-    """Say which of the pushrods that came goes where; for an answer with a delivery."""
-    assert answer.delivery is not None
-    table = order_words.delivery_table(answer.delivery, answer.build.valves)
-    beyond = screw_words.delivered_beyond(answer.delivery, answer.build.valves)
-    return Section("Delivered", (*order_words.delivery_sentences(answer.delivery), *beyond), table)
-
-
-def setting_screws(answer: OrderAnswer) -> tuple[Section, ...]:
-    """Say where adjuster screws stand with the order, and how they are set; nothing where there are none."""
-    table = screw_words.setting_table(answer)
-    return () if table is None else (Section("Setting the screws", (screw_words.SETTING,), table),)
-
-
-def _setting(answer: OrderAnswer) -> tuple[Section, ...]:
-    table = setting_words.setting_table(answer.settings)
-    if table is None:
-        return setting_screws(answer)
-    return (
-        *setting_screws(answer),
-        Section("Setting the nuts", tuple(setting_words.setting_sentences()), table),
-        Section(
-            "What the nuts' turns change",
-            tuple(setting_words.set_sentences()),
-            setting_words.set_table(answer.settings),
-        ),
-    )
+    """Say which of the pushrods that came goes where; nothing where none did."""
+    came = answer.delivery
+    if came is None:
+        return Section()
+    table = order_words.delivery_table(came, answer.build.valves)
+    beyond = screw_words.delivered_beyond(came, answer.build.valves)
+    return Section("Delivered", (*order_words.delivery_sentences(came), *beyond), table)

@@ -3,54 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-
-import numpy as np
+from dataclasses import replace
 
 from valvegeo.answers.order import OrderAnswer
-from valvegeo.views.reports.order_sections import delivered, lead, setting_screws
-from valvegeo.views.wording import caution_words, notes, order_words, setting_words
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.reports.order_sections import delivered, headline, sheet, to_make
+from valvegeo.views.wording import caution_words, notes, order_words, screw_words, setting_words
+from valvegeo.views.wording.sections import Section, hung, lead
 
 
 def order_short(answer: OrderAnswer) -> tuple[Section, ...]:
-    """Say what `order` answers, in one screen for two valves.
-
-    Parameters
-    ----------
-    answer : OrderAnswer
-
-    Returns
-    -------
-    tuple of Section
-    """
+    """Say what `order` answers, in one screen for two valves."""
     mechanism = answer.order.mechanism
-    fitted = np.ravel(mechanism.lifter).tolist(), np.ravel(mechanism.mount).tolist()
+    unlike = Section(sentences=tuple(order_words.unlike_ends(answer)), tone="heed")
     return (
-        lead(answer, order_words.from_the_check(answer)),
-        Section(
-            parts=(
-                Section("make", tuple(order_words.unserved(answer)), tone="heed"),
-                Section("warning", tuple(order_words.unlike_ends(answer)), tone="heed"),
-                *notes.assumed(answer.build, notes.LESS_SURE),
-            )
-        ),
-        *(
-            [
-                Section(
-                    "Order sheet",
-                    (caution_words.line("one_before_the_set"),),
-                    order_words.sheet_table(answer),
-                )
-            ]
-            if answer.lengths
-            else []
-        ),
+        headline(answer, order_words.from_the_check(answer)),
+        Section(parts=(to_make(answer), unlike)),
+        hung({"assumed": notes.assumed(answer.build, notes.LESS_SURE)}),
+        sheet(answer),
         Section("What each valve gets", tuple(order_words.meaning(answer)), order_words.valve_table(answer)),
         notes.of_valves(_noted(answer)),
-        *([delivered(answer)] if answer.delivery is not None else []),
-        *_setting(answer),
-        Section(sentences=(notes.MORE,), tone="lead"),
-        caution_words.short_section("order", *fitted),
+        delivered(answer),
+        *(replace(one, sentences=one.sentences[:1]) for one in setting_words.setting_sections(answer.settings)[:1]),
+        *screw_words.setting_sections(answer),
+        lead(notes.MORE),
+        caution_words.short_section("order", mechanism.lifter, mechanism.mount),
     )
 
 
@@ -59,9 +35,3 @@ def _noted(answer: OrderAnswer) -> Iterator[tuple[str, tuple[str, ...]]]:
     for place, name in enumerate(answer.build.valves):
         wary = [found for found in answer.warnings if found.valve == place]
         yield name, tuple(notes.heeded(wary, answer.centrings[place]))
-
-
-def _setting(answer: OrderAnswer) -> tuple[Section, ...]:
-    table = setting_words.setting_table(answer.settings)
-    nuts = () if table is None else (Section("Setting the nuts", tuple(setting_words.setting_sentences()[:1]), table),)
-    return (*nuts, *setting_screws(answer))

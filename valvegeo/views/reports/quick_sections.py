@@ -6,7 +6,15 @@ from valvegeo.answers.quick import Quick
 from valvegeo.motion.marks.bench import RULE_LENGTH, RULE_REACH, RULE_SHARE
 from valvegeo.quantities.signs import is_nothing, longer, too
 from valvegeo.views.wording import caution_words, reading_words, words
-from valvegeo.views.wording.sections import Section
+from valvegeo.views.wording.sections import Section, hung, lead
+
+_NEXT = (
+    "for a length to order by, measure the pivot's height above the closed stem tip (it counts most), the roller, the "
+    "lobe lift, the checking pushrod, and the leans of stud, pushrod and lifter",
+    "python -m valvegeo template intake exhaust > build.csv says how to measure each; size then gives the length to "
+    "order and how sure it is, and read does so from the marks of several lengths",
+)
+"""What the serious answer takes."""
 
 
 def quick_sections(answer: Quick, unit: str = "in") -> tuple[Section, ...]:
@@ -17,21 +25,17 @@ def quick_sections(answer: Quick, unit: str = "in") -> tuple[Section, ...]:
     answer : Quick
     unit : {"in", "mm"}
         Of every length.
-
-    Returns
-    -------
-    tuple of Section
     """
     return (
-        Section(sentences=(headline(answer, unit),), tone="lead"),
-        Section(
-            parts=(
-                Section("marks", (_marks(answer, unit),)),
-                Section("stud", _on_a_stud(answer, unit)),
-                Section("stand", (_on_a_stand(answer, unit),)),
-                Section("sure", _how_sure(answer, unit)),
-                Section("next", _next()),
-            )
+        lead(headline(answer, unit)),
+        hung(
+            {
+                "marks": (_marks(answer, unit),),
+                "stud": _on_a_stud(answer, unit),
+                "stand": (_on_a_stand(answer, unit),),
+                "sure": _how_sure(answer, unit),
+                "next": _NEXT,
+            }
         ),
         caution_words.short_section("check"),
     )
@@ -91,18 +95,14 @@ def _on_a_stand(answer: Quick, unit: str) -> str:
     holds = "on a stand or shaft no length moves the pivot, so no length mends these marks"
     if answer.way == "untold":
         return f"{holds}; leave the stand where it is until the lines are read better"
+    pivot, move = ("high", "lowered") if answer.way == "long" else ("low", "shimmed up")
     if not answer.rule.is_within_reach:
-        return f"{holds}: the pivot is much too {_pivot(answer)}, and its height has to be measured"
+        return f"{holds}: the pivot is much too {pivot}, and its height has to be measured"
     by = words.length_in(abs(answer.rule.pivot_too_high), unit)
-    move = "lowered" if answer.way == "long" else "shimmed up"
     return (
-        f"{holds}: the pivot is too {_pivot(answer)} by about {by}, and the stand would have to be {move} by that. The "
+        f"{holds}: the pivot is too {pivot} by about {by}, and the stand would have to be {move} by that. The "
         "length to order is the one that leaves the lash or preload with the stand where it ends up"
     )
-
-
-def _pivot(answer: Quick) -> str:
-    return "high" if answer.way == "long" else "low"
 
 
 def _how_sure(answer: Quick, unit: str) -> tuple[str, ...]:
@@ -113,13 +113,3 @@ def _how_sure(answer: Quick, unit: str) -> tuple[str, ...]:
         f"answers of up to {words.length_in(RULE_REACH, unit)}"
     )
     return (rule, reading_words.PARTIAL_WIPE)
-
-
-def _next() -> tuple[str, ...]:
-    """Say what the serious answer takes."""
-    return (
-        "for a length to order by, measure the pivot's height above the closed stem tip (it counts most), the roller, "
-        "the lobe lift, the checking pushrod, and the leans of stud, pushrod and lifter",
-        "python -m valvegeo template intake exhaust > build.csv says how to measure each; size then gives the length "
-        "to order and how sure it is, and read does so from the marks of several lengths",
-    )

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable
 
-from valvegeo.answers.read import FitRead, ReadAnswer, ValveRead
+from valvegeo.answers.read import FitRead, ReadAnswer
 from valvegeo.motion.marks.bench import Card
-from valvegeo.motion.marks.fit import MarkFit, OddReading
+from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.quantities import BY_NAME
 from valvegeo.quantities.signs import too
 from valvegeo.records.reading import spoken
 from valvegeo.views.reports.size_sections import TOO
 from valvegeo.views.wording import caution_words, notes, reading_words, words
-from valvegeo.views.wording.sections import Section, Table
+from valvegeo.views.wording.sections import Section, Table, hung, lead
 
 
 def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
@@ -22,55 +22,44 @@ def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
     ----------
     answer : ReadAnswer
         Every valve that has marks has a length.
-
-    Returns
-    -------
-    tuple of Section
     """
-    found = {name: valve for name, valve in answer.valves.items() if isinstance(valve.found, FitRead)}
-    without = [valve for valve in answer.build.valves if valve not in found]
-    left = (f"no marks for {', '.join(without)}: left as measured",) if without else ()
+    reads = answer.reads
+    columns: dict[str, Callable[[str], str]] = {
+        "valve": str,
+        "set check to": lambda name: words.inches(
+            reads[name].ordered.trial_length + reads[name].fit.sizing.over_centres
+        ),
+        "order": lambda name: words.inches(reads[name].ordered.pushrod_length + reads[name].fit.sizing.over_centres),
+        "could be out by": lambda name: words.inches(reads[name].ordered.length_uncertainty),
+        "from last trial": lambda name: words.lengthened(reads[name].ordered.trial_length - reads[name].fit.length_now),
+        "look at again": lambda name: _look_at(reads[name].fit),
+    }
     return (
-        Section(sentences=(notes.measured_as([one.sizing for one in found.values()], TOO),), tone="lead"),
-        Section(table=_overview({name: one.found for name, one in found.items() if isinstance(one.found, FitRead)})),
-        Section(parts=tuple(notes.assumed(answer.build))),
-        *(_valve(name, valve, valve.found) for name, valve in found.items() if isinstance(valve.found, FitRead)),
-        Section(sentences=left),
+        lead(notes.measured_as([one.fit.sizing for one in reads.values()], TOO)),
+        Section(table=Table.of(reads, columns)),
+        hung({"assumed": notes.assumed(answer.build)}),
+        *(_valve(name, answer.valves[name].cards, read) for name, read in reads.items()),
+        Section(sentences=tuple(reading_words.unmarked(answer))),
         Section("About the marks", (reading_words.PARTIAL_WIPE, reading_words.NOT_SQUARE)),
         caution_words.short_section("check"),
     )
 
 
-def _valve(name: str, valve: ValveRead, read: FitRead) -> Section:
-    fit = read.fit
+def _valve(name: str, cards: Iterable[Card], read: FitRead) -> Section:
+    fit, may_move = read.fit, read.fit.sizing.is_worth_moving()
     return Section(
         title=f"{name}: {len(fit.readings)} readings",
         table=_readings(fit),
         parts=(
             Section("marks", (reading_words.last_mark(read), _explained(fit), *_understood(fit))),
-            Section("rule", tuple(_cards(valve.cards))),
-            Section("do", tuple(reading_words.to_do(read))),
+            Section("rule", tuple(_cards(cards))),
+            Section("do", tuple(reading_words.to_do(read)), parts=caution_words.if_moved(may_move)),
             Section("sure", tuple(reading_words.how_sure(read))),
             Section("expect", tuple(reading_words.to_expect(read))),
-            Section("won't fix", reading_words.beyond(read.fit.sizing, read.fit.centring, read.remedies)),
-            Section("warning", tuple(wary.sentence for wary in read.warnings), tone="heed"),
+            reading_words.beyond(fit.sizing, fit.centring, read.remedies),
+            Section(sentences=tuple(wary.sentence for wary in read.warnings), tone="heed"),
         ),
     )
-
-
-def _overview(reads: Mapping[str, FitRead]) -> Table:
-    rows = tuple(
-        (
-            name,
-            words.inches(read.ordered.trial_length + read.fit.sizing.over_centres),
-            words.inches(read.ordered.pushrod_length + read.fit.sizing.over_centres),
-            words.inches(read.ordered.length_uncertainty),
-            words.longer_or_shorter(read.ordered.trial_length - read.fit.length_now),
-            _look_at(read.fit),
-        )
-        for name, read in reads.items()
-    )
-    return Table(("valve", "set check to", "order", "could be out by", "from last trial", "look at again"), rows)
 
 
 def _look_at(fit: MarkFit) -> str:
@@ -103,32 +92,27 @@ def _understood(fit: MarkFit) -> list[str]:
 
 
 def _readings(fit: MarkFit) -> Table:
-    rows = tuple(
-        (
-            reading.trial,
-            words.typed_inches(reading.pushrod_length),
-            spoken(reading.station),
-            words.typed_inches(reading.from_inboard_edge),
-            words.inches(expected),
-            f"{round(residual, 3) + 0.0:+.3f} in",
-        )
-        for reading, expected, residual in zip(fit.readings, fit.expected, fit.residuals, strict=True)
-    )
-    return Table(("trial", "length", "station", "read", "expected", "off by"), rows)
+    columns: dict[str, Callable[[int], str]] = {
+        "trial": lambda at: fit.readings[at].trial,
+        "length": lambda at: words.typed_inches(fit.readings[at].pushrod_length),
+        "station": lambda at: spoken(fit.readings[at].station),
+        "read": lambda at: words.typed_inches(fit.readings[at].from_inboard_edge),
+        "expected": lambda at: words.inches(fit.expected[at]),
+        "off by": lambda at: f"{words.plus(fit.residuals[at])} in",
+    }
+    return Table.of(range(len(fit.readings)), columns)
 
 
 def _explained(fit: MarkFit) -> str:
     height = float(fit.check_pivot_height)
-    counted, without = ("the readings are", "") if fit.odd is None else ("the others are", _left_out(fit.odd))
+    counted, without = (
+        ("the readings are", "") if fit.odd is None else ("the others are", f"{fit.odd.reading.place} does not count, ")
+    )
     typically = f"typically {words.inches(fit.reading_rms)} from where they should be"
     return (
         f"pivot {words.inches(abs(height))} {'above' if height > 0 else 'below'} the stem tip at the build's check, "
         f"{words.inches(fit.stud_offset)} from the valve's axis; {without}{counted} {typically}"
     )
-
-
-def _left_out(odd: OddReading) -> str:
-    return f"{odd.reading.place} does not count, "
 
 
 def _cards(cards: Iterable[Card]) -> list[str]:

@@ -2,65 +2,55 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 
 from valvegeo.answers.read import FitRead, ReadAnswer
-from valvegeo.views.wording import caution_words, centring_words, notes, words
-from valvegeo.views.wording.sections import Section
-
-_HEAD = ("valve", "from last trial", "turns", "set to", "order", "±", "ink: no half full", "centred")
+from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, words
+from valvegeo.views.wording.sections import Section, Table, hung, lead
+from valvegeo.views.wording.words import sentence
 
 
 def read_short(answer: ReadAnswer) -> tuple[Section, ...]:
-    """Say what `read` answers, in one screen for two valves.
-
-    Parameters
-    ----------
-    answer : ReadAnswer
-        Every valve that has marks has a length.
-
-    Returns
-    -------
-    tuple of Section
-    """
-    reads = {name: valve.found for name, valve in answer.valves.items() if isinstance(valve.found, FitRead)}
+    """Say what `read` answers, in one screen for two valves."""
+    reads = answer.reads
     valves = [read.fit.sizing for read in reads.values()]
-    without = [valve for valve in answer.build.valves if valve not in reads]
-    left = (f"No marks for {', '.join(without)}: left as measured.",) if without else ()
+    legend = {
+        "set to": (notes.HOW_SET,),
+        "ink": ("what it should show then, from the inboard edge: if it does, order",),
+        "order": (notes.ordered_for(valves),),
+        "assumed": notes.assumed(answer.build),
+        "turns": notes.how_turns(valves),
+    }
     return (
-        Section(sentences=(f"What to set and order, by the marks. {notes.measured_as(valves)}",), tone="lead"),
-        Section(table=notes.with_turns(_HEAD, [_row(name, read) for name, read in reads.items()])),
-        Section(
-            parts=(
-                Section("set to", ("set the checking pushrod to this for zero lash, ink the tip, turn by hand",)),
-                Section("ink", ("what it should show then, from the inboard edge: if it does, order",)),
-                Section("order", (notes.ordered_for(valves),)),
-                *notes.assumed(answer.build),
-                *notes.how_turns(valves),
-            )
-        ),
+        lead(f"What to set and order, by the marks. {notes.measured_as(valves)}"),
+        Section(table=notes.with_turns(Table.of(reads, _columns(reads)))),
+        hung(legend),
         notes.of_valves((name, tuple(_noted(read))) for name, read in reads.items()),
-        Section(sentences=left, tone="lead"),
-        Section(sentences=(notes.MORE,), tone="lead"),
+        lead(*(sentence(said) for said in reading_words.unmarked(answer))),
+        lead(notes.MORE),
         caution_words.short_section("check"),
     )
 
 
-def _row(name: str, read: FitRead) -> tuple[str, ...]:
-    fit, ordered = read.fit, read.ordered
-    over, mechanism = fit.sizing.over_centres, fit.sizing.mechanism
-    shown = read.next if mechanism.length_moves_pivot else fit.sizing.checked_sweep  # a stand stays where it is
-    change = ordered.trial_length - fit.length_now
-    return (
-        name,
-        notes.change(change),
-        words.turns(change, fit.sizing.valvetrain.thread),
-        words.three(ordered.trial_length + over),
-        words.three(ordered.pushrod_length + over),
-        words.three(read.budget.half_width),
-        notes.ink(shown, mechanism),
-        centring_words.verdict(fit.centring),
-    )
+def _columns(reads: Mapping[str, FitRead]) -> dict[str, Callable[[str], str]]:
+    return {
+        "valve": str,
+        "from last trial": lambda name: notes.change(reads[name].ordered.trial_length - reads[name].fit.length_now),
+        "turns": lambda name: words.turns(
+            reads[name].ordered.trial_length - reads[name].fit.length_now, reads[name].fit.sizing.valvetrain.thread
+        ),
+        "set to": lambda name: words.three(reads[name].ordered.trial_length + reads[name].fit.sizing.over_centres),
+        "order": lambda name: words.three(reads[name].ordered.pushrod_length + reads[name].fit.sizing.over_centres),
+        "±": lambda name: words.three(reads[name].budget.half_width),
+        "ink: no half full": lambda name: _ink(reads[name]),
+        "centred": lambda name: centring_words.verdict(reads[name].fit.centring),
+    }
+
+
+def _ink(read: FitRead) -> str:
+    sizing = read.fit.sizing
+    shown = read.next if sizing.mechanism.length_moves_pivot else sizing.checked_sweep  # a stand stays where it is
+    return notes.ink(shown, sizing.mechanism)
 
 
 def _noted(read: FitRead) -> Iterator[str]:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.motion.sweep import SWEEP_ALLOWANCE
 from valvegeo.quantities.signs import is_nothing
 from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, screw_words, stand_words, words
-from valvegeo.views.wording.sections import Section, Table
+from valvegeo.views.wording.sections import Section, Table, hung, lead
 
 TOO = "Below they stand ball centre to ball centre too."
 """Behind the first words of what is said of checks, where those are measured otherwise."""
@@ -15,19 +17,15 @@ TOO = "Below they stand ball centre to ball centre too."
 def size_sections(answer: SizeAnswer) -> tuple[Section, ...]:
     """Say everything that `size` answers.
 
-    Parameters
-    ----------
-    answer : SizeAnswer
-
     Returns
     -------
     tuple of Section
         The valves' sections name their figures.
     """
     return (
-        Section(sentences=(notes.measured_as([one.sizing for one in answer.valves], TOO),), tone="lead"),
+        lead(notes.measured_as([one.sizing for one in answer.valves], TOO)),
         Section(table=_overview(answer)),
-        Section(parts=tuple(notes.assumed(answer.build))),
+        hung({"assumed": notes.assumed(answer.build)}),
         *(_valve(one) for one in answer.valves),
         caution_words.short_section("check"),
     )
@@ -40,11 +38,11 @@ def _valve(one: ValveSize) -> Section:
         figure=one.name,
         parts=(
             Section("now", _now(one)),
-            Section("do", _to_do(one)),
+            Section("do", _to_do(one), parts=caution_words.if_moved(valve.is_worth_moving())),
             Section("after", _after(one)),
             Section("sure", _how_sure(one)),
-            Section("won't fix", reading_words.beyond(valve, one.ordered, one.remedies)),
-            Section("warning", tuple(wary.sentence for wary in one.warnings), tone="heed"),
+            reading_words.beyond(valve, one.ordered, one.remedies),
+            Section(sentences=tuple(wary.sentence for wary in one.warnings), tone="heed"),
         ),
     )
 
@@ -133,33 +131,24 @@ def _after(one: ValveSize) -> tuple[str, ...]:
 def _overview(answer: SizeAnswer) -> Table:
     """Tabulate the answer, a row a valve; on a stand with the stand where it is."""
     worth = bool(answer.sizing.is_worth_moving().any())
-    head = (
-        "valve",
-        "sweep",
-        "after",
-        "length",
-        "set to",
-        "order",
-        "centred",
-        *((f"or move {_worth_moving(answer)}",) if worth else ()),
-    )
-    rows = []
-    for one in answer.valves:
-        valve, ordered = one.sizing, one.sizing.ordered
-        cells = (
-            words.inches(valve.checked.sweep_width),
-            words.inches(ordered.sweep_width),
-            words.longer_or_shorter(ordered.length_change),
-            words.inches(ordered.trial_length + valve.over_centres),
-            words.inches(ordered.pushrod_length + valve.over_centres),
-            centring_words.in_a_word(one.ordered),
-            *((stand_words.shim(valve) if valve.is_worth_moving() else "",) if worth else ()),
-        )
-        rows.append((one.name, *(cell.replace(" in", "", 1) for cell in cells)))
-    return Table(head, tuple(rows))
+    columns: dict[str, Callable[[ValveSize], str]] = {
+        "valve": lambda one: one.name,
+        "sweep": lambda one: words.three(one.sizing.checked.sweep_width),
+        "after": lambda one: words.three(one.sizing.ordered.sweep_width),
+        "length": lambda one: words.lengthened(one.sizing.ordered.length_change, words.three),
+        "set to": lambda one: words.three(one.sizing.ordered.trial_length + one.sizing.over_centres),
+        "order": lambda one: words.three(one.sizing.ordered.pushrod_length + one.sizing.over_centres),
+        "centred": lambda one: centring_words.in_a_word(one.ordered),
+        **({f"or move {_worth_moving(answer)}": _moved} if worth else {}),
+    }
+    return Table.of(answer.valves, columns)
 
 
 def _worth_moving(answer: SizeAnswer) -> str:
     """Name what is worth moving: ``stand``."""
     worth = (one.sizing.mechanism for one in answer.valves if one.sizing.is_worth_moving())
     return " or ".join(dict.fromkeys(words.mount_of(mechanism).noun for mechanism in worth))
+
+
+def _moved(one: ValveSize) -> str:
+    return stand_words.shim(one.sizing, words.three) if one.sizing.is_worth_moving() else ""

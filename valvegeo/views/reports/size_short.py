@@ -2,72 +2,63 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.views.wording import caution_words, centring_words, notes, screw_words, words
-from valvegeo.views.wording.sections import Section
-
-_HEAD = ("valve", "change", "turns", "set to", "order", "±", "catalogue", "ink: no half full", "centred")
+from valvegeo.views.wording.sections import Section, Table, hung, lead
 
 
 def size_short(answer: SizeAnswer) -> tuple[Section, ...]:
-    """Say what `size` answers, in one screen for two valves.
-
-    Parameters
-    ----------
-    answer : SizeAnswer
-
-    Returns
-    -------
-    tuple of Section
-    """
+    """Say what `size` answers, in one screen for two valves."""
     convention = notes.measured_as([one.sizing for one in answer.valves])
     return (
-        Section(sentences=(f"What to set, and what to order. {convention}",), tone="lead"),
-        Section(table=notes.with_turns(_HEAD, [_row(one) for one in answer.valves])),
-        Section(parts=tuple(_legend(answer))),
+        lead(f"What to set, and what to order. {convention}"),
+        Section(table=notes.with_turns(Table.of(answer.valves, _COLUMNS))),
+        hung(_legend(answer)),
         notes.of_valves((one.name, tuple(_noted(one))) for one in answer.valves),
-        Section(sentences=(notes.MORE,), tone="lead"),
+        lead(notes.MORE),
         caution_words.short_section("check"),
     )
 
 
-def _row(one: ValveSize) -> tuple[str, ...]:
-    valve, ordered = one.sizing, one.sizing.ordered
-    over = valve.over_centres
-    least, most = float(one.serving.length_least), float(one.serving.length_most)
-    ends = f"{words.three(least + over)} to {words.three(most + over)}" if least <= most else words.NO_NUMBER
-    change = ordered.trial_length - valve.checked.pushrod_length
-    return (
-        one.name,
-        notes.change(change),
-        words.turns(change, valve.valvetrain.thread),
-        words.three(ordered.trial_length + over),
-        words.three(ordered.pushrod_length + over),
-        words.three(one.length_to_order.half_width),
-        ends,
-        notes.ink(one.at_trial, valve.mechanism),
-        centring_words.verdict(one.ordered),
-    )
+def _serving(one: ValveSize) -> str:
+    over, least, most = one.sizing.over_centres, float(one.serving.length_least), float(one.serving.length_most)
+    return f"{words.three(least + over)} to {words.three(most + over)}" if least <= most else words.NO_NUMBER
 
 
-def _legend(answer: SizeAnswer) -> Iterator[Section]:
+_COLUMNS: dict[str, Callable[[ValveSize], str]] = {
+    "valve": lambda one: one.name,
+    "change": lambda one: notes.change(one.sizing.ordered.trial_length - one.sizing.checked.pushrod_length),
+    "turns": lambda one: words.turns(
+        one.sizing.ordered.trial_length - one.sizing.checked.pushrod_length, one.sizing.valvetrain.thread
+    ),
+    "set to": lambda one: words.three(one.sizing.ordered.trial_length + one.sizing.over_centres),
+    "order": lambda one: words.three(one.sizing.ordered.pushrod_length + one.sizing.over_centres),
+    "±": lambda one: words.three(one.length_to_order.half_width),
+    "catalogue": _serving,
+    "ink: no half full": lambda one: notes.ink(one.at_trial, one.sizing.mechanism),
+    "centred": lambda one: centring_words.verdict(one.ordered),
+}
+
+
+def _legend(answer: SizeAnswer) -> dict[str, tuple[str, ...]]:
     """Say what the columns are, and what to do with them."""
     within = max(float(one.uncertainty.marks_within) for one in answer.valves)
-    yield Section("set to", ("set the checking pushrod to this for zero lash, ink the tip, turn by hand",))
-    yield Section(
-        "ink",
-        (
-            f"predicted, from the inboard edge, with that: if yours is not within {words.three(within)} of it, measure "
-            "again before ordering",
-        ),
+    ink = (
+        f"predicted, from the inboard edge, with that: if yours is not within {words.three(within)} of it, measure "
+        "again before ordering"
     )
-    yield Section("order", (notes.ordered_for([one.sizing for one in answer.valves]),))
-    if any(one.ordered.ink_decides for one in answer.valves):
-        yield Section("centred", (centring_words.ONLY_INK,))
-    yield from notes.assumed(answer.build)
-    yield from notes.how_turns([one.sizing for one in answer.valves])
+    decides = any(one.ordered.ink_decides for one in answer.valves)
+    valves = [one.sizing for one in answer.valves]
+    return {
+        "set to": (notes.HOW_SET,),
+        "ink": (ink,),
+        "order": (notes.ordered_for(valves),),
+        "centred": (centring_words.ONLY_INK,) if decides else (),
+        "assumed": notes.assumed(answer.build),
+        "turns": notes.how_turns(valves),
+    }
 
 
 def _noted(one: ValveSize) -> Iterator[str]:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Iterable
+
+import numpy as np
+from numpy.typing import ArrayLike
 
 from valvegeo.shop.cautions import BY_KEY
 from valvegeo.shop.hazards.caution import Step
@@ -13,65 +16,42 @@ FULL_LIST = "every caution, step by step: python -m valvegeo cautions"
 """Where the rest stands."""
 
 
-def line(key: str) -> str:
-    """Say a hazard in one line, at the place where it is met."""
-    return BY_KEY[key].line
+def met(*keys: str, in_full: bool = False) -> Section:
+    """Place hazards where they are met, a line each or in full."""
+    found = (BY_KEY[key] for key in keys)
+    return Section(sentences=tuple(one.words if in_full else one.line for one in found), tone="caution")
 
 
-def three_lines(step: Step, lifters: Collection[str] = (), mounts: Collection[str] = ()) -> tuple[str, ...]:
-    """Say what stops damage at a step, a line each, and where the full list is.
-
-    Parameters
-    ----------
-    step : str
-    lifters, mounts : collection of str
-        Of the engine's valves; see :func:`valvegeo.shop.heeding.heeded`.
-
-    Returns
-    -------
-    tuple of str
-    """
-    return (*lines(step, lifters, mounts), FULL_LIST)
+def if_moved(is_moved: object) -> tuple[Section, ...]:
+    """Place what to heed where a stand is moved, or might be."""
+    return (met("shims_and_oil"),) if is_moved else ()
 
 
-def lines(step: Step, lifters: Collection[str] = (), mounts: Collection[str] = ()) -> tuple[str, ...]:
-    """Say what stops damage at a step, where another place already says where the full list is."""
-    return tuple(one.line for one in stopping(step, lifters, mounts))
+def stopping_at(step: Step) -> Section:
+    """Place what stops damage at a step, where another place already says where the full list is."""
+    return met(*(one.key for one in stopping(step)))
 
 
-def short_section(step: Step, lifters: Collection[str] = (), mounts: Collection[str] = ()) -> Section:
+def three_lines(step: Step, lifters: ArrayLike = (), mounts: ArrayLike = ()) -> tuple[str, ...]:
+    """Say what stops damage at a step, a line each, and where the full list is; of an engine's lifters and mounts."""
+    return (*(one.line for one in stopping(step, _each(lifters), _each(mounts))), FULL_LIST)
+
+
+def short_section(step: Step, lifters: ArrayLike = (), mounts: ArrayLike = ()) -> Section:
     """Put :func:`three_lines` under the step's title."""
     return Section(STEPS[step], three_lines(step, lifters, mounts), tone="caution")
 
 
-def after_changes(changes: Iterable[str], lifters: Collection[str], mounts: Collection[str]) -> Section:
-    """Say what to check again after changes, a line each: what stops damage, and what only such changes ask for.
-
-    Parameters
-    ----------
-    changes : iterable of str
-        Quantities that have changed.
-    lifters, mounts : collection of str
-        Of the engine's valves.
-
-    Returns
-    -------
-    Section
-    """
+def after_changes(changes: Iterable[str], lifters: ArrayLike, mounts: ArrayLike) -> Section:
+    """Say what to check again after quantities have changed: what stops damage, and what only such changes ask for."""
     step: Step = "change"
-    here = heeded(step, lifters, mounts, changes)
+    here = heeded(step, _each(lifters), _each(mounts), changes)
     said = tuple(one.line for one in here if step in one.stops or one.only_after or one.only_for)
     return Section(STEPS[step], (*said, FULL_LIST), tone="caution")
 
 
 def full_list() -> tuple[Section, ...]:
-    """Say every caution by step: in full where it is first met, in one line at later steps.
-
-    Returns
-    -------
-    tuple of Section
-        One a step.
-    """
+    """Say every caution, a section a step: in full where it is first met, in one line at later steps."""
     said: set[str] = set()
     sections = []
     for step, title in STEPS.items():
@@ -80,3 +60,7 @@ def full_list() -> tuple[Section, ...]:
         said |= {one.key for one in here}
         sections.append(Section(title, sentences, tone="caution"))
     return tuple(sections)
+
+
+def _each(of: ArrayLike) -> list[str]:
+    return [str(one) for one in np.ravel(of)]

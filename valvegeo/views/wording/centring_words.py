@@ -7,7 +7,7 @@ from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case
 from valvegeo.motion.sweep import Band
 from valvegeo.quantities import USABLE_SWEEP
-from valvegeo.quantities.signs import is_nothing, side
+from valvegeo.quantities.signs import is_nothing
 from valvegeo.views.wording import words
 
 INK_DECIDES = "the ink decides"
@@ -44,7 +44,7 @@ def in_a_word(centring: Centring) -> str:
     """Say in a table whether a band is centred."""
     if centring.is_centred:
         return "yes"
-    return f"{'NO' if centring.is_off else 'ink decides'}: {words.side(centring.middle)}"
+    return f"{'NO' if centring.is_off else 'ink decides'}: {words.side(centring.middle, words.three)}"
 
 
 def verdict(centring: Centring) -> str:
@@ -54,9 +54,8 @@ def verdict(centring: Centring) -> str:
 
 def off_briefly(centring: Centring) -> str:
     """Say in a line that a band is off centre, that length does not mend it, and where it stands what would."""
-    off = float(centring.middle)
-    where = f"{words.three(abs(off))} {side(off)} of centre"
-    return f"{where}, and length won't fix it: --details says what would, with its cautions"
+    where = words.side(centring.middle, words.three)
+    return f"{where} of centre, and length won't fix it: --details says what would, with its cautions"
 
 
 def if_off(centring: Centring, mended: str) -> str:

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import partial
+from operator import attrgetter
 
-from valvegeo.answers.later import Outcome
-from valvegeo.quantities.signs import is_nothing, longer, out_or_back, side
+from numpy.typing import ArrayLike
+
+from valvegeo.answers.later import InPlace, Outcome
+from valvegeo.quantities.signs import is_nothing, out_or_back
 from valvegeo.records.cells.threads import read_thread
 from valvegeo.shop.changes import HOT
 from valvegeo.views.wording import screw_words, words
-from valvegeo.views.wording.reading_words import sentence
 from valvegeo.views.wording.sections import Table
+from valvegeo.views.wording.words import sentence
 
 _LOUD = {"later.held_open": "HELD OPEN", "later.loose": "LOOSE", "later.plunger_full": "HELD OPEN"}
 """Code of what is wrong with lash or preload -> how a table says it."""
@@ -37,8 +41,9 @@ def wanted(found: Outcome, unit: str = "in") -> str:
     declared = words.typed_in(getattr(mechanism, setting), unit)
     held = "" if mechanism.length_moves_pivot else f", {words.held_where_it_is(mechanism)}"
     held += f" and {screw_words.AS_CHECKED}" if mechanism.length_moves_screw else ""
-    length, by = words.length_in(found.wanted.pushrod_length, unit), float(found.together.length_shift)
-    than = "the same as before" if is_nothing(by) else f"{_by(by, unit)} {longer(by)} than before"
+    length, by = words.length_in(found.wanted.pushrod_length, unit), found.together.length_shift
+    changed = words.lengthened(by, partial(words.length_in, unit=unit), "")
+    than = f"{changed} than before" if changed else "the same as before"
     loud = "" if found.off_for_good is None else f"; {found.off_for_good.sentence}"
     hot = f" hot (where {setting} is set cold, leave the heat out)" if HOT in found.table.shifts else ""
     return f"the valve wants a pushrod of {length}, {than}, for {declared} {setting}{hot}{held}{loud}"
@@ -61,16 +66,16 @@ def in_place(found: Outcome, unit: str = "in") -> tuple[str, ...]:
     On a stand nothing can be set again but by moving the stand, so that both are said of the stand where it is.
     """
     before, after = found.before, found.after
-    moved = float(found.together.centre_shift)
-    middle = "its middle stays" if is_nothing(moved) else f"its middle moves {_by(moved, unit)} {side(moved)}"
-    widths = f"from {_by(before.sweep_width, unit)} to {_by(after.sweep_width, unit)} wide"
+    moved, write = found.together.centre_shift, partial(words.length_in, unit=unit)
+    middle = "stays" if is_nothing(moved) else f"moves {words.side(moved, write)}"
+    widths = f"from {write(before.sweep_width)} to {write(after.sweep_width)} wide"
     loud = "" if found.off_flat is None else f": {found.off_flat.sentence}"
-    band = f"the band goes {widths}, {middle}{loud}"
-    has, verb = words.typed_in(before.pushrod_length, unit), words.mount_of(found.mechanism).verb
-    kept = f"the {has} pushrod kept, and the {verb}"
-    if words.mount_of(found.mechanism).turned:
-        return (f"{kept}: {band}{_screw(found, unit)}", f"nothing set again: {_slack(found, unit)}")
-    return (f"{kept}: {band}", _slack(found, unit))
+    band = f"the band goes {widths}, its middle {middle}{loud}"
+    has, mount = words.typed_in(before.pushrod_length, unit), words.mount_of(found.mechanism)
+    kept = f"the {has} pushrod kept, and the {mount.verb}: {band}"
+    if mount.turned:
+        return (f"{kept}{_screw(found, unit)}", f"nothing set again: {_slack(found, unit)}")
+    return (kept, _slack(found, unit))
 
 
 def _screw(found: Outcome, unit: str) -> str:
@@ -81,27 +86,32 @@ def _screw(found: Outcome, unit: str) -> str:
     thread = read_thread(str(found.mechanism.screw_thread))
     loud = "" if found.out_of_thread is None else f": {found.out_of_thread.sentence}"
     turns = f"{abs(thread.turns(by)):.2f} turns of {thread.name}"
-    how = "stays" if is_nothing(by) else f"goes {_by(by, unit)} {out_or_back(by)}, {turns}"
+    how = "stays" if is_nothing(by) else f"goes {words.length_in(abs(by), unit)} {out_or_back(by)}, {turns}"
     return f"; the screw {how}{loud}"
 
 
 def overview(valves: Mapping[str, Outcome], unit: str = "in") -> Table:
     """Tabulate what each valve wants and what the pushrod in place would do: a row a valve."""
+    write = partial(words.number_in, unit=unit)
 
-    def row(name: str, found: Outcome) -> tuple[str, ...]:
-        by, before, after = float(found.together.length_shift), found.before, found.after
-        change = "same" if is_nothing(by) else f"{words.number_in(abs(by), unit)} {longer(by)}"
-        lengths = (found.wanted.pushrod_length, before.pushrod_length)
-        widths = (words.number_in(one.sweep_width, unit) for one in (before, after))
-        slacks = (words.number_in(one.slack, unit) for one in (before, after))
+    def changed(of: Callable[[InPlace], ArrayLike], found: Outcome) -> str:
+        return f"{write(of(found.before))} to {write(of(found.after))}"
+
+    def idle(found: Outcome) -> str:
         loud = "" if found.unset is None else f": {_LOUD[found.unset.code]}"
-        wants, has = (words.number_in(length, unit) for length in lengths)
-        off = "" if found.off_flat is None else ": OFF FLAT"
-        idle = f"{found.mechanism.setting_name} {' to '.join(slacks)}{loud}"
-        return (name, wants, change, has, f"{' to '.join(widths)}{off}", idle)
+        return f"{found.mechanism.setting_name} {changed(attrgetter('slack'), found)}{loud}"
 
-    head = ("valve", f"wants [{unit}]", "by", "in place", "its sweep", "if nothing is set again")
-    return Table(head, tuple(row(name, found) for name, found in valves.items()))
+    columns: dict[str, Callable[[str], str]] = {
+        "valve": str,
+        f"wants [{unit}]": lambda name: write(valves[name].wanted.pushrod_length),
+        "by": lambda name: words.lengthened(valves[name].together.length_shift, write, "same"),
+        "in place": lambda name: write(valves[name].before.pushrod_length),
+        "its sweep": lambda name: (
+            changed(attrgetter("sweep_width"), valves[name]) + ("" if valves[name].off_flat is None else ": OFF FLAT")
+        ),
+        "if nothing is set again": lambda name: idle(valves[name]),
+    }
+    return Table.of(valves, columns)
 
 
 def shift_table(found: Outcome, unit: str = "in") -> Table:
@@ -124,7 +134,3 @@ def _slack(found: Outcome, unit: str) -> str:
     if setting == "preload" and after > before:
         said += f" of the {words.typed_in(found.mechanism.plunger_travel, unit)} that the plunger has"
     return said if found.unset is None else f"{said}: {found.unset.sentence}"
-
-
-def _by(length: object, unit: str) -> str:
-    return words.length_in(abs(float(length)), unit)  # type: ignore[arg-type]

@@ -17,17 +17,9 @@ def listed_length(length: OrderedLength) -> str:
 
 
 def measured_over(length: OrderedLength) -> str:
-    """Say all that fixes a pushrod's length besides the number: convention, balls, holes, and flats for the oil.
+    """Say all that fixes the length of a pushrod with its ends alike: convention, balls, holes, flats for the oil.
 
-    Parameters
-    ----------
-    length : OrderedLength
-        With its ends alike.
-
-    Returns
-    -------
-    str
-        Sizes in the unit of the length: ``overall, over 0.3125 in balls with 0.100 in flats for the oil holes``.
+    Sizes are in the length's own unit: ``overall, over 0.3125 in balls with 0.100 in flats for the oil holes``.
     """
     said = CONVENTIONS[length.measured_as].said
     if np.isnan(length.ball_diameter):

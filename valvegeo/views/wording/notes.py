@@ -13,7 +13,6 @@ from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Sweep
 from valvegeo.quantities import BY_NAME, Quantity
-from valvegeo.quantities.signs import is_nothing, longer
 from valvegeo.records.files.build_file import Build
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.views.wording import centring_words, screw_words, stand_words, words
@@ -24,6 +23,9 @@ MOST = 3
 
 MORE = "The whole story of each valve: the same command with --details."
 """Where the rest stands."""
+
+HOW_SET = "set the checking pushrod to this for zero lash, ink the tip, turn by hand"
+"""What is done with the length to set."""
 
 HOW_TURNS = "name the checking pushrod's thread in the build file and they stand here too; threads differ"
 """How a change is told in turns of a thread that nobody named."""
@@ -54,10 +56,7 @@ def measured_as(valves: Sequence[Sizing], too: str = "") -> str:
 
 def change(by: ArrayLike) -> str:
     """Say which way a length changes, as short as a cell is: ``0.200 shorter``."""
-    length = float(by)  # type: ignore[arg-type]
-    if is_nothing(length):
-        return "none"
-    return f"{words.three(abs(length))} {longer(length)}"
+    return words.lengthened(by, words.three, "none")
 
 
 def ink(marks: Sweep, mechanism: Mechanism) -> str:
@@ -66,17 +65,18 @@ def ink(marks: Sweep, mechanism: Mechanism) -> str:
     return " ".join(words.three(mechanism.from_inboard_edge(x)) for x in stations)
 
 
-def with_turns(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Table:
-    """Tabulate; without the column of turns where it is empty, since no thread is named or nothing is to be turned."""
-    place = list(head).index(_TURNS)
-    kept = [at for at in range(len(head)) if at != place or any(row[at] for row in rows)]
-    return Table(tuple(head[at] for at in kept), tuple(tuple(row[at] for at in kept) for row in rows))
+def with_turns(table: Table) -> Table:
+    """Leave out the column of turns where it is empty, since no thread is named or nothing is to be turned."""
+    place = table.head.index(_TURNS)
+    if any(row[place] for row in table.rows):
+        return table
+    head, *rows = (line[:place] + line[place + 1 :] for line in (table.head, *table.rows))
+    return Table(head, tuple(rows), table.names)
 
 
-def how_turns(valves: Sequence[Sizing]) -> Iterator[Section]:
+def how_turns(valves: Sequence[Sizing]) -> tuple[str, ...]:
     """Say how a change is told in turns where somebody's thread is not named."""
-    if any(valve.valvetrain.thread is None for valve in valves):
-        yield Section(_TURNS, (HOW_TURNS,))
+    return (HOW_TURNS,) if any(valve.valvetrain.thread is None for valve in valves) else ()
 
 
 LESS_SURE = "lengths are less sure with these: `size` says by how much"
@@ -85,7 +85,7 @@ LESS_SURE = "lengths are less sure with these: `size` says by how much"
 _COUNTED = "the ± counts how far engines are from these; measured, it is smaller"
 
 
-def assumed(build: Build, told: str = _COUNTED) -> Iterator[Section]:
+def assumed(build: Build, told: str = _COUNTED) -> tuple[str, ...]:
     """Say which usual values stand in for measurements that were not made, valves with the same ones together.
 
     Parameters
@@ -94,10 +94,10 @@ def assumed(build: Build, told: str = _COUNTED) -> Iterator[Section]:
     told : str
         What they do.
 
-    Yields
-    ------
-    Section
-        None where all is measured.
+    Returns
+    -------
+    tuple of str
+        Empty where all is measured.
     """
     of_names: dict[tuple[str, ...], list[str]] = {}
     for name in build:
@@ -108,8 +108,7 @@ def assumed(build: Build, told: str = _COUNTED) -> Iterator[Section]:
         for names, valves in of_names.items()
         if names
     ]
-    if said:
-        yield Section("assumed", (*said, told))
+    return (*said, told) if said else ()
 
 
 def _usual(name: str, valves: Iterable[Valvetrain]) -> str:
@@ -169,10 +168,6 @@ def of_valves(noted: Iterable[tuple[str, Sequence[str]]]) -> Section:
     ----------
     noted : iterable of (str, sequence of str)
         Name of a valve and its notes, what weighs most first.
-
-    Returns
-    -------
-    Section
     """
     parts = []
     for name, said in noted:

@@ -5,11 +5,14 @@ Lengths are in inches with three decimals; a supplier's own length stands in the
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 
 import numpy as np
+from numpy.typing import ArrayLike
 
-from valvegeo.answers.order import OrderAnswer
+from valvegeo.answers.order import OrderAnswer, ValveOrder
+from valvegeo.answers.ordered_length import OrderedLength
 from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
@@ -20,10 +23,10 @@ from valvegeo.views.wording.sections import Table
 from valvegeo.views.wording.words import as_typed, three, typed_in, typed_inches
 
 
-def signed(value: object) -> str:
-    """Write signed inches with three decimals; nothing for a missing one."""
-    number = round(float(value), 3) + 0.0  # type: ignore[arg-type]
-    return "" if np.isnan(number) else "0.000" if number == 0.0 else f"{number:+.3f}"
+def signed(value: ArrayLike) -> str:
+    """Write signed inches with three decimals, nothing without its sign; nothing for a missing one."""
+    rounded = round(float(value), 3)  # type: ignore[arg-type]
+    return three(rounded) if rounded == 0.0 else words.plus(rounded)
 
 
 def headline(order: Order) -> str:
@@ -42,23 +45,16 @@ def headline(order: Order) -> str:
 
 def sheet_table(answer: OrderAnswer) -> Table:
     """Tabulate what to write to the supplier: a row a length, in its convention with the others beside it."""
-    columns = (one.column for one in CONVENTIONS.values())
-    head = ("pushrod", "pieces", "order as", "ball", "flat", *columns, "hole")
-    return Table(
-        head,
-        tuple(
-            (
-                one.label,
-                str(len(one.valves) + answer.spares),
-                f"{listed_length(one)} {CONVENTIONS[one.measured_as].column}",
-                as_typed(one.ball_diameter),
-                as_typed(one.end_flat),
-                *(in_convention(one, name) for name in CONVENTIONS),
-                as_typed(one.gauge_hole),
-            )
-            for one in answer.lengths
-        ),
-    )
+    columns: dict[str, Callable[[OrderedLength], str]] = {
+        "pushrod": lambda one: one.label,
+        "pieces": lambda one: str(len(one.valves) + answer.spares),
+        "order as": lambda one: f"{listed_length(one)} {CONVENTIONS[one.measured_as].column}",
+        "ball": lambda one: as_typed(one.ball_diameter),
+        "flat": lambda one: as_typed(one.end_flat),
+        **{how.column: partial(in_convention, convention=name) for name, how in CONVENTIONS.items()},
+        "hole": lambda one: as_typed(one.gauge_hole),
+    }
+    return Table.of(answer.lengths, columns)
 
 
 def sheet_sentences(answer: OrderAnswer) -> list[str]:
@@ -149,23 +145,19 @@ def who(answer: OrderAnswer) -> list[str]:
 
 def valve_table(answer: OrderAnswer) -> Table:
     """Tabulate what each valve gets, at which cost, with what has to be made for those that the stock leaves."""
+    lengths = {one.label: in_convention(one, "ball_centre") for one in answer.lengths}
     standing = bool(answer.order.mechanism.length_moves_setting.any())
-    head = ("valve", "pushrod", "length", "off", "sweep", "middle", *(("lash/preload",) if standing else ()), "cost")
-    listed = {one.label: one for one in answer.lengths}
-    rows = tuple(
-        (
-            one.name,
-            one.stock_label or "NONE",
-            in_convention(listed[one.stock_label], "ball_centre") if one.stock_label in listed else "",
-            signed(one.length_error),
-            three(one.sweep_width),
-            signed(one.sweep_centre),
-            *((three(one.setting),) if standing else ()),
-            three(one.penalty),
-        )
-        for one in answer.valves
-    )
-    return Table(head, rows, names=2)
+    columns: dict[str, Callable[[ValveOrder], str]] = {
+        "valve": lambda one: one.name,
+        "pushrod": lambda one: one.stock_label or "NONE",
+        "length": lambda one: lengths.get(one.stock_label, ""),
+        "off": lambda one: signed(one.length_error),
+        "sweep": lambda one: three(one.sweep_width),
+        "middle": lambda one: signed(one.sweep_centre),
+        **({"lash/preload": lambda one: three(one.setting)} if standing else {}),
+        "cost": lambda one: three(one.penalty),
+    }
+    return Table.of(answer.valves, columns, names=2)
 
 
 def meaning(answer: OrderAnswer) -> list[str]:
@@ -244,12 +236,12 @@ def delivery_table(delivery: Delivery, valves: Sequence[str]) -> Table:
     came = delivery.delivered
     as_measured = {label for label, how in zip(came.labels, came.measured_as, strict=True) if how == "ball_centre"}
     rows = []
-    for valve, row in delivery.to_frame(valves).iterrows():
-        missing = not row["pushrod"]
-        verdict = "NONE LEFT" if missing else "OUTSIDE, do not fit" if row["outside"] else "fit"
-        write = as_typed if row["pushrod"] in as_measured else three
-        length, off, cost = write(row["pushrod_length"]), signed(row["length_error"]), three(row["penalty"])
-        rows.append((str(valve), str(row["pushrod"]), length, off, cost, verdict))
+    got = zip(valves, delivery.pushrod, delivery.pushrod_length, delivery.length_error, delivery.penalty,
+              delivery.outside, strict=True)  # fmt: skip
+    for valve, pushrod, length, off, cost, outside in got:
+        verdict = "OUTSIDE, do not fit" if outside else "fit" if pushrod else "NONE LEFT"
+        write = as_typed if pushrod in as_measured else three
+        rows.append((valve, str(pushrod), write(length), signed(off), three(cost), verdict))
     return Table(("valve", "pushrod", "length", "off", "cost", "verdict"), tuple(rows), names=2)
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from valvegeo.answers.read import FitRead
+from valvegeo.answers.read import FitRead, ReadAnswer
 from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.judged.remedies import Remedy
@@ -22,6 +22,7 @@ from valvegeo.motion.sweep import Band
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.quantities.signs import is_nothing, longer
 from valvegeo.views.wording import caution_words, centring_words, screw_words, stand_words, words
+from valvegeo.views.wording.sections import Section
 
 PARTIAL_WIPE = (
     "to read no lift and full lift without the lines' width: ink the tip, turn from closed to half lift, and read the "
@@ -61,17 +62,8 @@ _REMEDIES = {
 }
 
 
-def sentence(point: str) -> str:
-    """Give a point its capital and full stop."""
-    return point[0].upper() + point[1:].rstrip(".") + "."
-
-
 def to_do(read: FitRead) -> list[str]:
     """Say what to set next and what to order.
-
-    Parameters
-    ----------
-    read : FitRead
 
     Returns
     -------
@@ -81,7 +73,7 @@ def to_do(read: FitRead) -> list[str]:
     fit, ordered, sizing = read.fit, read.ordered, read.fit.sizing
     order = (
         f"order {words.pushrod(ordered.pushrod_length, sizing)}, {words.running(sizing.mechanism)}; from the "
-        f"build's check: {words.longer_or_shorter(ordered.length_change)}"
+        f"build's check: {words.lengthened(ordered.length_change)}"
     )
     if not sizing.mechanism.length_moves_pivot:
         return [
@@ -95,6 +87,12 @@ def to_do(read: FitRead) -> list[str]:
         f"from the last trial's {words.typed_inches(fit.length_now)} that is {change}",
         order,
     ]
+
+
+def unmarked(answer: ReadAnswer) -> list[str]:
+    """Say which valves have no marks; nothing where all have."""
+    without = [valve for valve in answer.build.valves if valve not in answer.reads]
+    return [f"no marks for {', '.join(without)}: left as measured"] if without else []
 
 
 def last_mark(read: FitRead) -> str:
@@ -152,14 +150,14 @@ def how_sure(read: FitRead) -> list[str]:
     return found
 
 
-def beyond(valve: Sizing, centring: Centring, remedies: Iterable[Remedy]) -> tuple[str, ...]:
+def beyond(valve: Sizing, centring: Centring, remedies: Iterable[Remedy]) -> Section:
     """Say what no length can mend and what each remedy alone would take; nothing where the band looks centred."""
     found = centring_words.off_centre(valve.ordered, valve.mechanism, centring)
     if not found:
-        return ()
-    each = (f"- {remedy(one, words.mount_of(valve.mechanism).noun)}" for one in remedies)
-    would = sentence(centring_words.if_off(centring, "any one of these alone would")).rstrip(".")
-    return (f"{found}. {would}:", *each, *caution_words.lines("mend"))
+        return Section()
+    would = words.capital(centring_words.if_off(centring, "any one of these alone would"))
+    each = Section(sentences=tuple(remedy(one, words.mount_of(valve.mechanism).noun) for one in remedies))
+    return Section("won't fix", (f"{found}. {would}:",), parts=(each, caution_words.stopping_at("mend")))
 
 
 def beyond_briefly(case: Band, mechanism: Mechanism, centring: Centring, moved: Remedy | None) -> str:

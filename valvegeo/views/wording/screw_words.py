@@ -5,16 +5,17 @@ Out is toward the pushrod, back is into the rocker.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import SupportsFloat
 
 from valvegeo.answers.order import OrderAnswer
-from valvegeo.answers.screws import OutOfThread
+from valvegeo.answers.screws import OutOfThread, ScrewOrder
 from valvegeo.answers.size import ValveSize
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities.signs import is_nothing, out_or_back
 from valvegeo.records.cells.threads import NamedThread
 from valvegeo.shop.ordering.delivery import Delivery
-from valvegeo.views.wording.sections import Table
+from valvegeo.views.wording.sections import Section, Table
 from valvegeo.views.wording.words import inches, three
 
 AS_CHECKED = "the screw where it stood at the check"
@@ -72,26 +73,26 @@ def stays(valve: Sizing) -> str:
     return f" and {AS_CHECKED}" if valve.mechanism.length_moves_screw else ""
 
 
-def setting_table(answer: OrderAnswer) -> Table | None:
-    """Tabulate where the screws stand with the pushrods ordered; nothing where there are none."""
-    if not answer.screws:
-        return None
-    head = ("valve", "thread", "screw from the check", "turns", "turns from zero lash", "left out", "left back")
-    rows = tuple(
-        (
-            one.name, one.thread.name, went(one.screw_travel), turned(one.screw_travel, one.thread),
-            turned(one.from_zero_lash, one.thread), three(one.left_out), three(one.left_in),
-        )
-        for one in answer.screws
-    )  # fmt: skip
-    return Table(head, rows, names=2)
-
-
-SETTING = (
+_SETTING = (
     "out is toward the pushrod, back is into the rocker, from where the screw stood at the check; left is what it can "
     "still go. Bring it to zero lash, lifter on its base circle, then turn it as the column from zero lash says"
 )
-"""What is said of that table."""
+
+
+def setting_sections(answer: OrderAnswer) -> tuple[Section, ...]:
+    """Say where adjuster screws stand with the order, and how they are set; nothing where there are none."""
+    if not answer.screws:
+        return ()
+    columns: dict[str, Callable[[ScrewOrder], str]] = {
+        "valve": lambda one: one.name,
+        "thread": lambda one: one.thread.name,
+        "screw from the check": lambda one: went(one.screw_travel),
+        "turns": lambda one: turned(one.screw_travel, one.thread),
+        "turns from zero lash": lambda one: turned(one.from_zero_lash, one.thread),
+        "left out": lambda one: three(one.left_out),
+        "left back": lambda one: three(one.left_in),
+    }
+    return (Section("Setting the screws", (_SETTING,), Table.of(answer.screws, columns, names=2)),)
 
 
 def out_of_thread(one: OutOfThread) -> str:

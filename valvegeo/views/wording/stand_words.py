@@ -2,27 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from numpy.typing import ArrayLike
 
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band
 from valvegeo.quantities.signs import is_nothing
-from valvegeo.views.wording import caution_words
 from valvegeo.views.wording.words import as_checked, inches, mount_of, pushrod, side, three
 
 
-def shim(valve: Sizing) -> str:
+def shim(valve: Sizing, write: Callable[[float], str] = inches) -> str:
     """Say how the stand has to move: ``shim up 0.123 in``; nothing for a stud."""
-    return "" if valve.mechanism.length_moves_pivot else shimmed(valve.best_pose.pivot_rise)
+    return "" if valve.mechanism.length_moves_pivot else shimmed(valve.best_pose.pivot_rise, write)
 
 
-def shimmed(pivot_rise: ArrayLike) -> str:
+def shimmed(pivot_rise: ArrayLike, write: Callable[[float], str] = inches) -> str:
     """Say how a stand has to move from where it was checked: ``shim up 0.123 in``, ``lower 0.123 in``, ``stays``."""
     rise = float(pivot_rise)  # type: ignore[arg-type]
-    if is_nothing(rise):
-        return "stays"
-    return f"shim up {inches(rise)}" if rise > 0 else f"lower {inches(-rise)}"
+    return "stays" if is_nothing(rise) else f"{'shim up' if rise > 0 else 'lower'} {write(abs(rise))}"
 
 
 def gain(standing: Band, best: Band, noun: str) -> str:
@@ -59,10 +58,7 @@ def moving(valve: Sizing) -> tuple[str, ...]:
     if not valve.is_worth_moving():
         return (right_height(now, best, noun),)
     there = check_there(best.trial_length, best.pushrod_length, valve)
-    return (
-        f"{would_gain(now, best, noun)}. If you move it, do not fit the pushrod above: {shim(valve)}, {there}",
-        caution_words.line("shims_and_oil"),
-    )
+    return (f"{would_gain(now, best, noun)}. If you move it, do not fit the pushrod above: {shim(valve)}, {there}",)
 
 
 def briefly(valve: Sizing) -> str:

@@ -6,7 +6,7 @@ an inch, and what a person typed is shown with all that was typed (:func:`as_typ
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from numpy.typing import ArrayLike
 
@@ -78,6 +78,12 @@ def three(value: ArrayLike, missing: str = "") -> str:
     return missing if number != number else f"{round(number, 3) + 0.0:.3f}"
 
 
+def plus(value: ArrayLike, missing: str = "") -> str:
+    """Write a number as :func:`three` does, with its sign."""
+    number = float(value)  # type: ignore[arg-type]
+    return missing if number != number else f"{round(number, 3) + 0.0:+.3f}"
+
+
 def typed_inches(length: ArrayLike) -> str:
     """Write a length that a person typed, nothing of it lost: ``8.3125 in``."""
     return f"{as_typed(length)} in"
@@ -90,17 +96,7 @@ def as_typed(value: ArrayLike, missing: str = "") -> str:
 
 
 def by_row(titles: Sequence[str], rows: Mapping[str, Iterable[ArrayLike]], missing: str = NO_NUMBER) -> Table:
-    """Tabulate numbers to thousandths, and words as they stand.
-
-    Parameters
-    ----------
-    titles : sequence of str
-        Of the columns, without the names'.
-    rows : mapping of str to iterable
-        Name of a row -> its cells.
-    missing : str
-        What stands where there is no number.
-    """
+    """Tabulate numbers to thousandths, and words as they stand: name of a row -> its cells, under the titles."""
 
     def cell(value: ArrayLike) -> str:
         return value if isinstance(value, str) else three(value, missing)
@@ -140,12 +136,10 @@ def _both_ways(as_measured: str, centre_length: ArrayLike, valve: Sizing) -> str
     return f"{as_measured} {said}" + ("" if said == centres else f" ({inches(centre_length)} {centres})")
 
 
-def longer_or_shorter(change: ArrayLike) -> str:
-    """Say which way and how far a length changes: ``0.085 in shorter``."""
-    by = float(change)  # type: ignore[arg-type]
-    if is_nothing(by):
-        return "no change"
-    return f"{inches(abs(by))} {longer(by)}"
+def lengthened(by: ArrayLike, write: Callable[[float], str] = inches, unchanged: str = "no change") -> str:
+    """Say how much a length changes and which way: ``0.085 in shorter``, ``no change``."""
+    number = float(by)  # type: ignore[arg-type]
+    return unchanged if is_nothing(number) else f"{write(abs(number))} {longer(number)}"
 
 
 def to_turn(change: ArrayLike, thread: NamedThread | None) -> str:
@@ -153,7 +147,7 @@ def to_turn(change: ArrayLike, thread: NamedThread | None) -> str:
 
     Without a thread in length alone, since threads differ.
     """
-    said = longer_or_shorter(change)
+    said = lengthened(change)
     counted = turns(change, thread)
     return said if thread is None or not counted else f"{said}: {counted} turns of {thread_of(thread)}"
 
@@ -189,10 +183,10 @@ def held_where_it_is(mechanism: Mechanism) -> str:
     return f"with the {mount_of(mechanism).noun} where it is"
 
 
-def side(x: ArrayLike) -> str:
+def side(x: ArrayLike, write: Callable[[float], str] = inches) -> str:
     """Say on which side of the stem's centre: ``0.014 in inboard``."""
     by = float(x)  # type: ignore[arg-type]
-    return f"{inches(abs(by))} {signs.side(by)}"
+    return f"{write(abs(by))} {signs.side(by)}"
 
 
 def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
@@ -209,10 +203,6 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     still : float
         What is still to be changed until the engine runs at its best: of the pushrod where its length moves the pivot,
         otherwise of the stand's height [in]; positive: longer, higher.
-
-    Returns
-    -------
-    str
     """
     moved = float(marks.contact_no_lift - marks.contact_full_lift)
     if is_nothing(moved):
@@ -259,3 +249,13 @@ def running(mechanism: Mechanism) -> str:
     if not mechanism.has_lash:
         return f"preload {typed_inches(mechanism.preload)} included"
     return f"for {typed_inches(mechanism.lash)} lash"
+
+
+def capital(point: str) -> str:
+    """Give a point its capital; all else stays as it is."""
+    return point[0].upper() + point[1:]
+
+
+def sentence(point: str) -> str:
+    """Give a point its capital and, unless it has one, its full stop."""
+    return capital(point) + ("" if point.endswith(".") else ".")
