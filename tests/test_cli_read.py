@@ -115,7 +115,7 @@ def test_demo_names_the_odd_reading_and_what_length_cannot_mend(capsys: pytest.C
     assert not re.search(r"\d\.\d{4,}|nan|-0\.000 in|\binf\b", printed)
     intake, exhaust = (" ".join(part.split()) for part in printed.split("\nexhaust: "))
     assert "one reading does not go with the others and does not count: half lift of trial 2 reads 0.147 in" in intake
-    assert "bench rule: too long by arm" in intake
+    assert "rule of thumb: too long by arm" in intake
     assert "the order has the preload in it besides" in intake
     assert "order 8." in exhaust
     assert "does not go with" not in exhaust
@@ -211,7 +211,8 @@ def test_marks_line_is_of_the_last_trial(tmp_path: Path, capsys: pytest.CaptureF
         assert main(["read", "--details", str(PAIR), str(marks), "--starting-guess"]) == 0
         said_of_it = said(capsys)
         assert re.search(
-            rf"marks last trial, {last:.3f} in: full lift lands \w+ of no lift: pivot too \w+, pushrod {way}",
+            rf"marks last trial, {last:.3f} in: the full-lift line is \w+ (?:from )?the pivot than the no-lift line: "
+            rf"pivot too \w+, pushrod {way}",
             said_of_it,
         )
 

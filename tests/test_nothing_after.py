@@ -58,7 +58,8 @@ LOOKED_UP = {
 
 OF_ANSWERS = {
     # picked from what the answer holds: a case, a budget, the valves left, one entry of a table, what is not None
-    "FitRead.ordered", "ValveSize.length_to_order", "OrderAnswer.left", "Outcome.together", "Outcome.problems",
+    "FitRead.ordered", "ValveSize.length_to_order", "OrderAnswer.left", "ReadAnswer.reads",
+    "Outcome.together", "Outcome.problems",
     # the answer's numbers as rows of the results file
     "size_rows", "read_rows", "order_rows", "changes_rows", "_rows", "_in_place", "_interval", "_centring_rows",
     "_remedy_rows", "_nut_rows", "_delivered_rows",

@@ -29,7 +29,7 @@ def test_every_symbol_has_a_quantity_s_name_and_meaning() -> None:
 def test_every_signed_quantity_s_meaning_says_which_way_is_positive() -> None:
     signed = [q for q in MEASURED if q.kind in ("length", "angle") and q.low < 0 < q.high]
     assert len(signed) > 8
-    words = ("positive", "same sign rule", "its sign", "negative", "less", "above")
+    words = ("positive", "plus when", "same sign rule", "its sign", "negative", "less", "above")
     assert [q.name for q in signed if not any(word in q.meaning for word in words)] == []
 
 

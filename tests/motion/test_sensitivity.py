@@ -38,7 +38,9 @@ def answers(valvetrain: Valvetrain) -> np.ndarray:
 
 
 def spread(valvetrain: Valvetrain) -> Valvetrain:
-    return replace(valvetrain, **{n: np.broadcast_to(v, (COUNT,)) for n, v in vars(valvetrain).items()})
+    """One value a valve of everything, with a measured lift that is compared with and moves nothing."""
+    everything = {n: np.broadcast_to(v, (COUNT,)) for n, v in vars(valvetrain).items()}
+    return replace(valvetrain, **everything | {"compare_valve_lift": np.full(COUNT, 0.5)})
 
 
 @pytest.mark.parametrize("name", MEASUREMENTS)

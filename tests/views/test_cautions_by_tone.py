@@ -53,7 +53,7 @@ def read_on_stands(folder: Path) -> tuple[Section, ...]:
     path = folder / "marks.csv"
     path.write_text(STAND_MARKS, encoding="utf-8")
     stand = build("stand")
-    return read_sections(answer_read(stand, sized("stand").sizing, read_marks(path, stand), "measurement", {}))
+    return read_sections(answer_read(stand, read_marks(path, stand)))
 
 
 REPORTS = {

@@ -9,6 +9,7 @@ import pytest
 
 from tests.views.larkspur import build, cell, row_names
 from valvegeo import locate
+from valvegeo.findings.finding import Finding
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.batch import take
 from valvegeo.shop.cautions import BY_KEY
@@ -175,6 +176,7 @@ def test_changes_are_listed_in_one_order_whichever_came_first(panel):
 def test_a_band_that_runs_off_the_flat_is_said_where_the_band_is(panel, side, toward):
     found = panel.value.outcome
     off = replace(found.after, sweep_centre=np.array(toward * 0.2))
-    sentence = in_place(replace(found, after=off))[0]
+    told = Finding("later.off_flat", {"side": off.side})
+    sentence = in_place(replace(found, after=off, off_flat=told))[0]
     assert sentence.endswith(f": the contact RUNS OFF the {side} edge of the flat")
     assert "RUNS OFF" not in " ".join(in_place(found))

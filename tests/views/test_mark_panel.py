@@ -130,7 +130,7 @@ def test_the_card_stands_beside_the_fit(panel):
     card = {title: number(table, "trial 1", title) for title in table.head[1:]}
     assert card["mark travel"] == pytest.approx(0.044)
     assert abs(card["too long, by the rule"] - card["too long, by the marks"]) < card["give or take"]
-    assert "The card finds the length for zero lash" in panel.numbers.value
+    assert "The rule of thumb finds the length for zero lash" in panel.numbers.value
 
 
 def test_the_exhaust_is_narrow_but_off_centre(panel):

@@ -126,7 +126,7 @@ def test_an_engine_of_both_mounts_pays_in_both_ways(tmp_path: Path) -> None:
     path.write_text(text.replace("mount,text,stud,stud", "mount,text,stud,stand"), encoding="utf-8")
     mixed = answered(read_build(path))
     plot = paid_figure(mixed.order, mixed.build.valves)
-    assert plot.xaxis.axis_label == "lash or preload off by, band wider on studs [in]"
+    assert plot.xaxis.axis_label == "band wider than its best by, or lash or preload off by [in]"
     assert glyphs(plot, Line) == []  # an allowance of sweep does not decide on a stand
 
 
@@ -185,7 +185,7 @@ def test_the_page_s_rows_are_the_valves_own(answer: OrderAnswer) -> None:
     (item,) = [
         one
         for one in re.findall(r'<script type="application/json" class="item">(.*?)</script>', page)
-        if "What each" in one
+        if "What it costs each" in one
     ]
     factors = [json.loads(one) for one in re.findall(r'"factors":(\[[^]]*\])', item)]
     assert factors

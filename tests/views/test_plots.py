@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from bokeh.plotting import figure
 
 from valvegeo.views.drawings import palette, plots
 from valvegeo.views.drawings.shapes import Shape, area, circle, hatched, line, mark, strip, text
@@ -21,6 +22,10 @@ SHAPES = [
 ]
 
 
+def drawing() -> figure:
+    return plots.drawing_of(plots.source_of(SHAPES), plots.room_for(SHAPES), "Any", 300)
+
+
 def drawn(plot) -> dict[str, tuple[list, list]]:
     """Kind of shape -> places across and up that its glyph takes from its rows."""
     found = {}
@@ -36,7 +41,7 @@ def drawn(plot) -> dict[str, tuple[list, list]]:
 
 
 def test_every_kind_is_drawn_where_its_shape_is() -> None:
-    plot = plots.drawing("Any", SHAPES)
+    plot = drawing()
     expected = {f"drawing {s.kind}": at(s) for s in SHAPES if s.figure == "drawing"}
     assert drawn(plot) == expected
 
@@ -49,7 +54,7 @@ def at(shape: Shape) -> tuple[list[float] | float, list[float] | float]:
 
 def test_looks_come_from_their_own_columns() -> None:
     data = plots.columns(SHAPES)
-    glyphs = {r.view.filter.group: r.glyph for r in plots.drawing("Any", SHAPES).renderers if r.name != "envelope"}
+    glyphs = {r.view.filter.group: r.glyph for r in drawing().renderers if r.name != "envelope"}
     words, dot, edge = (glyphs[f"drawing {kind}"] for kind in ("text", "mark", "line"))
     assert data[words.text][4] == "here"
     assert data[words.text_align][4] == "right"

@@ -70,11 +70,11 @@ def test_a_zero_lash_check_of_the_order_is_told_where_it_differs_from_the_trial(
 def test_an_interval_within_a_step_needs_nothing_and_a_wide_one_is_to_be_narrowed(fit: MarkFit) -> None:
     first, *rest = reading_words.how_sure(read_of(fit))
     assert first.endswith(
-        "within the usual step between stocked lengths, 0.050 in (common practice): no need to know it better"
+        "less than the usual step between stocked lengths, 0.050 in (common practice): no need to know it better"
     )
     assert not any("halve" in point for point in rest)
     improve = (("check_length", 0.005),)
-    wide = "end to end more than the usual step between stocked lengths, 0.050 in (common practice)"
+    wide = "either way (95 %), more than the usual step between stocked lengths, 0.050 in (common practice)"
     for advice, said in (
         (Advice(OFTEN, ONCE, improve), "to halve that: read no lift and full lift 3 times, inked again each time,"),
         (Advice(None, ONCE, improve), "no further marks at one length halve that; the best single one: read full lift"),
@@ -104,8 +104,10 @@ def test_readings_are_named_where_their_noise_counts_most(fit: MarkFit) -> None:
     told = reading_words.how_sure(read_of(noisy))
     share = 0.004**2 / (0.004**2 + 0.003**2 + 0.0035**2)
     assert any(f"the readings' own noise counts most, {share:.0%} of it" in point for point in told)
-    first = f"checking pushrod's length ({0.003**2 / 0.004**2 * share:.0%} of it)"
-    assert told[-1] == f"on the bench, {first}"
+    brings = f"{0.003**2 / 0.004**2 * share:.0%}"
+    assert told[-1] == (
+        f"on the bench, measure the checking pushrod's length again first: nothing causes more of the doubt ({brings})"
+    )
     quiet = budgeted(fit, readings=0.002, check_length=0.003, preload=0.0035)
     assert not any("own noise" in point for point in reading_words.how_sure(read_of(quiet)))
 

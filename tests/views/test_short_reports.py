@@ -100,9 +100,9 @@ def test_lengths_of_unlike_checks_are_each_told_in_their_own_convention() -> Non
     stud, stand = (
         answer_size(read_build(DATA / f"larkspur_{name}.csv")).valves[0].sizing for name in ("pair", "stand")
     )
-    assert notes.measured_as([stud, stud]) == "In inches, overall, as the check was measured."
+    assert notes.measured_as([stud, stud]) == "In inches, lengths overall, as the check was measured."
     both = notes.measured_as([stud, stand])
-    assert both == "In inches, each as its check was measured: overall, over the gauge."
+    assert both == "In inches, lengths each as its check was measured: overall, over the gauge."
     for valves in ([stud, stand], [stand, stud]):
         said = notes.ordered_for(valves)
         assert "; on a stand, for the stand where it is" in said
@@ -138,11 +138,13 @@ def test_a_doubt_names_what_to_do_first_be_it_a_measurement_or_the_ink() -> None
     valve = answer_size(read_build(DATA / "larkspur_pair.csv")).valves[0].sizing
     (measured,) = notes.doubted(budget_of(check_pivot_height=0.03, cup_drop=0.01), valve)
     assert measured == (
-        "could be out by 0.062 either way, more than one stock step: measure the pivot height again first, "
-        "it causes most of the doubt"
+        "could be out by 0.062 either way, more than one stock step: measure the pivot height again first: "
+        "it causes most of the doubt (90%)"
     )
     (inked,) = notes.doubted(budget_of(readings=0.03, cup_drop=0.02, tip_radius=0.025), valve)
-    assert inked.endswith("ink and read one more trial first, nothing causes more of the doubt")
+    assert inked.endswith(
+        "ink and read one more trial first, then the tip radius: nothing causes more of the doubt (47%)"
+    )
     assert not list(notes.doubted(budget_of(readings=0.005), valve))
 
 
@@ -175,16 +177,15 @@ def test_where_a_valve_serves_as_it_was_checked_that_is_said_first(tmp_path) -> 
 def test_a_stand_s_check_is_not_called_the_one_to_run(name: str, said: bool) -> None:
     """There the checking pushrod has no lash yet, so that its own length serves for nothing but the check."""
     answer = sized(name)
-    every = Serving(np.array(5.0), np.array(10.0))
-    valves = [replace(one, serving=every) for one in answer.valves]
-    assert all(one.serves_as_checked for one in valves)
+    every = Serving(np.array(5.0), np.array(10.0), np.array(np.nan), np.array(np.nan))
+    valves = [replace(one, serving=every, serves_as_checked=True) for one in answer.valves]
     told = [s for one in size_short(replace(answer, valves=valves)) for part in one.parts for s in part.sentences]
     assert any("the pushrod checked serves as it is" in sentence for sentence in told) is said
 
 
 def test_where_no_length_serves_no_length_is_told() -> None:
     answer = sized("pair")
-    none = Serving(np.array(np.nan), np.array(np.nan))
+    none = Serving(*(np.array(np.nan),) * 4)
     table = size_short(replace(answer, valves=[replace(one, serving=none) for one in answer.valves]))[1].table
     assert table is not None
-    assert [cells[5] for cells in table.rows] == [words.NO_NUMBER] * 2
+    assert [cells[table.head.index("catalogue")] for cells in table.rows] == [words.NO_NUMBER] * 2

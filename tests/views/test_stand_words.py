@@ -38,17 +38,17 @@ def test_a_stand_goes_up_on_shims_and_down_by_being_lowered(stand: Sizing) -> No
 
 def test_what_is_gained_runs_from_where_the_stand_is_to_where_it_would_be(stand: Sizing) -> None:
     now, then = stand.as_mounted, stand.best
-    assert stand_words.gain(now, then) == (
+    assert stand_words.gain(now, then, "stand") == (
         "moving the stand would narrow the sweep from 0.091 in to 0.024 in and bring its middle from 0.030 in outboard "
         "to 0.010 in inboard of centre"
     )
     near = replace(then, sweep_centre=np.array(0.029))
-    assert stand_words.gain(now, near) == "moving the stand would narrow the sweep from 0.091 in to 0.024 in"
+    assert stand_words.gain(now, near, "stand") == "moving the stand would narrow the sweep from 0.091 in to 0.024 in"
     assert "would narrow the sweep from 0.091 to 0.024: --details" in stand_words.briefly(stand)
 
 
 def test_a_stand_at_the_right_height_is_said_to_have_what_it_has(stand: Sizing) -> None:
-    assert stand_words.right_height(stand.as_mounted, stand.best) == (
+    assert stand_words.right_height(stand.as_mounted, stand.best, "stand") == (
         "the stand's height is right: the sweep is 0.091 in wide, and no other height gives less than 0.024 in"
     )
 

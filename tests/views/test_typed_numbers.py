@@ -46,7 +46,7 @@ def test_stock_lengths_and_their_ends(tmp_path: Path) -> None:
     sheet = tmp_path / "sheet.csv"
     said = on_one_line(printed("order", "--details", PAIR, stock, "--sheet", str(sheet), "--allowance", "0.0125"))
     assert "LK-8100 1 8.09375 in overall 0.34375 0.0625 7.756 8.09375" in said
-    assert "at most 0.0125 in" in said
+    assert "up to 0.0125 in is allowed" in said
     assert "the check was made with a ball of 0.3125 in" in said
     assert "0.34375,0.0625,7.756,8.09375" in sheet.read_text(encoding="utf-8")
 

@@ -33,7 +33,7 @@ def intake() -> Sizing:
     ],
 )
 def test_change_is_told_in_length_and_in_turns_of_a_thread_that_is_named(change: float, said: str, turned: str) -> None:
-    assert words.longer_or_shorter(change) == said
+    assert words.lengthened(change) == said
     assert words.to_turn(change, None) == said
     assert words.to_turn(change, read_thread("10-32")) == said + turned
 
@@ -76,7 +76,9 @@ def test_direction_of_travel_tells_high_from_low(
         return words.travel(marks, held, still)
 
     high, low = amiss
-    inboard, outboard = (f"full lift lands {side} of no lift" for side in ("inboard", "outboard"))
+    inboard, outboard = (
+        f"the full-lift line is {way} the pivot than the no-lift line" for way in ("nearer", "further from")
+    )
     assert said(0.0006, -0.2) == said(0.06, -0.0006) == f"{inboard}: {high}"
     assert said(-0.0006, 0.2) == said(-0.06, 0.0006) == f"{outboard}: {low}"
     for still in (-0.2, 0.0, 0.2):

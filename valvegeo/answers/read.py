@@ -243,11 +243,9 @@ def read_valve(
     lift = None
     if valve_lift is not None and counted:
         lift = unexpected_lift(measured, counted[-1].pushrod_length, valve_lift)
-    found: FitRead | Unanswered | None = None
     elsewhere = screw_turned(build, counted)
-    if elsewhere is not None:
-        found = Unanswered(elsewhere, problem=elsewhere)
-    elif counted:
+    found: FitRead | Unanswered | None = None if elsewhere is None else Unanswered(elsewhere, problem=elsewhere)
+    if found is None and counted:
         fitted = fit_marks(measured, counted, from_build, best=build.best_pose)
         found = _answered(build, fitted, lift, tuple(doubts))
     believed = found.fit.sizing if isinstance(found, FitRead) else build
@@ -281,6 +279,8 @@ def _answered(
     sizing = fitted.sizing
     _, slopes = length_to_order(fitted.information)
     budget = fitted.information.budget(slopes)
+    slopes_at_zero_lash = best_slopes(fitted.valvetrain, sizing.trial_pose, at_zero_lash=True)
+    too_long_by = fitted.length_now - float(fitted.trial_length)
     at_order, at_ends = widths_ordered(fitted, float(budget.half_width))
     advice = advise(fitted) if budget.is_wide else None
     return FitRead(
@@ -295,10 +295,5 @@ def _answered(
         at_ends=at_ends,
         still=float(still_to_change(take(trials, 0), sizing.best_pose, sizing.best.is_narrower_than(last))),
         budget=budget,
-        chance_too_long=_chance_too_long(fitted),
+        chance_too_long=fitted.information.budget(slopes_at_zero_lash).chance_below(too_long_by),
     )
-
-
-def _chance_too_long(fitted: MarkFit) -> float:
-    slopes = best_slopes(fitted.valvetrain, fitted.sizing.trial_pose, at_zero_lash=True)
-    return fitted.information.budget(slopes).chance_below(fitted.length_now - float(fitted.trial_length))

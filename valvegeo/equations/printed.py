@@ -1696,13 +1696,12 @@ SOURCES: dict[str, str] = {
     "equations/geometry/screw.py": "1c67049329ad19d858e76767db8523e11d06024be7ded14616a8d0bb53e33c0f",
     "equations/geometry/sensitivity.py": "26050905819bbd2e293f5013f647cf68c9aa8b9b086346e7f1a6024e128fc2af",
     "equations/numeric.py": "33a343ed2cfe941e3f69ef1afb5c4a32f21c6e4012532c998fc2deb2d77097a4",
-    "equations/sources.py": "e04825b0c87639ba11e962c2aee03b6820dcc3739b4aab42531998525abaa820",
+    "equations/sources.py": "abe8889ede0195e49a83fdf55ea1c449f0c8fc8d8e3dabc57a5941835ed2a708",
     "equations/symbols.py": "2b6dc6d6de76abfebee316ec8065d343a083ed2df52587419c4872c3bef82199",
     "quantities/__init__.py": "946d42985c5bf5f81e5b77bb9804ac3df0a91cd3fe4b8f649d7b9b97e33933dc",
     "quantities/found.py": "9482d59f009e003d36e1c4f9c3045a492565a21d518b38590a68775fca07fa1a",
     "quantities/measured.py": "7648b8fb1ce8ae42fc014db359599f2962ac2bc9948c6c0766ef391375faa52a",
     "quantities/parts.py": "008fa95395c0cb3ce3e078d8262c0977db461de0378ed31e0d7b8c4001cec767",
     "quantities/quantity.py": "86cb299ffe7dba5cb9a1911e363b70532ef19d631ec40604b021a972be17328c",
-    "quantities/signs.py": "95411871b3efaea66ad451495d5ff6865a9646488a5b02c2cd552782450bf32e",
 }
 """What it was printed from: path in the package, SHA-256."""

@@ -9,6 +9,9 @@ from importlib.resources import files
 ROOMS = ("quantities", "equations", "equations/geometry", "equations/deriving")
 """Folders of what decides, by their path in the package."""
 
+APART = ("quantities/signs.py",)
+"""Modules of those folders that have no part in deriving."""
+
 PRINTED = "equations/printed.py"
 """What is printed."""
 
@@ -19,11 +22,11 @@ def source_names() -> tuple[str, ...]:
     Returns
     -------
     tuple of str
-        The registry, and every module of equations except the printed one.
+        The registry, and every module of equations, except the printed one and :data:`APART`.
     """
     here = files("valvegeo")
     names = [f"{room}/{entry.name}" for room in ROOMS for entry in here.joinpath(*room.split("/")).iterdir()]
-    return tuple(sorted(name for name in names if name.endswith(".py") and name != PRINTED))
+    return tuple(sorted(name for name in names if name.endswith(".py") and name not in (PRINTED, *APART)))
 
 
 def digest(name: str) -> str | None:

@@ -143,7 +143,7 @@ def _by_screw(mechanism: Mechanism, pivot_rise: ArrayLike) -> Serving:
     places = np.linspace(mechanism.screw_out, -mechanism.screw_in, _TRIED)
     pose = at_rise(screwed(mechanism, places), pivot_rise)
     marks = sweep(pose)
-    on_flat = np.all(marks.off_flat_by(mechanism.flat) <= 0.0, axis=0)
+    on_flat = np.all(marks.is_on_flat(mechanism.flat), axis=0)
     return Serving(
         length_least=np.where(on_flat, pose.pushrod_length[0], np.nan),
         length_most=np.where(on_flat, pose.pushrod_length[-1], np.nan),

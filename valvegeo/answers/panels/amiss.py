@@ -94,7 +94,7 @@ def _out_of_thread(tuning: Tuning) -> Finding | None:
         return None
     change = tuning.proper_length - tuning.pushrod_length
     told: Numbers = {"by": abs(beyond), "way": out_or_back(beyond)}
-    return Finding("shown.out_of_thread", {**told, "length": "longer" if change > 0.0 else "shorter"})
+    return Finding("shown.out_of_thread", {**told, "length": longer(change)})
 
 
 def _too_much_wanted(mechanism: Mechanism) -> Finding | None:

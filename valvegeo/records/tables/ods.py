@@ -6,10 +6,13 @@ It is an archive whose ``content.xml`` holds tables of rows of cells, repeated o
 from __future__ import annotations
 
 from collections.abc import Iterator
-from xml.etree import ElementTree
+from typing import TYPE_CHECKING
 
 from valvegeo.records.tables.sheet_cells import Cell, NumberedRow, Unread, filled, of_text
 from valvegeo.records.tables.text_file import MOST_COLUMNS
+
+if TYPE_CHECKING:
+    from xml.etree.ElementTree import Element
 
 _TABLE = "{urn:oasis:names:tc:opendocument:xmlns:table:1.0}"
 _OFFICE = "{urn:oasis:names:tc:opendocument:xmlns:office:1.0}"
@@ -20,11 +23,13 @@ _NUMBERS = ("float", "percentage", "currency")
 
 def sheets_of_ods(part: bytes) -> dict[str, list[NumberedRow]]:
     """Rows of every sheet of an .ods workbook."""
+    from xml.etree import ElementTree  # only a workbook needs it
+
     root = ElementTree.fromstring(part)
     return {table.get(f"{_TABLE}name", ""): filled(_rows_of(table)) for table in root.iter(f"{_TABLE}table")}
 
 
-def _rows_of(table: ElementTree.Element) -> Iterator[NumberedRow]:
+def _rows_of(table: Element) -> Iterator[NumberedRow]:
     number = 0
     for row in table.iter(f"{_TABLE}table-row"):
         cells: list[Cell] = []
@@ -38,7 +43,7 @@ def _rows_of(table: ElementTree.Element) -> Iterator[NumberedRow]:
         number += times
 
 
-def _of_element(cell: ElementTree.Element) -> Cell:
+def _of_element(cell: Element) -> Cell:
     """What a cell of an .ods sheet says."""
     kind = cell.get(f"{_OFFICE}value-type", "")
     if kind in _NUMBERS:
@@ -49,7 +54,7 @@ def _of_element(cell: ElementTree.Element) -> Cell:
     return of_text(" ".join(lines))
 
 
-def _text_of(element: ElementTree.Element) -> Iterator[str]:
+def _text_of(element: Element) -> Iterator[str]:
     """Text of a paragraph, in which spaces, tabs and line breaks are elements."""
     yield element.text or ""
     for part in element:

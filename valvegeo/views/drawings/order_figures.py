@@ -1,4 +1,4 @@
-"""Figures of an order: what each valve wants, gets and pays."""
+"""Figures of an order: what each valve wants and gets, and what that costs."""
 
 from __future__ import annotations
 

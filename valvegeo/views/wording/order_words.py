@@ -37,9 +37,9 @@ def headline(order: Order) -> str:
         return f"none of the {valves} valves is served by this stock"
     lengths = "one length serves" if count == 1 else f"{count} different lengths serve"
     if served == valves:
-        return f"{lengths} all {valves} valves" + ("" if count == 1 else "; fewer lengths will not do")
+        return f"{lengths} all {valves} valves" + ("" if count == 1 else "; fewer will not do")
     return f"{lengths} {served} of the {valves} valves" + (
-        "" if count == 1 else f"; fewer lengths will not do for those {served}"
+        "" if count == 1 else f"; fewer will not do for those {served}"
     )
 
 
@@ -166,16 +166,14 @@ def meaning(answer: OrderAnswer) -> list[str]:
     said = ["length: ball centre to ball centre; off: longer (+) or shorter (-) than the valve wants"]
     most = typed_inches(order.limits.sweep_allowance)
     for noun in _nouns(answer, held=False):
-        said.append(
-            f"on a {noun} the cost is sweep: how much wider than the narrowest it runs; up to {most} is allowed"
-        )
+        said.append(f"on a {noun} the cost is sweep wider than the narrowest; up to {most} is allowed")
     if order.mechanism.length_moves_screw.any():
         said.append("with an adjuster the cost is how far its screw is from the check (common practice)")
     held = (one.mechanism for one in answer.sized if one.mechanism.length_moves_setting)
     for noun in dict.fromkeys(words.mount_of(mechanism).noun for mechanism in held):
         said.append(
-            f"on a {noun} the pivot stays and the cost is lash or preload off the declared one; allowed: "
-            f"{'; '.join(_allowed(answer))}"
+            f"on a {noun} the pivot stays and the cost is lash or preload off the declared one; "
+            f"{'; '.join(_allowed(answer))} will do"
         )
     return said
 
