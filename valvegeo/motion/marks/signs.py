@@ -103,17 +103,19 @@ def _by_neighbours(checks: Sequence[Valvetrain], valves: Sequence[str]) -> list[
     found = []
     for quantity in NEIGHBOURLY:
         known = [place for place, one in enumerate(checks) if is_known(one, quantity)]
-        numbers = {place: float(getattr(checks[place], quantity.name)) for place in known}
+        numbers = np.array([float(getattr(checks[place], quantity.name)) for place in known])
         within = COVERAGE * np.sqrt(2.0) * quantity.uncertainty
-        for place, number in numbers.items():
-            opposite = [at for at, other in numbers.items() if abs(number + other) <= within]
-            alike = [at for at, other in numbers.items() if abs(number - other) <= within]
-            if len(opposite) > len(alike) or (len(opposite) == 1 and len(checks) == 2):
-                told: Numbers = {
-                    "label": quantity.spoken,
-                    "number": number,
-                    "unit": quantity.unit,
-                    "others": listed([valves[at] for at in opposite]),
-                }
-                found.append(Finding("sign.unlike", told, gravity="warning", index=(place,)))
+        opposite = np.abs(numbers[:, None] + numbers) <= within
+        alike = np.abs(numbers[:, None] - numbers) <= within
+        unlike = opposite.sum(axis=1) > alike.sum(axis=1)
+        if len(checks) == 2:
+            unlike |= opposite.sum(axis=1) == 1
+        for at in np.flatnonzero(unlike).tolist():
+            told: Numbers = {
+                "label": quantity.spoken,
+                "number": float(numbers[at]),
+                "unit": quantity.unit,
+                "others": listed([valves[known[other]] for other in np.flatnonzero(opposite[at])]),
+            }
+            found.append(Finding("sign.unlike", told, gravity="warning", index=(known[at],)))
     return found
