@@ -81,7 +81,7 @@ def test_report_fits_a_hundred_columns_in_plain_figures(build: str, capsys: pyte
 def test_report_says_what_to_order_what_it_costs_and_what_to_leave(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["order", "--details", SIX, STOCK, "--spares", "1", "--delivered", DELIVERED]) == 0
     printed = words(capsys.readouterr().out)
-    assert "2 different lengths serve all 12 valves; fewer lengths will not do" in printed
+    assert "2 different lengths serve all 12 valves; fewer will not do" in printed
     assert "LK-8100 7 8.100 in overall 0.3125 0.100 7.804 8.100 8.083 0.140" in printed
     assert "LG-8500 7 8.500 in gauge 0.3125 0.100 8.221 8.517 8.500 0.140" in printed
     assert "made to measure instead, in steps of 0.010 in overall, over 0.3125 in balls with 0.100 in flats" in printed
