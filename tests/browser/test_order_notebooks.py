@@ -53,7 +53,8 @@ def test_a_plan_s_handle_moves_drawing_words_and_table(seen):
     for _ in range(10):
         panel.page.keyboard.press("ArrowRight")
     expect(panel.page.locator(STATUS).first).to_contain_text("It reaches 7.750 in to 8.350 in")
-    expect(panel.page.locator("li", has_text="Put together").last).to_contain_text("10-32 stud, 1.430 in long")
+    step = panel.page.locator("div", has=panel.page.get_by_role("heading", name="Put together")).last
+    expect(step).to_contain_text("10-32 stud, 1.430 in long")
     panel.pictures_after(before)
 
 
