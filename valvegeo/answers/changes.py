@@ -10,6 +10,7 @@ import numpy as np
 from valvegeo.answers.later import Outcome, outcomes, wanted_at_first
 from valvegeo.answers.size import assembled
 from valvegeo.findings.finding import Finding
+from valvegeo.findings.lengths import exact
 from valvegeo.findings.refusal import BadInput
 from valvegeo.motion.moved_parts import MOVES
 from valvegeo.motion.sizing import Sizing
@@ -97,7 +98,7 @@ def answer_changes(
     if not set(told) - {*LEANS, "aluminium"}:
         raise BadInput([Finding("option.no_change").at("command line")])
     if "aluminium" in told and "temperature_rise" not in told:
-        raise BadInput([Finding("option.aluminium_cold", value=f"{told['aluminium']:g} in").at("command line")])
+        raise BadInput([Finding("option.aluminium_cold", value=exact(told["aluminium"])).at("command line")])
     sizing = assembled(build)
     wanted = wanted_at_first(sizing)
     in_place = dict(zip(build.valves, wanted.tolist(), strict=True)) | dict(fitted or {})

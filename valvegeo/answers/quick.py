@@ -7,12 +7,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.findings.finding import Finding
+from valvegeo.findings.lengths import exact
 from valvegeo.findings.refusal import Misfit
 from valvegeo.motion.marks.bench import ByRule, by_rule
 from valvegeo.quantities import BY_NAME, Quantity
 from valvegeo.quantities.signs import too
-from valvegeo.records.cells.units import convert
 from valvegeo.records.reading import USUAL_UNCERTAINTY
 
 Way = Literal["long", "short", "untold"]
@@ -54,15 +54,13 @@ class Quick:
     way: Way
 
 
-def misfits(given: Mapping[str, float], unit: str) -> list[Finding]:
+def misfits(given: Mapping[str, float]) -> list[Finding]:
     """Find numbers that no rocker has together, each allowed by itself.
 
     Parameters
     ----------
     given : mapping of str to float
         By the names of :data:`ASKED`, in inches.
-    unit : {"in", "mm"}
-        In which a refusal speaks.
 
     Returns
     -------
@@ -72,17 +70,13 @@ def misfits(given: Mapping[str, float], unit: str) -> list[Finding]:
     arm, lift, travel = (given[name] for name in ("valve_arm", "check_valve_lift", "mark_travel"))
     found = []
     if lift > arm:
-        told: Numbers = {"arm": convert(arm, "in", unit), "unit": unit}
-        found.append(Finding("option.lift_over_arm", told, "check_valve_lift", f"{convert(lift, 'in', unit):g} {unit}"))
+        found.append(Finding("option.lift_over_arm", {"arm": arm}, "check_valve_lift", exact(lift)))
     if abs(travel) >= lift:
-        told = {"lift": convert(lift, "in", unit), "unit": unit}
-        found.append(Finding("option.travel_over_lift", told, "mark_travel", f"{convert(travel, 'in', unit):g} {unit}"))
+        found.append(Finding("option.travel_over_lift", {"lift": lift}, "mark_travel", exact(travel)))
     return found
 
 
-def answer_quick(
-    valve_arm: float, rocker_ratio: float, check_valve_lift: float, mark_travel: float, unit: str = "in"
-) -> Quick:
+def answer_quick(valve_arm: float, rocker_ratio: float, check_valve_lift: float, mark_travel: float) -> Quick:
     """Answer from four numbers.
 
     Parameters
@@ -95,8 +89,6 @@ def answer_quick(
         Valve lift at the check [in].
     mark_travel : float
         Place of the no-lift line less place of the full-lift line, both from the inboard edge [in].
-    unit : {"in", "mm"}
-        In which a refusal speaks.
 
     Returns
     -------
@@ -123,7 +115,7 @@ def answer_quick(
         Finding("limit.range", {"range": quantity.allowed}, name, repr(given[name]))
         for name, quantity in ASKED.items()
         if not quantity.low <= given[name] <= quantity.high
-    ] or misfits(given, unit)
+    ] or misfits(given)
     if found:
         raise Misfit(found)
     rule = by_rule(given, check_valve_lift, mark_travel, math.hypot(USUAL_UNCERTAINTY, USUAL_UNCERTAINTY))

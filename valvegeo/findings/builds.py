@@ -71,19 +71,19 @@ PHRASES: dict[str, Phrase] = {
         "blank or 0 for a {has} {chooser}", "{label} is for {kind} {chooser}s: leave it blank, or correct {chooser}"
     ),
     "lifter.preload_over_travel": Phrase(
-        "at most plunger_travel, {travel!r} in", "check both figures with the lifter's maker"
+        "at most plunger_travel, {travel:given}", "check both figures with the lifter's maker"
     ),
     "rocker.cup_beyond_pivot": Phrase(
-        "less than the pushrod arm, {arm:.6g} in (valve_arm / rocker_ratio)",
+        "less than the pushrod arm, {arm:exact} (valve_arm / rocker_ratio)",
         "measure the three centre distances again; a cup is never further below the line than from the pivot",
     ),
     "rocker.no_flat": Phrase(
-        "less than half of stem_diameter, {half:.6g} in", "no flat would be left; give the chamfer's width on one side"
+        "less than half of stem_diameter, {half:exact}", "no flat would be left; give the chamfer's width on one side"
     ),
     "ends.missing": Phrase("{range}", "{convention_of} is {measured_as}, which needs it: measure it"),
-    "ends.over_ball": Phrase("less than {ball_name}, {ball!r} in", "measure the ball and this again"),
+    "ends.over_ball": Phrase("less than {ball_name}, {ball:given}", "measure the ball and this again"),
     "ends.flat_over_hole": Phrase(
-        "less than {hole_name}, {hole!r} in",
+        "less than {hole_name}, {hole:given}",
         "the gauge would rest on the flat and not on the ball; take a gauge with a wider hole, or measure overall",
     ),
     "mark.valve": Phrase(_ONE_VALVE, "name a valve of the build file, spelled as there"),
@@ -98,15 +98,15 @@ PHRASES: dict[str, Phrase] = {
     "mark.length": Phrase(_CENTRES, "{likely.cure}"),
     "mark.length_range": Phrase(_CENTRES, "check the decimal point and the unit (in or mm)"),
     "mark.other_length": Phrase(
-        "{length:.6g} in, the length of trial {trial} in row {first}",
+        "{length:exact}, the length of trial {trial} in row {first}",
         "one length a trial: correct it, or name another trial",
     ),
     "mark.uncertainty_range": Phrase(
-        "{range}", "one standard deviation of the reading; leave it blank for {usual:g} in"
+        "{range}", "one standard deviation of the reading; leave it blank for {usual:exact}"
     ),
     "mark.number_missing": Phrase("a number for {name}", "it must be given; delete the row if there was no reading"),
     "mark.off_tip": Phrase(
-        "on the stem tip, 0 to {stem:g} {unit}",
+        "on the stem tip, 0 to {stem:exact}",
         "measure from the tip's inboard edge, nearest the pivot; check the decimal point and the unit",
     ),
     "stock.unit": Phrase("{accepted}", "{likely.cure}"),
@@ -120,17 +120,16 @@ PHRASES: dict[str, Phrase] = {
     "option.valve_twice": Phrase("each valve once", "its lift is given already: keep one"),
     "option.lift": Phrase(_LIFT, "{likely.cure}"),
     "option.lift_range": Phrase(_LIFT, "give inches; check the decimal point"),
-    "option.least_over_most": Phrase("at most --{kind}-most, {most:g} in", "swap the two"),
+    "option.least_over_most": Phrase("at most --{kind}-most, {most:exact}", "swap the two"),
     "option.number": Phrase("{name}, {range}", "{likely.cure}"),
     "option.range": Phrase("{name}, {range}", "check the decimal point, the sign and --units"),
-    "option.range_in_inches": Phrase("{name}, {range}", "check the decimal point and the sign, and give inches"),
     "option.ratio_range": Phrase("{name}, {range}", "check the decimal point, and which way up the ratio is"),
     "option.lift_over_arm": Phrase(
-        "at most the arm, {arm:typed} {unit}",
+        "at most the arm, {arm:given}",
         "no valve is lifted further than the arm is long: check both, the decimal points and --units",
     ),
     "option.travel_over_lift": Phrase(
-        "less than the valve lift, {lift:typed} {unit}, either way",
+        "less than the valve lift, {lift:given}, either way",
         "a mark that wanders further than the valve is lifted is of a rocker more than 45 deg off square: read both "
         "lines from the same edge of the tip, and check the decimal points",
     ),

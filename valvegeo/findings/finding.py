@@ -8,8 +8,7 @@ from typing import Literal, TypeAlias, Union
 
 from valvegeo.findings import builds, files, geometry, making, marks
 from valvegeo.findings.lines import LONGEST_SHOWN, cut
-from valvegeo.findings.phrase import Phrase
-from valvegeo.findings.typed import filled
+from valvegeo.findings.phrase import Phrase, filled
 
 Number: TypeAlias = Union[float, str, "Finding"]
 """A number in inches or degrees, a word, or another finding whose words are part of these."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from valvegeo.findings.phrase import Phrase
 
-_TELLING = "readings that tell the length within ±{widest:.2f} in (95 %)"
+_TELLING = "readings that tell the length within ±{widest:coarse} (95 %)"
 _EDGES = "outboard edge above the inboard one"
 _NOT_THE_CHECK = "trials that the build's parts can be put together for"
 
@@ -16,7 +16,7 @@ PHRASES: dict[str, Phrase] = {
     "marks.no_fit_together": Phrase(says="marks and build together explain no pivot height and offset"),
     "marks.no_length": Phrase(_TELLING, "{reason.sentence}: {add.sentence}"),
     "marks.leave_open": Phrase(_TELLING, "{reason.sentence}, they leave it open: {add.sentence}"),
-    "marks.leave_wide": Phrase(_TELLING, "{reason.sentence}, they leave ±{alone:.2f} in: {add.sentence}"),
+    "marks.leave_wide": Phrase(_TELLING, "{reason.sentence}, they leave ±{alone:coarse}: {add.sentence}"),
     "marks.read_near_check": Phrase(
         says="read no lift and full lift at a length near the check's, where the marks stay on the flat"
     ),
@@ -33,30 +33,28 @@ PHRASES: dict[str, Phrase] = {
     "marks.station": Phrase(says="{station}"),
     "marks.two_stations": Phrase(says="{station} and {other}"),
     "marks.every_station": Phrase(says="all three stations"),
-    "marks.leaves": Phrase(says="leaves ±{half_width:.3f} in"),
+    "marks.leaves": Phrase(says="leaves ±{half_width:told}"),
     "marks.is_a_beginning": Phrase(says="is a beginning"),
-    "marks.pushrod": Phrase(says="{centres:.3f} in ball centre to ball centre"),
-    "marks.pushrod_both_ways": Phrase(
-        says="{measured:.3f} in {convention} ({centres:.3f} in ball centre to ball centre)"
-    ),
+    "marks.pushrod": Phrase(says="{centres:told} ball centre to ball centre"),
+    "marks.pushrod_both_ways": Phrase(says="{measured:told} {convention} ({centres:told} ball centre to ball centre)"),
     "marks.no_check": Phrase(
         _NOT_THE_CHECK,
         "the build's own check cannot be put together: run size on the build file, which says why",
     ),
     "marks.trial_misses": Phrase(
         _NOT_THE_CHECK,
-        "trial {trial}'s pushrod of {length:typed} in is too {way} by {by:.3f} in; the check's was {centres:typed} in "
+        "trial {trial}'s pushrod of {length:given} is too {way} by {by:told}; the check's was {centres:given} "
         "ball centre to ball centre: {likely.sentence}",
     ),
     "marks.trial_out_of_reach": Phrase(
         _NOT_THE_CHECK,
-        "trial {trial}'s pushrod of {length:typed} in is out of reach; the check's was {centres:typed} in ball centre "
+        "trial {trial}'s pushrod of {length:given} is out of reach; the check's was {centres:given} ball centre "
         "to ball centre: {likely.sentence}",
     ),
     "marks.screw_turned": Phrase(
-        "trials with the check's own pushrod, {centres:.3f} in ball centre to ball centre, and the adjuster screw "
+        "trials with the check's own pushrod, {centres:told} ball centre to ball centre, and the adjuster screw "
         "where it stood there",
-        "trial {trial}'s {length:typed} in takes the screw elsewhere, and where is not measured: set the checking "
+        "trial {trial}'s {length:given} takes the screw elsewhere, and where is not measured: set the checking "
         "pushrod and the screw as at the check, and ink and read again",
     ),
     "marks.look_at_length": Phrase(says="check the length and its unit"),
@@ -64,9 +62,9 @@ PHRASES: dict[str, Phrase] = {
         "{found.allowed}", "{found.cure}; by these marks; look whether the readings are of this valve"
     ),
     "marks.other_convention": Phrase(
-        says="a trial's pushrod_length of {typed:typed} in looks like the check's {convention} length; ball centre to "
-        "ball centre that pushrod is {centres:typed} in, and that is what the marks file asks for: if so, every trial "
-        "length in the file, and the order, is {over:typed} in too long",
+        says="a trial's pushrod_length of {typed:given} looks like the check's {convention} length; ball centre to "
+        "ball centre that pushrod is {centres:given}, and that is what the marks file asks for: if so, every trial "
+        "length in the file, and the order, is {over:given} too long",
         short="a trial length looks like the check's {convention} length; the file wants ball centre to ball centre",
     ),
     "marks.on_chamfer": Phrase(
@@ -75,10 +73,11 @@ PHRASES: dict[str, Phrase] = {
         short="{places}: on the chamfer, off the flat: do not run it so",
     ),
     "marks.odd_reading": Phrase(
-        says="one reading does not go with the others and does not count: {place} reads {reads:typed} in and by the "
-        "others should be {should:.3f} in; ink and read it again. Had it counted, the marks alone would say "
-        "{with_it:.3f} in ball centre to ball centre",
-        short="{place} reads {reads:typed}, by the others it should be {should:.3f}: it does not count; ink it again",
+        says="one reading does not go with the others and does not count: {place} reads {reads:given} and by the "
+        "others should be {should:told}; ink and read it again. Had it counted, the marks alone would say "
+        "{with_it:told} ball centre to ball centre",
+        short="{place} reads {reads:as_typed}, by the others it should be {should:bare}: it does not count; ink it "
+        "again",
     ),
     "marks.contradictory": Phrase(
         says="the readings contradict each other by more than the uncertainty stated for them, and no single one is to "
@@ -87,15 +86,15 @@ PHRASES: dict[str, Phrase] = {
         short="the readings contradict each other, so the order is less sure than it looks: ink and read again",
     ),
     "marks.against_build": Phrase(
-        says="marks and build disagree about {label}: {by_marks:.3f} in by the marks, {in_build:typed} in in the "
-        "build, and ±{explained:.3f} in would be chance; the marks were believed",
-        short="{label}: {by_marks:.3f} by the marks, {in_build:typed} in the build; the marks were believed",
+        says="marks and build disagree about {label}: {by_marks:told} by the marks, {in_build:given} in the "
+        "build, and ±{explained:told} would be chance; the marks were believed",
+        short="{label}: {by_marks:bare} by the marks, {in_build:as_typed} in the build; the marks were believed",
     ),
     "marks.build_overruled": Phrase(
-        says="marks and build disagree about {label}: {by_marks:.3f} in by the marks, {in_build:typed} in in the "
-        "build, and ±{explained:.3f} in would be chance; the build's height and offset do not count here, the marks "
+        says="marks and build disagree about {label}: {by_marks:told} by the marks, {in_build:given} in the "
+        "build, and ±{explained:told} would be chance; the build's height and offset do not count here, the marks "
         "alone do: measure it again",
-        short="{label}: {by_marks:.3f} by the marks, {in_build:typed} in the build: measure it again",
+        short="{label}: {by_marks:bare} by the marks, {in_build:as_typed} in the build: measure it again",
     ),
     "sign.marks": Phrase(
         says="the readings contradict each other with these measurements, and agree with the other sign of {labels}: "
@@ -103,25 +102,26 @@ PHRASES: dict[str, Phrase] = {
         short="the readings agree only with the other sign of {labels}: look again before ordering",
     ),
     "sign.height": Phrase(
-        says="marks and build disagree about {label}: {by_marks:.3f} in by the marks, {in_build:typed} in in the "
+        says="marks and build disagree about {label}: {by_marks:told} by the marks, {in_build:given} in the "
         "build, which has its sign the wrong way round; the marks were believed",
-        short="{label}: {by_marks:.3f} by the marks, {in_build:typed} in the build: its sign looks wrong",
+        short="{label}: {by_marks:bare} by the marks, {in_build:as_typed} in the build: its sign looks wrong",
     ),
     "marks.lift_over": Phrase(
-        says="the dial indicator shows {measured:typed} in, more than the {predicted:.3f} in that the build predicts "
-        "(±{explained:.3f}): measure rocker_ratio and lobe_lift again",
-        short="more lift ({measured:typed}) than the build predicts ({predicted:.3f}): measure ratio, lobe lift again",
+        says="the dial indicator shows {measured:given}, more than the {predicted:told} that the build predicts "
+        "(±{explained:bare}): measure rocker_ratio and lobe_lift again",
+        short="more lift ({measured:as_typed}) than the build predicts ({predicted:bare}): measure ratio, lobe lift "
+        "again",
     ),
     "marks.lift_short": Phrase(
-        says="full lift was not full: the dial indicator shows {measured:typed} in, the build predicts {predicted:.3f} "
-        "in (±{explained:.3f}). Not at the nose of the lobe, a soft set-up, or a hydraulic lifter that sinks by "
-        "{sinks:.3f} in: then a right pushrod reads {reads_short:.3f} in too short. Block the lifter solid and mark "
+        says="full lift was not full: the dial indicator shows {measured:given}, the build predicts "
+        "{predicted:told} (±{explained:bare}). Not at the nose of the lobe, a soft set-up, or a hydraulic lifter that "
+        "sinks by {sinks:told}: then a right pushrod reads {reads_short:told} too short. Block the lifter solid and mark "
         "again",
-        short="full lift was not full ({measured:typed} of {predicted:.3f}): block the lifter solid and mark again",
+        short="full lift was not full ({measured:as_typed} of {predicted:bare}): block the lifter solid and mark again",
     ),
     "marks.far_trial": Phrase(
-        says="the trial length is more than {most:g} in from every length that was marked: set the checking pushrod to "
-        "it and mark again before ordering",
+        says="the trial length is more than {most:exact} from every length that was marked: set the checking pushrod "
+        "to it and mark again before ordering",
         short="the length to set is far from every one marked: set it and mark again before ordering",
     ),
     "photo.places": Phrase("{count} places: {names}", "pick each of them once"),
@@ -137,32 +137,32 @@ PHRASES: dict[str, Phrase] = {
         "the line is on the tip, so one of the three places was picked wrongly",
     ),
     "band.edges": Phrase(
-        "inner edge below outer edge, both within 0 to {stem:typed} in of the stem tip's inboard edge",
+        "inner edge below outer edge, both within 0 to {stem:given} of the stem tip's inboard edge",
         "read both from the tip's inboard edge, nearest the pivot",
     ),
     "band.too_wide": Phrase(
-        "a width that a pivot within {furthest:g} in of the narrowest gives",
+        "a width that a pivot within {furthest:exact} of the narrowest gives",
         "read the edges again, one at a time: a smeared or double line reads too wide",
     ),
     "band.no_narrowest": Phrase(
         "a length at which some pivot height near the build's gives a narrowest band", "check the length and its unit"
     ),
     "sheet.off_tip": Phrase(
-        "on the stem tip, 0 to {stem:typed} in",
+        "on the stem tip, 0 to {stem:given}",
         "measure from the tip's inboard edge, nearest the pivot",
-        "a line {at:typed} in from the inboard edge",
+        "a line {at:given} from the inboard edge",
     ),
     "sheet.nothing_counts": Phrase(cure="tick those that you have read", says="no line counts yet"),
     "sheet.trial_named_twice": Phrase("another name than {names}", says="a trial named {trial}"),
     "sheet.trial_misses": Phrase(
         "one that these parts can be put together with",
         "check the length, ball centre to ball centre",
-        "a pushrod of {length:typed} in, too {way} by {by:.3f} in",
+        "a pushrod of {length:given}, too {way} by {by:told}",
     ),
     "sheet.trial_out_of_reach": Phrase(
         "one that these parts can be put together with",
         "check the length, ball centre to ball centre",
-        "a pushrod of {length:typed} in, out of reach",
+        "a pushrod of {length:given}, out of reach",
     ),
 }
-"""Code -> its words; numbers in inches."""
+"""Code -> its words; lengths in inches."""

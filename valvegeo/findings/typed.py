@@ -2,10 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from string import Formatter
-from typing import Any
-
 MOST_DECIMALS = 5
 """Decimals that somebody types; more are a machine's, of a tuned file that keeps all of a number."""
 
@@ -16,7 +12,7 @@ _SAME = 1e-9
 """Numbers that differ by less are the same but for rounding."""
 
 
-def typed(value: float, least: int = 3) -> str:
+def typed(value: float, least: int = 3, most: int = MOST_DECIMALS) -> str:
     """Write a number with the fewest decimals that lose nothing; where no so few are enough, with the least.
 
     A number that was computed has hardly ever an end so near, and keeps the least. Of what ends with the sixth decimal
@@ -25,8 +21,8 @@ def typed(value: float, least: int = 3) -> str:
     Parameters
     ----------
     value : float
-    least : int
-        Decimals that it has anyhow.
+    least, most : int
+        Decimals that it has anyhow, and at most.
 
     Returns
     -------
@@ -39,39 +35,7 @@ def typed(value: float, least: int = 3) -> str:
     ('8.310', '8.3125', '0.34375', '8.333')
     """
     parts = value * _SIXTY_FOURTHS
-    most = _FINEST if abs(round(parts, 0) - parts) <= _SAME else MOST_DECIMALS
+    most = _FINEST if most == MOST_DECIMALS and abs(round(parts, 0) - parts) <= _SAME else most
     enough = (places for places in range(least, most + 1) if abs(round(value, places) - value) <= _SAME)
     places = next(enough, least)
     return f"{round(value, places) + 0.0:.{places}f}"
-
-
-class _Words(Formatter):
-    """Format strings in which ``{value:typed}`` is a number that a person typed."""
-
-    def format_field(self, value: Any, format_spec: str) -> Any:
-        """Format one number."""
-        return typed(value) if format_spec == "typed" else super().format_field(value, format_spec)
-
-
-def filled(words: str, numbers: Mapping[str, Any]) -> str:
-    """Put numbers in their places.
-
-    Parameters
-    ----------
-    words : str
-        A format string; of a number that was typed ``{value:typed}``.
-    numbers : mapping of str to object
-
-    Returns
-    -------
-    str
-
-    Examples
-    --------
-    >>> filled("a tube of {diameter:typed} in, {over:.3f} in too long", {"diameter": 0.3125, "over": 0.3125})
-    'a tube of 0.3125 in, 0.312 in too long'
-    """
-    return _WORDS.vformat(words, (), numbers)
-
-
-_WORDS = _Words()

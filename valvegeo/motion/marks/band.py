@@ -120,14 +120,14 @@ def band_answers(valvetrain: Valvetrain, pushrod_length: float, inner_edge: floa
     require_one_valve(valvetrain)
     stem = float(valvetrain.stem_diameter)
     if not 0.0 <= inner_edge < outer_edge <= stem:
-        raise Misfit([Finding("band.edges", {"stem": stem}, "band", f"{inner_edge:g} to {outer_edge:g} in")])
+        raise Misfit([Finding("band.edges", {"stem": stem}, "band", f"{exact(inner_edge)} to {exact(outer_edge)}")])
     width = outer_edge - inner_edge
     middle, narrowest = _narrowest(valvetrain, pushrod_length)
     found = []
     for sign in (1.0, -1.0):
         height = middle if width <= narrowest else _height(valvetrain, pushrod_length, width, middle, sign)
         if height is None:
-            raise Misfit([Finding("band.too_wide", {"furthest": FURTHEST}, "band", f"{width:.3f} in wide")])
+            raise Misfit([Finding("band.too_wide", {"furthest": FURTHEST}, "band", f"{told(width)} wide")])
         found.append(_shifted(valvetrain, pushrod_length, height, (inner_edge + outer_edge - stem) / 2))
     too_long = [pushrod_length - float(best_pose(zero_lash(locate(v))).pushrod_length) for v in found]
     upper, lower = sorted(range(2), key=lambda place: -too_long[place])

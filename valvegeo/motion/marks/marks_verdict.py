@@ -40,7 +40,7 @@ def answer_problem(fit: MarkFit) -> Finding | None:
     problem = valve_problem(fit.sizing, answers_only=True)
     if problem is None:
         return None
-    fitted = f"pivot height {float(fit.check_pivot_height):.3f}, offset {float(fit.stud_offset):.3f} in"
+    fitted = f"pivot height {bare(fit.check_pivot_height)}, offset {told(fit.stud_offset)}"
     return Finding("marks.mean_no_length", {"found": problem}, value=fitted)
 
 
@@ -94,7 +94,7 @@ def screw_turned(build: Sizing, readings: Sequence[Reading]) -> Finding | None:
     for reading in readings:
         if abs(reading.pushrod_length - centres) >= SAME_LENGTH:
             told: Numbers = {"trial": reading.trial, "length": reading.pushrod_length, "centres": centres}
-            return Finding("marks.screw_turned", told, value=f"{reading.pushrod_length:g} in")
+            return Finding("marks.screw_turned", told, value=exact(reading.pushrod_length))
     return None
 
 

@@ -113,8 +113,7 @@ def _by_neighbours(checks: Sequence[Valvetrain], valves: Sequence[str]) -> list[
         for at in np.flatnonzero(unlike).tolist():
             told: Numbers = {
                 "label": quantity.spoken,
-                "number": float(numbers[at]),
-                "unit": quantity.unit,
+                "reads": Finding(f"sign.{quantity.kind}", {quantity.kind: float(numbers[at])}),
                 "others": listed([valves[known[other]] for other in np.flatnonzero(opposite[at])]),
             }
             found.append(Finding("sign.unlike", told, gravity="warning", index=(known[at],)))

@@ -282,4 +282,4 @@ class _Reader:
         if 0.0 <= place <= stem:
             return
         across = convert(stem, "in", unit)
-        self._fault(row, "from_inboard_edge", text, "mark.off_tip", stem=across, unit=unit)
+        self._fault(row, "from_inboard_edge", text, "mark.off_tip", stem=across)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from bokeh.models import ColumnDataSource
 from bokeh.plotting import figure
 
+from valvegeo.findings.lengths import as_typed
 from valvegeo.shop.checking.plan import Plan
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.dimensioned import ball, dimension, label, tube
 from valvegeo.views.drawings.plots import drawing_of, room_for, source_of
 from valvegeo.views.drawings.shapes import Box, Shape, hatched, line
-from valvegeo.views.wording.words import as_typed
 
 NUT_WIDTH = 0.40
 """Of a drawn nut, across its corners [in]; for orientation only."""

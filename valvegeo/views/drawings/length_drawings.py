@@ -9,13 +9,14 @@ from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
 from numpy.typing import ArrayLike
 
+from valvegeo.findings.lengths import given
 from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import End
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.dimensioned import ball, cup, dimension, gauge, jaw, label, tube
 from valvegeo.views.drawings.plots import drawing_of, room_for, side_by_side, source_of
 from valvegeo.views.drawings.shapes import Shape, line, zigzag
-from valvegeo.views.wording.words import capital, typed_inches
+from valvegeo.views.wording.words import capital
 
 SHOWN = 1.6
 """Ball centres are drawn this far apart, the middle left out [in]."""
@@ -63,7 +64,7 @@ def convention_shapes(measured_as: str, length: float, bottom: End, top: End | N
             shapes.append(jaw(centre + way * float(end.reach(measured_as)), 0.0, way))
         shapes.append(line("drawing", [(centre, -0.28), (centre, 0.28)], palette.CENTRE_LINE))
     low, high = left - float(bottom.reach(measured_as)), right + float(top.reach(measured_as))
-    shapes += dimension(low, high, -0.55, typed_inches(length), 0.0)
+    shapes += dimension(low, high, -0.55, given(length), 0.0)
     shapes += [label(left, 0.5, "lifter end", "center"), label(right, 0.5, "rocker end", "center")]
     return shapes
 

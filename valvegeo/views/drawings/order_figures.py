@@ -10,10 +10,10 @@ from bokeh.models import Range1d
 from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
 
+from valvegeo.findings.lengths import as_typed
 from valvegeo.shop.ordering.stock import Order
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.plots import BAR, rows_of, side_by_side
-from valvegeo.views.wording.words import as_typed
 
 _ROOM = 120
 """Above and below the rows, the key among it [px]."""

@@ -9,12 +9,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.answers.scene import Scene, Trace
+from valvegeo.findings.lengths import told
 from valvegeo.motion.cycle import Path
 from valvegeo.records.reading import STATIONS, spoken
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.palette import Style
 from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, circle, hatched, line, mark, text
-from valvegeo.views.wording import words
 
 Floats = NDArray[np.float64]
 
@@ -54,7 +54,7 @@ def tip_shapes(scene: Scene) -> list[Shape]:
             for shape in line_at(name, x, flat, radius, LOOKS[name])
         ),
         mark("tip", contact, 0.0, palette.CONTACT),
-        text("tip", radius + 0.3 * ROW, -1.2 * ROW, f"now {words.inches(contact + radius)}"),
+        text("tip", radius + 0.3 * ROW, -1.2 * ROW, f"now {told(contact + radius)}"),
         text("tip", radius + 0.3 * ROW, -2.1 * ROW, "from inboard"),
         text("tip", radius + 0.3 * ROW, -3.0 * ROW, "edge"),
         *_width_bar(scene.now, -radius - 2.1 * ROW, "band", palette.NOW, radius),
@@ -141,6 +141,6 @@ def _width_bar(trace: Trace, y: float, name: str, style: Style, radius: float) -
     bar = [(inner, y - tick), (inner, y + tick), (inner, y), (outer, y), (outer, y - tick), (outer, y + tick)]
     return [
         line("tip", bar, style),
-        text("tip", radius + 0.3 * ROW, y, f"{words.inches(band.sweep_width)} wide", palette.LABEL),
+        text("tip", radius + 0.3 * ROW, y, f"{told(band.sweep_width)} wide", palette.LABEL),
         text("tip", -radius - 0.3 * ROW, y, name, palette.LABEL, "right"),
     ]

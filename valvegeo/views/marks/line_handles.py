@@ -5,6 +5,7 @@ from __future__ import annotations
 import ipywidgets as widgets
 
 from valvegeo.answers.panels.mark_sheet import Line
+from valvegeo.findings.lengths import as_typed
 from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.cells.entered import pushrod_length
@@ -12,7 +13,6 @@ from valvegeo.records.cells.threads import NamedThread
 from valvegeo.records.reading import Reading, spoken
 from valvegeo.views.live import controls
 from valvegeo.views.live.handle import Handle
-from valvegeo.views.wording import words
 
 LEAST_NOISE = BY_NAME["reading_uncertainty"].low
 """Smallest uncertainty that a handle takes [in]."""
@@ -61,7 +61,7 @@ class LineHandles(widgets.HBox):  # type: ignore[misc]
 def length_handle(reading: Reading) -> widgets.Text:
     """Make the box that a trial's pushrod is typed into, in inches or as turns."""
     return widgets.Text(
-        words.as_typed(reading.pushrod_length), description=f"trial {reading.trial}: pushrod [in or turns]",
+        as_typed(reading.pushrod_length), description=f"trial {reading.trial}: pushrod [in or turns]",
         continuous_update=False, style={"description_width": "auto"}, layout=widgets.Layout(width="auto"),
         tooltip="ball centre to ball centre; or closed length + turns + flats, such as 7.250 + 12 turns + 2 flats of "
         "10-32",
@@ -75,4 +75,4 @@ def place_length(box: widgets.Text, length: float, thread: NamedThread | None) -
     except Refused:
         means = None
     if means != length:
-        box.value = words.as_typed(length)
+        box.value = as_typed(length)

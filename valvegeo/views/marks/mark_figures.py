@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 
 from valvegeo.answers.panels.mark_sheet import Line, MarkSheet
 from valvegeo.answers.widths import Widths
+from valvegeo.findings.lengths import given, plus, told
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.quantities import STOCK_STEP, USABLE_SWEEP
 from valvegeo.records.reading import spoken
@@ -26,7 +27,6 @@ from valvegeo.views.drawings.palette import Style
 from valvegeo.views.drawings.plots import KINDS, blank, draw, over, side_by_side, true_to_scale
 from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, line, mark, text
 from valvegeo.views.drawings.tip_drawing import LOOKS, ROW, chord, face, line_at
-from valvegeo.views.wording import words
 
 Floats = NDArray[np.float64]
 
@@ -121,7 +121,7 @@ def _tip(sheet: MarkSheet) -> list[Shape]:
         for entry, expected in zip(sheet.lines, sheet.read.expected, strict=True)
         if entry.reading.trial == trial
     ]
-    length = words.typed_inches(sheet.trials[trial])
+    length = given(sheet.trials[trial])
     return [
         *face(flat, radius),
         *(line("tip", chord(expected, flat), palette.EXPECTED) for _, expected in shown),
@@ -151,7 +151,7 @@ def _readings(sheet: MarkSheet) -> list[Shape]:
         by = COVERAGE * reading.uncertainty
         place = reading.from_inboard_edge
         is_odd = odd is not None and reading is odd.reading
-        off = f"{words.plus(place - float(expected))} in"
+        off = f"{plus(place - float(expected))} in"
         note = f"{off}: odd" if is_odd else off
         shapes += [
             line("readings", [(expected, y - 0.38), (expected, y + 0.38)], palette.EXPECTED),
@@ -184,7 +184,7 @@ def _widths(widths: Widths, shortest: float, longest: float) -> list[Shape]:
     at = high + aside if is_left else low - aside
     far = shortest + aside if is_left else longest - aside
     usable = f"usable below {USABLE_SWEEP:.3f} in"
-    interval = (f"95 %: {low:.3f} to {high:.3f} in", f"band at most {words.inches(widths.at_ends)}")
+    interval = (f"95 %: {low:.3f} to {high:.3f} in", f"band at most {told(widths.at_ends)}")
     return [
         area("width", [(low, 0.0), (high, 0.0), (high, top), (low, top)], palette.BAND),
         line("width", [(shortest, USABLE_SWEEP), (longest, USABLE_SWEEP)], palette.EDGE),

@@ -12,6 +12,7 @@ from numpy.typing import ArrayLike
 from valvegeo.answers.panels.mark_sheet import MarkSheet
 from valvegeo.answers.read import FitRead
 from valvegeo.answers.withheld import Unanswered
+from valvegeo.findings.lengths import as_typed, told
 from valvegeo.findings.refusal import Refused
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
@@ -77,11 +78,11 @@ def readings_table(sheet: MarkSheet) -> Table:
         ("read", by, "off by", "uncertainty", "pushrod"),
         {
             _line_name(sheet, place): (
-                words.as_typed(line.reading.from_inboard_edge),
+                as_typed(line.reading.from_inboard_edge),
                 expected,
                 line.reading.from_inboard_edge - expected,
-                words.as_typed(line.reading.uncertainty),
-                words.as_typed(line.reading.pushrod_length),
+                as_typed(line.reading.uncertainty),
+                as_typed(line.reading.pushrod_length),
             )
             for place, (line, expected) in enumerate(zip(sheet.lines, sheet.read.expected, strict=True))
         },
@@ -100,7 +101,7 @@ def card_table(sheet: MarkSheet) -> Table:
                 card.pushrod_length - trial,
                 card.mark_travel,
                 card.valve_lift,
-                words.as_typed(card.pushrod_length),
+                as_typed(card.pushrod_length),
             )
             for card in sheet.read.cards
         },
@@ -146,16 +147,14 @@ def band_table(answers: BandAnswers) -> Table:
 def band_says(answers: BandAnswers) -> str:
     """Say what a rubbed band alone tells and which trial tells more."""
     if answers.is_one:
-        return (
-            f"A band {words.inches(answers.width)} wide is as narrow as it gets with these parts: the length is right."
-        )
+        return f"A band {told(answers.width)} wide is as narrow as it gets with these parts: the length is right."
     long, short = answers.long, answers.short
     return (
-        f"The band is {words.inches(answers.width)} wide. Either the pushrod is {words.inches(long.too_long)} too "
-        f"long, or it is {words.inches(-short.too_long)} too short: the band alone does not tell. Set "
-        f"{words.inches(answers.next_length)} ball centre to ball centre and ink again: a band "
-        f"{words.inches(long.next_band.sweep_width)} wide means it was too long, "
-        f"{words.inches(short.next_band.sweep_width)} too short."
+        f"The band is {told(answers.width)} wide. Either the pushrod is {told(long.too_long)} too "
+        f"long, or it is {told(-short.too_long)} too short: the band alone does not tell. Set "
+        f"{told(answers.next_length)} ball centre to ball centre and ink again: a band "
+        f"{told(long.next_band.sweep_width)} wide means it was too long, "
+        f"{told(short.next_band.sweep_width)} too short."
     )
 
 
@@ -184,7 +183,7 @@ def _to_expect(read: FitRead) -> str:
     sizing = read.fit.sizing
     if not sizing.mechanism.length_moves_pivot:
         return sentence(f"running with the order, {_expected(words.marks(sizing.ordered, sizing.mechanism))}")
-    return sentence(f"at {words.inches(read.fit.trial_length)} {_expected(words.marks(read.next, sizing.mechanism))}")
+    return sentence(f"at {told(read.fit.trial_length)} {_expected(words.marks(read.next, sizing.mechanism))}")
 
 
 def _expected(marks: str) -> str:
@@ -197,7 +196,7 @@ def _how_sure(read: FitRead) -> str:
 
 def _cost(read: FitRead) -> str:
     """Say what the interval is worth in band width."""
-    least, most = words.inches(read.at_order), words.inches(read.at_ends)
+    least, most = told(read.at_order), told(read.at_ends)
     return f"Running, the band is {least} wide with the length to order, and at most {most} anywhere in the interval."
 
 
@@ -218,7 +217,7 @@ def _refusal(found: Unanswered) -> tuple[str, ...]:
     assert found.undetermined is not None
     assert found.add is not None
     alone = found.undetermined.readings_alone
-    leaves = f"by themselves they leave ±{words.inches(alone)}" if np.isfinite(alone) else "they leave it open"
+    leaves = f"by themselves they leave ±{told(alone)}" if np.isfinite(alone) else "they leave it open"
     hints = (sentence(hint.sentence) for hint in found.hints)
     add = sentence(f"to get one, {found.add.sentence}")
     return (f"No length from these marks: {found.undetermined.reason.sentence}; {leaves}. {add}", *hints)

@@ -17,13 +17,13 @@ from bokeh.plotting import figure
 from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.answers.panels.photograph import PICKED, Grey, Photograph, with_places
+from valvegeo.findings.lengths import told
 from valvegeo.records.reading import USUAL_UNCERTAINTY, Reading, spoken
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.plots import true_to_scale
 from valvegeo.views.live import shown
 from valvegeo.views.live.base import Columns, LivePanel
-from valvegeo.views.wording import words
 from valvegeo.views.wording.refusal import NotAllowed
 from valvegeo.views.wording.sections import Said
 
@@ -142,7 +142,7 @@ class PhotoPanel(LivePanel[Photograph]):
 
     def tell(self, value: Photograph) -> Said:
         """Say what the lines mean as they are placed; nothing is wrong, since what cannot be is refused."""
-        read = ", ".join(f"{spoken(one.station)} {words.inches(one.from_inboard_edge)}" for one in value.readings())
+        read = ", ".join(f"{spoken(one.station)} {told(one.from_inboard_edge)}" for one in value.readings())
         return Said((f"From the inboard edge: {read}. A pixel is {value.per_pixel:.4f} in.",))
 
 

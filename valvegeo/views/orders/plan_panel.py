@@ -10,6 +10,7 @@ import ipywidgets as widgets
 from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.answers.panels.checking import planned, with_donor, with_wish
+from valvegeo.findings.lengths import as_typed
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.cells.entered import allowed
 from valvegeo.shop.checking.plan import Donor, Plan, Wish
@@ -22,7 +23,6 @@ from valvegeo.views.live.base import Columns, LivePanel
 from valvegeo.views.live.html import sections_html
 from valvegeo.views.orders.plan_words import plan_numbers, says, steps
 from valvegeo.views.wording.sections import Said, Section
-from valvegeo.views.wording.words import as_typed
 
 TUBES = {"1/4": 0.25, "5/16": 0.3125, "11/32": 0.34375, "3/8": 0.375, "7/16": 0.4375}
 """Pushrod tubes [in] (common practice)."""

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from valvegeo.findings.lengths import as_typed, given, told
 from valvegeo.quantities import SMALLEST
 from valvegeo.shop.checking.plan import Plan
 from valvegeo.shop.checking.refusals import TAP_LEAD
 from valvegeo.views.wording.caution_words import met
 from valvegeo.views.wording.sections import Section, Table
-from valvegeo.views.wording.words import as_typed, by_column, inches, typed_inches
+from valvegeo.views.wording.words import by_column
 
 SOFT_EACH_SIDE = 0.25
 """Softened beyond each cut, besides what is tapped [in] (this project's choice)."""
@@ -21,7 +22,7 @@ def steps(plan: Plan) -> list[Section]:
     work = [
         (
             "Soften the middle",
-            f"Only if a file skates on it: from {inches(hot_from)} to {inches(hot_to)} from the outside of the upper "
+            f"Only if a file skates on it: from {told(hot_from)} to {told(hot_to)} from the outside of the upper "
             "ball, dull red, cooled in still air. Both balls stay cold and hard.",
             "flame_safe_cleaner",
             "no_closed_tube",
@@ -32,8 +33,8 @@ def steps(plan: Plan) -> list[Section]:
         ),
         (
             "Cut",
-            f"Measured from the outside of the upper ball: first cut at {typed_inches(plan.first_cut)}, second at "
-            f"{inches(plan.second_cut)}; {inches(plan.take_out)} comes out. Face both ends square.",
+            f"Measured from the outside of the upper ball: first cut at {given(plan.first_cut)}, second at "
+            f"{told(plan.second_cut)}; {told(plan.take_out)} comes out. Face both ends square.",
             "cutting",
         ),
         ("Drill and tap", _tapping(plan), "cutting", "tapping"),
@@ -44,17 +45,16 @@ def steps(plan: Plan) -> list[Section]:
         ),
         (
             "Put together",
-            f"Lock a {thread} stud, {typed_inches(plan.stud_length)} long, {inches(plan.lower_depth)} deep into the "
+            f"Lock a {thread} stud, {given(plan.stud_length)} long, {told(plan.lower_depth)} deep into the "
             "lower piece with one jam nut; the second nut locks the upper piece. It reaches "
-            f"{inches(plan.shortest)} {_at_shortest(plan)} and {inches(plan.longest)} with "
-            f"{inches(plan.engagement_longest)} of thread left in the upper piece{_wished(plan)}: scribe a ring there "
+            f"{told(plan.shortest)} {_at_shortest(plan)} and {told(plan.longest)} with "
+            f"{told(plan.engagement_longest)} of thread left in the upper piece{_wished(plan)}: scribe a ring there "
             "and never go past it.",
             "full_threads",
         ),
         (
             "Mark it",
-            f"One turn is {inches(plan.per_turn)}, one flat of the nut {inches(plan.per_flat)}. Write CHECKING ONLY on "
-            "it.",
+            f"One turn is {told(plan.per_turn)}, one flat of the nut {told(plan.per_flat)}. Write CHECKING ONLY on it.",
             "never_run_softened",
             "light_springs",
             "never_start_on_it",
@@ -67,7 +67,7 @@ def steps(plan: Plan) -> list[Section]:
 
 
 def plan_numbers(plan: Plan) -> Table:
-    """Write every number of the plan, a row each: inches to thousandths, per cent to whole ones."""
+    """Write every number of the plan, a row each: told to thousandths, per cent to whole ones."""
     numbers: dict[str, float | str] = {
         "first cut, from the outside of the upper ball [in]": as_typed(plan.first_cut, "none"),
         "second cut, from there [in]": plan.second_cut,
@@ -106,38 +106,38 @@ def says(plan: Plan) -> str:
     """
     if plan.refusals:
         return "It cannot be made so: " + "; ".join(found.sentence for found in plan.refusals) + "."
-    tool = "tap the bore as it is" if plan.drill is None else f"drill {plan.drill.name} ({inches(plan.drill.diameter)})"
+    tool = "tap the bore as it is" if plan.drill is None else f"drill {plan.drill.name} ({told(plan.drill.diameter)})"
     return (
-        f"Cut at {typed_inches(plan.first_cut)} and {inches(plan.second_cut)} from the outside of the upper ball, "
-        f"{inches(plan.take_out)} comes out; {tool}: {plan.percent:.0f} percent of full thread. It reaches "
-        f"{inches(plan.shortest)} to {inches(plan.longest)} ball centre to ball centre, "
-        f"{inches(plan.engagement_longest)} of thread engaged at the longest{_wished(plan)}. "
-        f"One turn is {inches(plan.per_turn)}."
+        f"Cut at {given(plan.first_cut)} and {told(plan.second_cut)} from the outside of the upper ball, "
+        f"{told(plan.take_out)} comes out; {tool}: {plan.percent:.0f} percent of full thread. It reaches "
+        f"{told(plan.shortest)} to {told(plan.longest)} ball centre to ball centre, "
+        f"{told(plan.engagement_longest)} of thread engaged at the longest{_wished(plan)}. "
+        f"One turn is {told(plan.per_turn)}."
     )
 
 
 def _at_shortest(plan: Plan) -> str:
-    return "with the nuts together" if plan.bare < SMALLEST else f"with the nuts {inches(plan.bare)} apart"
+    return "with the nuts together" if plan.bare < SMALLEST else f"with the nuts {told(plan.bare)} apart"
 
 
 def _wished(plan: Plan) -> str:
     """Say how much engagement was wished, where a longer stud keeps more than that."""
     kept = plan.lower_depth
-    return f", where {typed_inches(kept)} would do" if plan.engagement_longest - kept > SMALLEST else ""
+    return f", where {given(kept)} would do" if plan.engagement_longest - kept > SMALLEST else ""
 
 
 def _tapping(plan: Plan) -> str:
     thread = plan.wish.thread
     runs_out = TAP_LEAD * thread.pitch
     opened = (
-        f"The bore of {typed_inches(plan.donor.bore)} is tapped as it is"
+        f"The bore of {given(plan.donor.bore)} is tapped as it is"
         if plan.drill is None
-        else f"Open the bore of {typed_inches(plan.donor.bore)} with drill {plan.drill.name}, "
-        f"{inches(plan.drill.diameter)}, {inches(plan.upper_depth + runs_out)} deep in the upper piece and "
-        f"{inches(plan.lower_depth + runs_out)} in the lower"
+        else f"Open the bore of {given(plan.donor.bore)} with drill {plan.drill.name}, "
+        f"{told(plan.drill.diameter)}, {told(plan.upper_depth + runs_out)} deep in the upper piece and "
+        f"{told(plan.lower_depth + runs_out)} in the lower"
     )
     return (
-        f"{opened}: {plan.percent:.0f} percent of a full {thread.size} thread. Full thread {inches(plan.upper_depth)} "
-        f"deep from the upper piece's cut end, {inches(plan.lower_depth)} from the lower's, a bottoming tap last. "
-        f"{inches(plan.wall_left)} of wall stays outside the thread."
+        f"{opened}: {plan.percent:.0f} percent of a full {thread.size} thread. Full thread {told(plan.upper_depth)} "
+        f"deep from the upper piece's cut end, {told(plan.lower_depth)} from the lower's, a bottoming tap last. "
+        f"{told(plan.wall_left)} of wall stays outside the thread."
     )

@@ -9,10 +9,10 @@ import numpy as np
 from bokeh.models import ColumnDataSource, DataRange1d
 from bokeh.plotting import figure
 
+from valvegeo.findings.lengths import plus
 from valvegeo.shop.changes import ALL, ChangeTable
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.plots import BAR, rows_of
-from valvegeo.views.wording.words import plus
 
 _REACHES = (0.05, 0.1, 0.2, 0.4, 0.8, 1.6)
 """What the axis reaches to, so that it seldom moves [in]."""

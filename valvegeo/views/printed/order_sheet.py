@@ -9,13 +9,13 @@ import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
 from valvegeo.answers.ordered_length import OrderedLength
+from valvegeo.findings.lengths import as_typed
 from valvegeo.findings.typed import typed
 from valvegeo.records.cells.units import convert
 from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.records.tables.table import csv_line
 from valvegeo.views.wording.listed_words import in_convention
 from valvegeo.views.wording.sections import Table
-from valvegeo.views.wording.words import as_typed
 
 _COLUMNS: dict[str, Callable[[OrderedLength], str]] = {
     "length": lambda one: repr(round(convert(one.length, "in", one.unit), 9)),

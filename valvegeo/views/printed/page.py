@@ -10,6 +10,7 @@ import numpy as np
 
 from valvegeo.answers.order import OrderAnswer
 from valvegeo.answers.size import SizeAnswer, ValveSize
+from valvegeo.findings.lengths import as_typed
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import BY_NAME
 from valvegeo.views.drawings.figures import views_of
@@ -20,7 +21,6 @@ from valvegeo.views.reports.order_sections import CALIPERS, PAID, order_sections
 from valvegeo.views.reports.size_sections import size_sections
 from valvegeo.views.wording.caution_words import full_list
 from valvegeo.views.wording.sections import Section, Table
-from valvegeo.views.wording.words import as_typed
 
 _CASES = {
     "checked": "as checked",

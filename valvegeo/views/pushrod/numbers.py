@@ -6,6 +6,7 @@ from numpy.typing import ArrayLike
 
 from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.answers.scene import Trace
+from valvegeo.findings.lengths import as_typed
 from valvegeo.views.wording import words
 from valvegeo.views.wording.sections import Table
 
@@ -32,10 +33,10 @@ def numbers(tuning: Tuning) -> Table:
 def _numbers_of(trace: Trace, tuning: Tuning) -> dict[str, ArrayLike]:
     marks, length = trace.sweep, trace.pose.pushrod_length
     from_edge = tuning.mechanism.from_inboard_edge
-    found: dict[str, ArrayLike] = {"pushrod, ball centre to ball centre [in]": words.as_typed(length, words.NO_NUMBER)}
+    found: dict[str, ArrayLike] = {"pushrod, ball centre to ball centre [in]": as_typed(length, words.NO_NUMBER)}
     convention = words.convention_of(tuning.measured)
     if convention != words.CENTRES:
-        found[f"pushrod, {convention} [in]"] = words.as_typed(length + tuning.measured.over_centres, words.NO_NUMBER)
+        found[f"pushrod, {convention} [in]"] = as_typed(length + tuning.measured.over_centres, words.NO_NUMBER)
     found |= {
         "pivot above the closed stem tip [in]": marks.pivot_height,
         "band width [in]": marks.sweep_width,

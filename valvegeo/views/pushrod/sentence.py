@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from valvegeo.answers.panels.tuning import Tuning
+from valvegeo.findings.lengths import given, told
 from valvegeo.quantities import SMALLEST
 from valvegeo.quantities.signs import is_nothing, too
 from valvegeo.views.wording import centring_words, reading_words, screw_words, stand_words, words
@@ -18,8 +19,8 @@ def shown_as(tuning: Tuning) -> str:
     if float(pose.gap) < -SMALLEST:
         return "Running"
     name, has, wanted = mechanism.setting_name, pose.setting, mechanism.setting
-    aim = "" if is_nothing(has - wanted) else f" where {words.typed_inches(wanted)} is wanted"
-    return f"Running, {name} {words.inches(has)}{aim}{screw}"
+    aim = "" if is_nothing(has - wanted) else f" where {given(wanted)} is wanted"
+    return f"Running, {name} {told(has)}{aim}{screw}"
 
 
 def _screw(tuning: Tuning) -> str:
@@ -87,7 +88,7 @@ def _next(tuning: Tuning) -> str:
         right = "This is what the pushrod to order shows on a zero-lash check: leave it as it is, and"
         return f"{right} {_order(tuning)}."
     gain = float(tuning.now.sweep.sweep_width - best.sweep.sweep_width)
-    narrows = f"narrows it to {words.inches(best.sweep.sweep_width)}" if gain > SMALLEST else "hardly narrows it"
+    narrows = f"narrows it to {told(best.sweep.sweep_width)}" if gain > SMALLEST else "hardly narrows it"
     narrowed = f"Next: {words.to_turn(change, tuning.measured.valvetrain.thread)}, {narrows}"
     return f"{narrowed}; but {beyond}." if beyond else f"{narrowed}."
 
@@ -106,7 +107,7 @@ def _where_it_stands(tuning: Tuning) -> str:
     place = f"With the {noun} where it is"
     if _is_moved(tuning):
         way = "shimmed up" if tuning.shim > 0 else "lowered"
-        place = f"With the {noun} {way} {words.inches(abs(tuning.shim))} from the check"
+        place = f"With the {noun} {way} {told(abs(tuning.shim))} from the check"
     if tuning.order_problem is not None:
         return f"{place}: {_order(tuning)}."
     order = _order(tuning)
@@ -123,7 +124,7 @@ def _against_the_order(tuning: Tuning) -> str:
         return ""
     if tuning.mechanism.length_moves_screw:
         return " (the screw takes up the pushrod shown instead)"
-    return f" (the pushrod shown is {words.inches(abs(by))} too {too(by)} for that)"
+    return f" (the pushrod shown is {told(abs(by))} too {too(by)} for that)"
 
 
 def _elsewhere(tuning: Tuning) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from valvegeo.answers.order import OrderAnswer
+from valvegeo.findings.lengths import IN_WORDS, unit
 from valvegeo.views.wording import caution_words, notes, order_words, screw_words, setting_words
 from valvegeo.views.wording.sections import Section, hung, lead
 from valvegeo.views.wording.words import sentence
@@ -35,7 +36,7 @@ def order_sections(answer: OrderAnswer) -> tuple[Section, ...]:
 
 def headline(answer: OrderAnswer, more: Iterable[str] = ()) -> Section:
     """Say first how many lengths serve how many valves, and whatever more is told with it."""
-    return lead(" ".join(map(sentence, (order_words.headline(answer.order), "in inches", *more))))
+    return lead(" ".join(map(sentence, (order_words.headline(answer.order), f"in {IN_WORDS[unit()]}", *more))))
 
 
 def to_make(answer: OrderAnswer) -> Section:

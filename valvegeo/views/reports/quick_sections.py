@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from valvegeo.answers.quick import Quick
+from valvegeo.findings.lengths import given, told
 from valvegeo.motion.marks.bench import RULE_LENGTH, RULE_REACH, RULE_SHARE
 from valvegeo.quantities.signs import is_nothing, longer, too
-from valvegeo.views.wording import caution_words, reading_words, words
+from valvegeo.views.wording import caution_words, reading_words
 from valvegeo.views.wording.sections import Section, hung, lead
 
 _NEXT = (
@@ -17,23 +18,21 @@ _NEXT = (
 """What the serious answer takes."""
 
 
-def quick_sections(answer: Quick, unit: str = "in") -> tuple[Section, ...]:
+def quick_sections(answer: Quick) -> tuple[Section, ...]:
     """Say everything that `quick` answers.
 
     Parameters
     ----------
     answer : Quick
-    unit : {"in", "mm"}
-        Of every length.
     """
     return (
-        lead(headline(answer, unit)),
+        lead(headline(answer)),
         hung(
             {
-                "marks": (_marks(answer, unit),),
-                "stud": _on_a_stud(answer, unit),
-                "stand": (_on_a_stand(answer, unit),),
-                "sure": _how_sure(answer, unit),
+                "marks": (_marks(answer),),
+                "stud": _on_a_stud(answer),
+                "stand": (_on_a_stand(answer),),
+                "sure": _how_sure(answer),
                 "next": _NEXT,
             }
         ),
@@ -41,10 +40,10 @@ def quick_sections(answer: Quick, unit: str = "in") -> tuple[Section, ...]:
     )
 
 
-def headline(answer: Quick, unit: str = "in") -> str:
+def headline(answer: Quick) -> str:
     """Say which way, about how far, and give or take how much."""
-    by = words.length_in(abs(answer.rule.pushrod_too_long), unit)
-    doubt = words.length_in(answer.rule.uncertainty, unit)
+    by = told(abs(answer.rule.pushrod_too_long))
+    doubt = told(answer.rule.uncertainty)
     if answer.way == "untold":
         return (
             f"Two lines cannot tell here whether the pushrod is too long or too short: it is right to within {doubt}, "
@@ -53,14 +52,14 @@ def headline(answer: Quick, unit: str = "in") -> str:
             else f"About right: neither too long nor too short by these two lines, give or take {doubt}."
         )
     if not answer.rule.is_within_reach:
-        return f"Much too {answer.way}, by about {words.length_in(RULE_REACH, unit)} or more: too far off for a number."
+        return f"Much too {answer.way}, by about {told(RULE_REACH)} or more: too far off for a number."
     return f"Too {answer.way} by about {by}, give or take {doubt}."
 
 
-def _marks(answer: Quick, unit: str) -> str:
+def _marks(answer: Quick) -> str:
     """Say what was given so that its sign cannot be misread."""
     travel = answer.mark_travel
-    by = words.typed_in(abs(travel), unit)
+    by = given(abs(travel))
     seen = (
         "the full-lift line and the no-lift line are in one place"
         if travel == 0.0
@@ -68,12 +67,12 @@ def _marks(answer: Quick, unit: str) -> str:
         "no-lift line; if it is the other way round on your stem tip, give the mark travel the other sign"
     )
     return (
-        f"{seen}. Arm {words.typed_in(answer.valve_arm, unit)}, ratio {answer.rocker_ratio:g}, valve lift "
-        f"{words.typed_in(answer.check_valve_lift, unit)}"
+        f"{seen}. Arm {given(answer.valve_arm)}, ratio {answer.rocker_ratio:g}, valve lift "
+        f"{given(answer.check_valve_lift)}"
     )
 
 
-def _on_a_stud(answer: Quick, unit: str) -> tuple[str, ...]:
+def _on_a_stud(answer: Quick) -> tuple[str, ...]:
     """Say what to do where a nut sets the pivot's height."""
     order = (
         "what this finds is the length at zero lash. Preload of a hydraulic lifter comes on top of it when you order; "
@@ -84,13 +83,13 @@ def _on_a_stud(answer: Quick, unit: str) -> tuple[str, ...]:
     change = longer(-answer.rule.pushrod_too_long)
     far = RULE_REACH if not answer.rule.is_within_reach else abs(answer.rule.pushrod_too_long)
     return (
-        f"set the checking pushrod {words.length_in(far, unit)} {change}, bring the nut to zero lash again, and mark "
+        f"set the checking pushrod {told(far)} {change}, bring the nut to zero lash again, and mark "
         "again: do not order yet",
         order,
     )
 
 
-def _on_a_stand(answer: Quick, unit: str) -> str:
+def _on_a_stand(answer: Quick) -> str:
     """Say what the same lines tell where a stand or shaft holds the pivot."""
     holds = "on a stand or shaft no length moves the pivot, so no length mends these marks"
     if answer.way == "untold":
@@ -98,18 +97,18 @@ def _on_a_stand(answer: Quick, unit: str) -> str:
     pivot, move = ("high", "lowered") if answer.way == "long" else ("low", "shimmed up")
     if not answer.rule.is_within_reach:
         return f"{holds}: the pivot is much too {pivot}, and its height has to be measured"
-    by = words.length_in(abs(answer.rule.pivot_too_high), unit)
+    by = told(abs(answer.rule.pivot_too_high))
     return (
         f"{holds}: the pivot is too {pivot} by about {by}, and the stand would have to be {move} by that. The "
         "length to order is the one that leaves the lash or preload with the stand where it ends up"
     )
 
 
-def _how_sure(answer: Quick, unit: str) -> tuple[str, ...]:
+def _how_sure(answer: Quick) -> tuple[str, ...]:
     """Say where the give or take comes from, and how to have less of it."""
     rule = (
-        f"each line is taken to be read to {words.length_in(answer.reading, unit)} (one standard deviation); the rule "
-        f"itself adds {RULE_SHARE:.0%} of the answer and {words.length_in(RULE_LENGTH, unit)}, and is held to that for "
-        f"answers of up to {words.length_in(RULE_REACH, unit)}"
+        f"each line is taken to be read to {told(answer.reading)} (one standard deviation); the rule "
+        f"itself adds {RULE_SHARE:.0%} of the answer and {told(RULE_LENGTH)}, and is held to that for "
+        f"answers of up to {told(RULE_REACH)}"
     )
     return (rule, reading_words.PARTIAL_WIPE)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from valvegeo.answers.read import FitRead, ReadAnswer
+from valvegeo.findings.lengths import given, signed, told
 from valvegeo.motion.marks.bench import Card
 from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.quantities import BY_NAME
@@ -26,11 +27,9 @@ def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
     reads = answer.reads
     columns: dict[str, Callable[[str], str]] = {
         "valve": str,
-        "set check to": lambda name: words.inches(
-            reads[name].ordered.trial_length + reads[name].fit.sizing.over_centres
-        ),
-        "order": lambda name: words.inches(reads[name].ordered.pushrod_length + reads[name].fit.sizing.over_centres),
-        "could be out by": lambda name: words.inches(reads[name].ordered.length_uncertainty),
+        "set check to": lambda name: told(reads[name].ordered.trial_length + reads[name].fit.sizing.over_centres),
+        "order": lambda name: told(reads[name].ordered.pushrod_length + reads[name].fit.sizing.over_centres),
+        "could be out by": lambda name: told(reads[name].ordered.length_uncertainty),
         "from last trial": lambda name: words.lengthened(reads[name].ordered.trial_length - reads[name].fit.length_now),
         "look at again": lambda name: _look_at(reads[name].fit),
     }
@@ -78,7 +77,7 @@ def _understood(fit: MarkFit) -> list[str]:
     elif fit.from_build == "starting_guess":
         found = ["the build's pivot height and offset are a starting guess only, as asked"]
     else:
-        height, offset = (words.inches(BY_NAME[name].uncertainty) for name in ("check_pivot_height", "stud_offset"))
+        height, offset = (told(BY_NAME[name].uncertainty) for name in ("check_pivot_height", "stud_offset"))
         found = [
             f"the build's pivot height counts too, as measured to about {height}, and its offset, to {offset} (one "
             "standard deviation); where they were only guessed, say --starting-guess"
@@ -94,11 +93,11 @@ def _understood(fit: MarkFit) -> list[str]:
 def _readings(fit: MarkFit) -> Table:
     columns: dict[str, Callable[[int], str]] = {
         "trial": lambda at: fit.readings[at].trial,
-        "length": lambda at: words.typed_inches(fit.readings[at].pushrod_length),
+        "length": lambda at: given(fit.readings[at].pushrod_length),
         "station": lambda at: spoken(fit.readings[at].station),
-        "read": lambda at: words.typed_inches(fit.readings[at].from_inboard_edge),
-        "expected": lambda at: words.inches(fit.expected[at]),
-        "off by": lambda at: f"{words.plus(fit.residuals[at])} in",
+        "read": lambda at: given(fit.readings[at].from_inboard_edge),
+        "expected": lambda at: told(fit.expected[at]),
+        "off by": lambda at: signed(fit.residuals[at]),
     }
     return Table.of(range(len(fit.readings)), columns)
 
@@ -108,10 +107,10 @@ def _explained(fit: MarkFit) -> str:
     counted, without = (
         ("the readings are", "") if fit.odd is None else ("the others are", f"{fit.odd.reading.place} does not count, ")
     )
-    typically = f"typically {words.inches(fit.reading_rms)} from where they should be"
+    typically = f"typically {told(fit.reading_rms)} from where they should be"
     return (
-        f"pivot {words.inches(abs(height))} {'above' if height > 0 else 'below'} the stem tip at the build's check, "
-        f"{words.inches(fit.stud_offset)} from the valve's axis; {without}{counted} {typically}"
+        f"pivot {told(abs(height))} {'above' if height > 0 else 'below'} the stem tip at the build's check, "
+        f"{told(fit.stud_offset)} from the valve's axis; {without}{counted} {typically}"
     )
 
 
@@ -131,6 +130,6 @@ def _card(card: Card) -> str:
     way = f"too {too(card.pushrod_too_long)}"
     half = {True: "", False: "; half lift is not the furthest out", None: ""}[card.half_lift_furthest_out]
     return (
-        f"trial {card.trial}: no lift less full lift {card.mark_travel:+.3f} in over {words.inches(card.valve_lift)} "
-        f"lift: {words.inches(abs(card.pushrod_too_long))} {way}, give or take {words.inches(card.uncertainty)}{half}"
+        f"trial {card.trial}: no lift less full lift {signed(card.mark_travel)} over {told(card.valve_lift)} "
+        f"lift: {told(abs(card.pushrod_too_long))} {way}, give or take {told(card.uncertainty)}{half}"
     )

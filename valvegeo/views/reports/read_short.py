@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 
 from valvegeo.answers.read import FitRead, ReadAnswer
+from valvegeo.findings.lengths import bare
 from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, words
 from valvegeo.views.wording.sections import Section, Table, hung, lead
 from valvegeo.views.wording.words import sentence
@@ -39,9 +40,9 @@ def _columns(reads: Mapping[str, FitRead]) -> dict[str, Callable[[str], str]]:
         "turns": lambda name: words.turns(
             reads[name].ordered.trial_length - reads[name].fit.length_now, reads[name].fit.sizing.valvetrain.thread
         ),
-        "set to": lambda name: words.three(reads[name].ordered.trial_length + reads[name].fit.sizing.over_centres),
-        "order": lambda name: words.three(reads[name].ordered.pushrod_length + reads[name].fit.sizing.over_centres),
-        "±": lambda name: words.three(reads[name].budget.half_width),
+        "set to": lambda name: bare(reads[name].ordered.trial_length + reads[name].fit.sizing.over_centres),
+        "order": lambda name: bare(reads[name].ordered.pushrod_length + reads[name].fit.sizing.over_centres),
+        "±": lambda name: bare(reads[name].budget.half_width),
         "ink: no half full": lambda name: _ink(reads[name]),
         "centred": lambda name: centring_words.verdict(reads[name].fit.centring),
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from valvegeo.answers.size import SizeAnswer, ValveSize
+from valvegeo.findings.lengths import bare, told
 from valvegeo.motion.sweep import SWEEP_ALLOWANCE
 from valvegeo.quantities.signs import is_nothing
 from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, screw_words, stand_words, words
@@ -53,7 +54,7 @@ def _now(one: ValveSize) -> tuple[str, ...]:
     return (
         f"checked at zero lash with {words.checking_pushrod(valve)}",
         f"marks predicted, from the inboard edge: {words.marks(valve.checked, valve.mechanism)}",
-        f"your ink should show them, within {words.inches(one.uncertainty.marks_within)}; if it does not, re-measure "
+        f"your ink should show them, within {told(one.uncertainty.marks_within)}; if it does not, re-measure "
         "before ordering",
         f"sweep {centring_words.band(valve.checked, one.checked)}",
         words.travel(valve.checked, valve.mechanism, one.still),
@@ -86,13 +87,13 @@ def _serving(one: ValveSize) -> tuple[str, ...]:
     if not least <= most:
         return ()
     valve, mechanism = one.sizing, one.sizing.mechanism
-    shortest, longest = (words.inches(length + valve.over_centres) for length in (least, most))
+    shortest, longest = (told(length + valve.over_centres) for length in (least, most))
     ends = f"{shortest} to {longest} {words.convention_of(valve)}"
     if mechanism.length_moves_pivot:
-        return (f"from a catalogue: {ends}; the sweep stays within {words.inches(SWEEP_ALLOWANCE)} of its narrowest",)
+        return (f"from a catalogue: {ends}; the sweep stays within {told(SWEEP_ALLOWANCE)} of its narrowest",)
     if mechanism.length_moves_screw:
         return (f"from a catalogue: {ends}; {screw_words.takes_up(one)}",)
-    window = " to ".join(map(words.inches, one.window))
+    window = " to ".join(map(told, one.window))
     return (f"from a catalogue: {ends}; the {mechanism.setting_name} stays within {window}",)
 
 
@@ -101,10 +102,10 @@ def _how_sure(valve: ValveSize) -> tuple[str, ...]:
     found, sizing = valve.uncertainty, valve.sizing
     budget = valve.length_to_order
     first = words.doubt_first(budget.largest(), float(budget.standard))
-    sure: tuple[str, ...] = (f"the order could be out by {words.inches(budget.half_width)} either way (95 %); {first}",)
+    sure: tuple[str, ...] = (f"the order could be out by {told(budget.half_width)} either way (95 %); {first}",)
     if valve.ordered.ink_decides:
         first = words.doubt_first(found.ordered_centre.largest(), float(found.ordered_centre.standard))
-        middle = words.inches(valve.ordered.half_width)
+        middle = told(valve.ordered.half_width)
         sure = (*sure, f"the band's middle could be out by {middle} either way until its ink is read; {first}")
     if not sizing.is_worth_moving():
         return sure
@@ -118,10 +119,10 @@ def _after(one: ValveSize) -> tuple[str, ...]:
     said = (
         f"running, marks predicted, from the inboard edge: {words.marks(ordered, valve.mechanism)}",
         f"sweep {centring_words.band(ordered, one.ordered)}",
-        f"valve lift {words.inches(ordered.valve_lift)}, ratio {float(ordered.ratio_half_lift):.2f} at half and "
+        f"valve lift {told(ordered.valve_lift)}, ratio {float(ordered.ratio_half_lift):.2f} at half and "
         f"{float(ordered.ratio_full_lift):.2f} at full lift",
     )
-    same = words.inches(ordered.trial_length) == words.inches(ordered.pushrod_length)
+    same = told(ordered.trial_length) == told(ordered.pushrod_length)
     if same or not valve.mechanism.length_moves_pivot:
         return said
     shown = words.marks(valve.verify, valve.mechanism)
@@ -133,11 +134,11 @@ def _overview(answer: SizeAnswer) -> Table:
     worth = bool(answer.sizing.is_worth_moving().any())
     columns: dict[str, Callable[[ValveSize], str]] = {
         "valve": lambda one: one.name,
-        "sweep": lambda one: words.three(one.sizing.checked.sweep_width),
-        "after": lambda one: words.three(one.sizing.ordered.sweep_width),
-        "length": lambda one: words.lengthened(one.sizing.ordered.length_change, words.three),
-        "set to": lambda one: words.three(one.sizing.ordered.trial_length + one.sizing.over_centres),
-        "order": lambda one: words.three(one.sizing.ordered.pushrod_length + one.sizing.over_centres),
+        "sweep": lambda one: bare(one.sizing.checked.sweep_width),
+        "after": lambda one: bare(one.sizing.ordered.sweep_width),
+        "length": lambda one: words.lengthened(one.sizing.ordered.length_change, bare),
+        "set to": lambda one: bare(one.sizing.ordered.trial_length + one.sizing.over_centres),
+        "order": lambda one: bare(one.sizing.ordered.pushrod_length + one.sizing.over_centres),
         "centred": lambda one: centring_words.in_a_word(one.ordered),
         **({f"or move {_worth_moving(answer)}": _moved} if worth else {}),
     }
@@ -151,4 +152,4 @@ def _worth_moving(answer: SizeAnswer) -> str:
 
 
 def _moved(one: ValveSize) -> str:
-    return stand_words.shim(one.sizing, words.three) if one.sizing.is_worth_moving() else ""
+    return stand_words.shim(one.sizing, bare) if one.sizing.is_worth_moving() else ""

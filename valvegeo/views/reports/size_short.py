@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from valvegeo.answers.size import SizeAnswer, ValveSize
+from valvegeo.findings.lengths import bare
 from valvegeo.views.wording import caution_words, centring_words, notes, screw_words, words
 from valvegeo.views.wording.sections import Section, Table, hung, lead
 
@@ -24,7 +25,7 @@ def size_short(answer: SizeAnswer) -> tuple[Section, ...]:
 
 def _serving(one: ValveSize) -> str:
     over, least, most = one.sizing.over_centres, float(one.serving.length_least), float(one.serving.length_most)
-    return f"{words.three(least + over)} to {words.three(most + over)}" if least <= most else words.NO_NUMBER
+    return f"{bare(least + over)} to {bare(most + over)}" if least <= most else words.NO_NUMBER
 
 
 _COLUMNS: dict[str, Callable[[ValveSize], str]] = {
@@ -33,9 +34,9 @@ _COLUMNS: dict[str, Callable[[ValveSize], str]] = {
     "turns": lambda one: words.turns(
         one.sizing.ordered.trial_length - one.sizing.checked.pushrod_length, one.sizing.valvetrain.thread
     ),
-    "set to": lambda one: words.three(one.sizing.ordered.trial_length + one.sizing.over_centres),
-    "order": lambda one: words.three(one.sizing.ordered.pushrod_length + one.sizing.over_centres),
-    "±": lambda one: words.three(one.length_to_order.half_width),
+    "set to": lambda one: bare(one.sizing.ordered.trial_length + one.sizing.over_centres),
+    "order": lambda one: bare(one.sizing.ordered.pushrod_length + one.sizing.over_centres),
+    "±": lambda one: bare(one.length_to_order.half_width),
     "catalogue": _serving,
     "ink: no half full": lambda one: notes.ink(one.at_trial, one.sizing.mechanism),
     "centred": lambda one: centring_words.verdict(one.ordered),
@@ -46,7 +47,7 @@ def _legend(answer: SizeAnswer) -> dict[str, tuple[str, ...]]:
     """Say what the columns are, and what to do with them."""
     within = max(float(one.uncertainty.marks_within) for one in answer.valves)
     ink = (
-        f"predicted, from the inboard edge, with that: if yours is not within {words.three(within)} of it, measure "
+        f"predicted, from the inboard edge, with that: if yours is not within {bare(within)} of it, measure "
         "again before ordering"
     )
     decides = any(one.ordered.ink_decides for one in answer.valves)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from valvegeo.findings.lengths import bare, told
 from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case
@@ -19,15 +20,15 @@ ONLY_INK = "ink: too near the limit for the measurements to tell, so read the in
 
 def band(case: Case, centring: Centring) -> str:
     """Say how wide the band is and whether it is centred, no finer than that is known."""
-    usable = f", more than the usable {USABLE_SWEEP:.3f} in" if case.is_too_wide else ""
-    return f"{words.inches(case.sweep_width)} wide{usable}; its middle {_how_centred(centring)}"
+    usable = f", more than the usable {told(USABLE_SWEEP)}" if case.is_too_wide else ""
+    return f"{told(case.sweep_width)} wide{usable}; its middle {_how_centred(centring)}"
 
 
 def _how_centred(centring: Centring) -> str:
     if centring.is_off:
         return f"{stands(centring)}: NOT centred"
     verdict = "centred" if centring.is_centred else INK_DECIDES
-    return f"{stands(centring)}: {verdict} (up to {words.inches(centring.limit)} will do)"
+    return f"{stands(centring)}: {verdict} (up to {told(centring.limit)} will do)"
 
 
 def stands(centring: Centring) -> str:
@@ -37,14 +38,14 @@ def stands(centring: Centring) -> str:
     """
     middle = float(centring.middle)
     where = "at the centre" if is_nothing(middle) else f"{words.side(middle)} of centre"
-    return f"{where}, give or take {words.inches(centring.half_width)}"
+    return f"{where}, give or take {told(centring.half_width)}"
 
 
 def in_a_word(centring: Centring) -> str:
     """Say in a table whether a band is centred."""
     if centring.is_centred:
         return "yes"
-    return f"{'NO' if centring.is_off else 'ink decides'}: {words.side(centring.middle, words.three)}"
+    return f"{'NO' if centring.is_off else 'ink decides'}: {words.side(centring.middle, bare)}"
 
 
 def verdict(centring: Centring) -> str:
@@ -54,7 +55,7 @@ def verdict(centring: Centring) -> str:
 
 def off_briefly(centring: Centring) -> str:
     """Say in a line that a band is off centre, that length does not mend it, and where it stands what would."""
-    where = words.side(centring.middle, words.three)
+    where = words.side(centring.middle, bare)
     return f"{where} of centre, and length won't fix it: --details says what would, with its cautions"
 
 
@@ -67,7 +68,7 @@ def off_centre(case: Band, mechanism: Mechanism, centring: Centring) -> str:
     """Say that the band that is ordered looks off centre, and that no length mends it; empty where it looks centred."""
     if centring.looks_centred:
         return ""
-    off, is_on = words.inches(abs(case.off_flat_by(mechanism.flat))), case.is_on_flat(mechanism.flat)
+    off, is_on = told(abs(case.off_flat_by(mechanism.flat))), case.is_on_flat(mechanism.flat)
     where = f"{off} from the edge of the flat" if is_on else f"{off} off the flat"
     band_named = (
         "the narrowest band" if mechanism.length_moves_pivot else f"{words.held_where_it_is(mechanism)} the band"

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from functools import partial
 from operator import attrgetter
 
 from numpy.typing import ArrayLike
 
 from valvegeo.answers.later import InPlace, Outcome
+from valvegeo.findings.lengths import bare, given, labelled, told
 from valvegeo.quantities.signs import is_nothing, out_or_back
 from valvegeo.records.cells.threads import read_thread
 from valvegeo.shop.changes import HOT
@@ -26,7 +26,7 @@ def says(found: Outcome) -> str:
     if not found.is_whole:
         return " ".join(sentence(problem.sentence) for problem in found.problems)
     if len(found.table.shifts) == 1:
-        return f"Nothing has changed: the {words.typed_inches(found.before.pushrod_length)} pushrod stays."
+        return f"Nothing has changed: the {given(found.before.pushrod_length)} pushrod stays."
     return " ".join(map(sentence, (f"all together: {wanted(found)}", *in_place(found))))
 
 
@@ -35,14 +35,14 @@ def needs_attention(found: Outcome) -> bool:
     return bool(found.problems)
 
 
-def wanted(found: Outcome, unit: str = "in") -> str:
+def wanted(found: Outcome) -> str:
     """Say which pushrod the valve wants after all changes, and what lash or preload it then has."""
     mechanism, setting = found.mechanism, found.mechanism.setting_name
-    declared = words.typed_in(getattr(mechanism, setting), unit)
+    declared = given(getattr(mechanism, setting))
     held = "" if mechanism.length_moves_pivot else f", {words.held_where_it_is(mechanism)}"
     held += f" and {screw_words.AS_CHECKED}" if mechanism.length_moves_screw else ""
-    length, by = words.length_in(found.wanted.pushrod_length, unit), found.together.length_shift
-    changed = words.lengthened(by, partial(words.length_in, unit=unit), "")
+    length, by = told(found.wanted.pushrod_length), found.together.length_shift
+    changed = words.lengthened(by, told, "")
     than = f"{changed} than before" if changed else "the same as before"
     loud = "" if found.off_for_good is None else f"; {found.off_for_good.sentence}"
     hot = f" hot (where {setting} is set cold, leave the heat out)" if HOT in found.table.shifts else ""
@@ -60,25 +60,25 @@ def warned(found: Outcome) -> tuple[str, ...]:
     return tuple(f"{one.sentence}{f', {until}' if one.code in _LOUD else ''}" for one in found.problems)
 
 
-def in_place(found: Outcome, unit: str = "in") -> tuple[str, ...]:
+def in_place(found: Outcome) -> tuple[str, ...]:
     """Say what the pushrod in place does: its band, and its lash or preload.
 
     On a stand nothing can be set again but by moving the stand, so that both are said of the stand where it is.
     """
     before, after = found.before, found.after
-    moved, write = found.together.centre_shift, partial(words.length_in, unit=unit)
+    moved, write = found.together.centre_shift, told
     middle = "stays" if is_nothing(moved) else f"moves {words.side(moved, write)}"
-    widths = f"from {write(before.sweep_width)} to {write(after.sweep_width)} wide"
+    widths = f"from {bare(before.sweep_width)} to {bare(after.sweep_width)} wide"
     loud = "" if found.off_flat is None else f": {found.off_flat.sentence}"
     band = f"the band goes {widths}, its middle {middle}{loud}"
-    has, mount = words.typed_in(before.pushrod_length, unit), words.mount_of(found.mechanism)
+    has, mount = given(before.pushrod_length), words.mount_of(found.mechanism)
     kept = f"the {has} pushrod kept, and the {mount.verb}: {band}"
     if mount.turned:
-        return (f"{kept}{_screw(found, unit)}", f"nothing set again: {_slack(found, unit)}")
-    return (kept, _slack(found, unit))
+        return (f"{kept}{_screw(found)}", f"nothing set again: {_slack(found)}")
+    return (kept, _slack(found))
 
 
-def _screw(found: Outcome, unit: str) -> str:
+def _screw(found: Outcome) -> str:
     """Say how far an adjuster's screw is turned for that; nothing where there is none."""
     by = float(found.after.screw_travel - found.before.screw_travel)
     if not found.mechanism.length_moves_screw:
@@ -86,16 +86,14 @@ def _screw(found: Outcome, unit: str) -> str:
     thread = read_thread(str(found.mechanism.screw_thread))
     loud = "" if found.out_of_thread is None else f": {found.out_of_thread.sentence}"
     turns = f"{abs(thread.turns(by)):.2f} turns of {thread.name}"
-    how = "stays" if is_nothing(by) else f"goes {words.length_in(abs(by), unit)} {out_or_back(by)}, {turns}"
+    how = "stays" if is_nothing(by) else f"goes {told(abs(by))} {out_or_back(by)}, {turns}"
     return f"; the screw {how}{loud}"
 
 
-def overview(valves: Mapping[str, Outcome], unit: str = "in") -> Table:
+def overview(valves: Mapping[str, Outcome]) -> Table:
     """Tabulate what each valve wants and what the pushrod in place would do: a row a valve."""
-    write = partial(words.number_in, unit=unit)
-
     def changed(of: Callable[[InPlace], ArrayLike], found: Outcome) -> str:
-        return f"{write(of(found.before))} to {write(of(found.after))}"
+        return f"{bare(of(found.before))} to {bare(of(found.after))}"
 
     def idle(found: Outcome) -> str:
         loud = "" if found.unset is None else f": {_LOUD[found.unset.code]}"
@@ -103,9 +101,9 @@ def overview(valves: Mapping[str, Outcome], unit: str = "in") -> Table:
 
     columns: dict[str, Callable[[str], str]] = {
         "valve": str,
-        f"wants [{unit}]": lambda name: write(valves[name].wanted.pushrod_length),
+        labelled("wants"): lambda name: bare(valves[name].wanted.pushrod_length),
         "by": lambda name: words.lengthened(valves[name].together.length_shift, write, "same"),
-        "in place": lambda name: write(valves[name].before.pushrod_length),
+        "in place": lambda name: bare(valves[name].before.pushrod_length),
         "its sweep": lambda name: (
             changed(attrgetter("sweep_width"), valves[name]) + ("" if valves[name].off_flat is None else ": OFF FLAT")
         ),
@@ -114,23 +112,23 @@ def overview(valves: Mapping[str, Outcome], unit: str = "in") -> Table:
     return Table.of(valves, columns)
 
 
-def shift_table(found: Outcome, unit: str = "in") -> Table:
+def shift_table(found: Outcome) -> Table:
     """Tabulate what each change does: a row a change, all together last; thousandths of an inch, hundredths of a mm."""
     mount = words.mount_of(found.mechanism)
     width = f"width, {mount.verb}" if mount.turned else "width"
     titles = ("pushrod wanted", width, "middle, outboard", f"{found.mechanism.setting_name}, not set again")
     rows = {
-        name: [words.number_in(one, unit) for one in (s.length_shift, s.sweep_shift, s.centre_shift, s.slack_shift)]
+        name: [bare(one) for one in (s.length_shift, s.sweep_shift, s.centre_shift, s.slack_shift)]
         for name, s in found.table.shifts.items()
     }
     table = words.by_row(titles, rows)
-    return replace(table, head=(f"[{unit}]", *table.head[1:]))
+    return replace(table, head=(labelled("").strip(), *table.head[1:]))
 
 
-def _slack(found: Outcome, unit: str) -> str:
+def _slack(found: Outcome) -> str:
     """Say what lash or preload becomes when nobody sets it again, and what is wrong with that."""
     setting, before, after = found.mechanism.setting_name, found.before.slack, found.after.slack
-    said = f"{setting} goes from {words.length_in(before, unit)} to {words.length_in(after, unit)}"
+    said = f"{setting} goes from {told(before)} to {told(after)}"
     if setting == "preload" and after > before:
-        said += f" of the {words.typed_in(found.mechanism.plunger_travel, unit)} that the plunger has"
+        said += f" of the {given(found.mechanism.plunger_travel)} that the plunger has"
     return said if found.unset is None else f"{said}: {found.unset.sentence}"

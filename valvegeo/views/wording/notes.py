@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from numpy.typing import ArrayLike
 
 from valvegeo.findings.finding import Finding
+from valvegeo.findings.lengths import IN_WORDS, bare, told, unit
 from valvegeo.motion.certainty.budget import Budget
 from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.mechanism import Mechanism
@@ -48,21 +49,21 @@ def measured_as(valves: Sequence[Sizing], too: str = "") -> str:
     """
     said = list(dict.fromkeys(map(words.convention_of, valves)))
     if said == [words.CENTRES]:
-        return f"In inches, lengths {words.CENTRES}."
+        return f"In {IN_WORDS[unit()]}, lengths {words.CENTRES}."
     how = "each as its check was measured: " if len(said) > 1 else ""
-    told = f"In inches, lengths {how}{', '.join(said)}{'' if how else ', as the check was measured'}."
-    return f"{told} {too}".rstrip()
+    lead = f"In {IN_WORDS[unit()]}, lengths {how}{', '.join(said)}{'' if how else ', as the check was measured'}."
+    return f"{lead} {too}".rstrip()
 
 
 def change(by: ArrayLike) -> str:
     """Say which way a length changes, as short as a cell is: ``0.200 shorter``."""
-    return words.lengthened(by, words.three, "none")
+    return words.lengthened(by, bare, "none")
 
 
 def ink(marks: Sweep, mechanism: Mechanism) -> str:
     """Write where the lines should be, from the inboard edge: at no, half and full lift."""
     stations = (marks.contact_no_lift, marks.contact_half_lift, marks.contact_full_lift)
-    return " ".join(words.three(mechanism.from_inboard_edge(x)) for x in stations)
+    return " ".join(bare(mechanism.from_inboard_edge(x)) for x in stations)
 
 
 def with_turns(table: Table) -> Table:
@@ -119,7 +120,7 @@ def _usual(name: str, valves: Iterable[Valvetrain]) -> str:
 
 
 def _plain(quantity: Quantity, number: float) -> str:
-    return words.inches(number) if quantity.kind == "length" else f"{round(number, 1):g} {quantity.unit}"
+    return told(number) if quantity.kind == "length" else f"{round(number, 1):g} {quantity.unit}"
 
 
 def ordered_for(valves: Sequence[Sizing]) -> str:
@@ -158,7 +159,7 @@ def doubted(budget: Budget, valve: Sizing) -> Iterator[str]:
 
 def _doubt(budget: Budget) -> str:
     first = words.doubt_first(budget.largest(), float(budget.standard))
-    return f"could be out by {words.three(budget.half_width)} either way, more than one stock step: {first}"
+    return f"could be out by {bare(budget.half_width)} either way, more than one stock step: {first}"
 
 
 def of_valves(noted: Iterable[tuple[str, Sequence[str]]]) -> Section:

@@ -1,6 +1,6 @@
 """An order in the builder's words: tables of text and sentences, for the printed report and the page alike.
 
-Lengths are in inches with three decimals; a supplier's own length stands in the unit and convention of its list.
+Lengths are in inches with bare decimals; a supplier's own length stands in the unit and convention of its list.
 """
 
 from __future__ import annotations
@@ -13,20 +13,19 @@ from numpy.typing import ArrayLike
 
 from valvegeo.answers.order import OrderAnswer, ValveOrder
 from valvegeo.answers.ordered_length import OrderedLength
+from valvegeo.findings.lengths import as_typed, bare, given, plus, told, with_unit
 from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
 from valvegeo.shop.ordering.stock import Order
 from valvegeo.views.wording import reading_words, screw_words, stand_words, words
-from valvegeo.views.wording.listed_words import in_centres, in_convention, listed_length, measured_over
+from valvegeo.views.wording.listed_words import in_centres, in_convention, in_list_unit, listed_length, measured_over
 from valvegeo.views.wording.sections import Table
-from valvegeo.views.wording.words import as_typed, three, typed_in, typed_inches
 
 
 def signed(value: ArrayLike) -> str:
-    """Write signed inches with three decimals, nothing without its sign; nothing for a missing one."""
-    rounded = round(float(value), 3)  # type: ignore[arg-type]
-    return three(rounded) if rounded == 0.0 else words.plus(rounded)
+    """Write a length's number with its sign, nothing without one; nothing for a missing one."""
+    return bare(value) if bare(value) == bare(0.0) else plus(value)
 
 
 def headline(order: Order) -> str:
@@ -64,7 +63,7 @@ def sheet_sentences(answer: OrderAnswer) -> list[str]:
         each = "" if answer.spares == 1 else "s"
         said.insert(0, f"pieces include {answer.spares} spare{each} of each length")
     if any(np.isnan(one.listed_hole) for one in answer.lengths):
-        holes = f"gauge lengths are over holes of {COMMON_GAUGE_HOLE:.3f} where the list gives none"
+        holes = f"gauge lengths are over holes of {given(COMMON_GAUGE_HOLE)} where the list gives none"
         said.append(f"{holes}: ask the supplier")
     said.append(
         "pushrods with a cup at one end, or unlike ends, have to be converted first and listed ball centre to ball "
@@ -87,8 +86,8 @@ def unlike_ends(answer: OrderAnswer) -> list[str]:
     balls = {as_typed(one.ball_diameter) for one in answer.lengths} - {""}
     if checked and balls - checked:
         found.append(
-            f"the check was made with a ball of {', '.join(sorted(checked))} in, and {', '.join(sorted(balls))} in is "
-            "ordered: look which fit lifter and rocker"
+            f"the check was made with a ball of {with_unit(', '.join(sorted(checked)))}, and "
+            f"{with_unit(', '.join(sorted(balls)))} is ordered: look which fit lifter and rocker"
         )
     return found
 
@@ -145,17 +144,17 @@ def who(answer: OrderAnswer) -> list[str]:
 
 def valve_table(answer: OrderAnswer) -> Table:
     """Tabulate what each valve gets, at which cost, with what has to be made for those that the stock leaves."""
-    lengths = {one.label: in_convention(one, "ball_centre") for one in answer.lengths}
+    over = dict(zip(answer.build.valves, (float(one.over_centres) for one in answer.sized), strict=True))
     standing = bool(answer.order.mechanism.length_moves_setting.any())
     columns: dict[str, Callable[[ValveOrder], str]] = {
         "valve": lambda one: one.name,
         "pushrod": lambda one: one.stock_label or "NONE",
-        "length": lambda one: lengths.get(one.stock_label, ""),
+        "length": lambda one: bare(one.pushrod_length + over[one.name]),
         "off": lambda one: signed(one.length_error),
-        "sweep": lambda one: three(one.sweep_width),
+        "sweep": lambda one: bare(one.sweep_width),
         "middle": lambda one: signed(one.sweep_centre),
-        **({"lash/preload": lambda one: three(one.setting)} if standing else {}),
-        "cost": lambda one: three(one.penalty),
+        **({"lash/preload": lambda one: bare(one.setting)} if standing else {}),
+        "cost": lambda one: bare(one.penalty),
     }
     return Table.of(answer.valves, columns, names=2)
 
@@ -163,8 +162,9 @@ def valve_table(answer: OrderAnswer) -> Table:
 def meaning(answer: OrderAnswer) -> list[str]:
     """Say what the columns of the valves' table are."""
     order = answer.order
-    said = ["length: ball centre to ball centre; off: longer (+) or shorter (-) than the valve wants"]
-    most = typed_inches(order.limits.sweep_allowance)
+    measured = listed_of(words.convention_of(one) for one in answer.sized)
+    said = [f"length: {measured}, as the check was measured; off: longer (+) or shorter (-) than the valve wants"]
+    most = given(order.limits.sweep_allowance)
     for noun in _nouns(answer, held=False):
         said.append(f"on a {noun} the cost is sweep wider than the narrowest; up to {most} is allowed")
     if order.mechanism.length_moves_screw.any():
@@ -185,7 +185,7 @@ def _allowed(answer: OrderAnswer) -> list[str]:
         if not np.isnan(one.window).any():
             least, most = one.window
             setting = valve.mechanism.setting_name
-            windows.setdefault(f"{as_typed(least)} to {typed_inches(most)} {setting}", []).append(one.name)
+            windows.setdefault(f"{as_typed(least)} to {given(most)} {setting}", []).append(one.name)
     everyone = len(windows) == 1
     return [window + ("" if everyone else f" ({', '.join(names)})") for window, names in windows.items()]
 
@@ -196,7 +196,7 @@ def unserved(answer: OrderAnswer) -> list[str]:
     made = [one for one in answer.lengths if one.is_made]
     found = [screw_words.out_of_thread(one) for one in answer.out_of_thread]
     for one in made:
-        each = ", ".join(f"{name} ({three(wanted[name])})" for name in one.valves)
+        each = ", ".join(f"{name} ({bare(wanted[name])})" for name in one.valves)
         found.append(
             f"no stock length serves {', '.join(one.valves)}: have made {listed_length(one)} "
             f"{measured_over(one)}{in_centres(one)}; wanted {words.CENTRES}: {each}"
@@ -206,7 +206,7 @@ def unserved(answer: OrderAnswer) -> list[str]:
         if name not in served:
             found.append(
                 f"no stock length serves {name}, and no step of a made one either; it wants "
-                f"{words.inches(wanted[name])} {words.CENTRES}"
+                f"{told(wanted[name])} {words.CENTRES}"
             )
     return found
 
@@ -214,15 +214,15 @@ def unserved(answer: OrderAnswer) -> list[str]:
 def custom(answer: OrderAnswer) -> str:
     """Compare with a set made to measure, in the steps that its list of lengths has."""
     order, instead = answer.order, answer.instead
-    step = typed_in(np.diff(instead.stock.length)[0], instead.stock.units[0])
+    step = in_list_unit(float(np.diff(instead.stock.length)[0]), instead.stock.units[0])
     if not instead.served.any():
         return f"made to measure in steps of {step}: no length serves"
     lengths = ", ".join(f"{len(one.valves)} of {listed_length(one)}{in_centres(one)}" for one in answer.instead_lengths)
     least, most = float(np.nansum(instead.penalty)), float(np.nanmax(instead.penalty))
     left = np.count_nonzero(~instead.served)
     unserved_too = f", {left} valves unserved" if left else ""
-    ordered = f", against {words.inches(np.nansum(order.penalty))} from stock" if order.served.all() else ""
-    cost = f"that costs a valve at most {words.inches(most)}, all together {words.inches(least)}"
+    ordered = f", against {told(np.nansum(order.penalty))} from stock" if order.served.all() else ""
+    cost = f"that costs a valve at most {told(most)}, all together {told(least)}"
     return (
         f"made to measure instead, in steps of {step} {measured_over(answer.instead_lengths[0])}: "
         f"{lengths}{unserved_too}; {cost}{ordered}"
@@ -238,8 +238,8 @@ def delivery_table(delivery: Delivery, valves: Sequence[str]) -> Table:
               delivery.outside, strict=True)  # fmt: skip
     for valve, pushrod, length, off, cost, outside in got:
         verdict = "OUTSIDE, do not fit" if outside else "fit" if pushrod else "NONE LEFT"
-        write = as_typed if pushrod in as_measured else three
-        rows.append((valve, str(pushrod), write(length), signed(off), three(cost), verdict))
+        write = as_typed if pushrod in as_measured else bare
+        rows.append((valve, str(pushrod), write(length), signed(off), bare(cost), verdict))
     return Table(("valve", "pushrod", "length", "off", "cost", "verdict"), tuple(rows), names=2)
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from valvegeo.answers.read import FitRead, ReadAnswer
+from valvegeo.findings.lengths import given, told
 from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.judged.remedies import Remedy
@@ -36,9 +37,6 @@ NOT_SQUARE = (
     "it first; no length mends that, and what is said here holds for one straight line at each station only"
 )
 """What is not said of a line that is no straight single one."""
-
-
-_USUAL_STEP = f"{{how}} the usual step between stocked lengths, {STOCK_STEP:.3f} in (common practice)"
 
 
 @dataclass(frozen=True)
@@ -84,7 +82,7 @@ def to_do(read: FitRead) -> list[str]:
     change = words.to_turn(fit.trial_length - fit.length_now, sizing.valvetrain.thread)
     return [
         f"set the checking pushrod to {words.pushrod(fit.trial_length, sizing)}",
-        f"from the last trial's {words.typed_inches(fit.length_now)} that is {change}",
+        f"from the last trial's {given(fit.length_now)} that is {change}",
         order,
     ]
 
@@ -101,9 +99,7 @@ def last_mark(read: FitRead) -> str:
     shimmed = (
         "" if not mechanism.length_moves_setting else f" with the {words.mount_of(mechanism).noun} shimmed to suit"
     )
-    return (
-        f"last trial, {words.typed_inches(fit.length_now)}{shimmed}: {words.travel(read.last, mechanism, read.still)}"
-    )
+    return f"last trial, {given(fit.length_now)}{shimmed}: {words.travel(read.last, mechanism, read.still)}"
 
 
 def to_expect(read: FitRead) -> list[str]:
@@ -123,6 +119,10 @@ def to_expect(read: FitRead) -> list[str]:
     return found
 
 
+def _usual_step(how: str) -> str:
+    return f"{how} the usual step between stocked lengths, {given(STOCK_STEP)} (common practice)"
+
+
 def how_sure(read: FitRead) -> list[str]:
     """Say how well the length is known, what makes it better where that is worth having, and what to measure better.
 
@@ -132,11 +132,11 @@ def how_sure(read: FitRead) -> list[str]:
         Without advice where the interval lies within a stock step.
     """
     budget, sizing = read.budget, read.fit.sizing
-    good = f"the order could be out by {words.inches(budget.half_width)} either way (95 %)"
+    good = f"the order could be out by {told(budget.half_width)} either way (95 %)"
     if read.narrowing is None:
-        found = [f"{good}, {_USUAL_STEP.format(how='less than')}: no need to know it better"]
+        found = [f"{good}, {_usual_step('less than')}: no need to know it better"]
     else:
-        found = [f"{good}, {_USUAL_STEP.format(how='more than')}"]
+        found = [f"{good}, {_usual_step('more than')}"]
         found.append(read.narrowing.sentence)
     standard = float(budget.standard)
     (name, most), *_ = budget.largest()
@@ -190,17 +190,17 @@ def remedy(one: Remedy, noun: str) -> str:
     """Say what one remedy alone takes and what it leaves."""
     said = _REMEDIES[one.name]
     if np.isnan(one.change):
-        return f"{said.name.format(noun=noun)} cannot: nothing within {words.inches(one.limit)} either way centres it"
+        return f"{said.name.format(noun=noun)} cannot: nothing within {told(one.limit)} either way centres it"
     done = said.done.format(noun=noun, by_and_way=_by_and_way(one), ratio=one.rocker_ratio)
     return (
-        f"{done}: leaves {words.inches(one.margin)} to the edge of the flat, and takes a pushrod of "
-        f"{words.inches(one.pushrod_length)} ball centre to ball centre"
+        f"{done}: leaves {told(one.margin)} to the edge of the flat, and takes a pushrod of "
+        f"{told(one.pushrod_length)} ball centre to ball centre"
     )
 
 
 def _by_and_way(one: Remedy) -> str:
     said = _REMEDIES[one.name]
-    return f"{words.inches(abs(one.change))} {said.grows if one.change > 0 else said.shrinks}"
+    return f"{told(abs(one.change))} {said.grows if one.change > 0 else said.shrinks}"
 
 
 def remedy_row(one: Remedy, noun: str) -> str:

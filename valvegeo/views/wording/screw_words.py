@@ -11,12 +11,12 @@ from typing import SupportsFloat
 from valvegeo.answers.order import OrderAnswer
 from valvegeo.answers.screws import OutOfThread, ScrewOrder
 from valvegeo.answers.size import ValveSize
+from valvegeo.findings.lengths import bare, told
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities.signs import is_nothing, out_or_back
 from valvegeo.records.cells.threads import NamedThread
 from valvegeo.shop.ordering.delivery import Delivery
 from valvegeo.views.wording.sections import Section, Table
-from valvegeo.views.wording.words import inches, three
 
 AS_CHECKED = "the screw where it stood at the check"
 """Where the screw stands with the length to order."""
@@ -24,7 +24,7 @@ AS_CHECKED = "the screw where it stood at the check"
 
 def went(travel: SupportsFloat) -> str:
     """Write how far a screw goes and which way, as short as a cell is: ``0.045 back``; ``0`` where it stays."""
-    return "0" if is_nothing(travel) else f"{three(abs(float(travel)))} {out_or_back(travel)}"
+    return "0" if is_nothing(travel) else f"{bare(abs(float(travel)))} {out_or_back(travel)}"
 
 
 def turned(travel: SupportsFloat, thread: NamedThread) -> str:
@@ -39,7 +39,7 @@ def from_check(travel: SupportsFloat, thread: NamedThread) -> str:
     if is_nothing(by):
         return AS_CHECKED.removeprefix("the screw ")
     turns = f"{abs(thread.turns(by)):.1f} turns of {thread.name}"
-    return f"{inches(abs(by))} further {out_or_back(by)} than at the check, {turns}"
+    return f"{told(abs(by))} further {out_or_back(by)} than at the check, {turns}"
 
 
 def _ends(one: ValveSize) -> tuple[float, float, NamedThread]:
@@ -52,16 +52,16 @@ def takes_up(one: ValveSize) -> str:
     """Say which lengths the screw takes up, where it then stands, and what they do to the sweep."""
     out, back, thread = _ends(one)
     return (
-        f"the screw takes them up, from {inches(out)} out ({thread.turns(out):.1f} turns of {thread.name}) for the "
-        f"shortest to {inches(back)} back ({thread.turns(back):.1f} turns) for the longest, and the sweep is "
-        f"{inches(one.serving.sweep_least)} to {inches(one.serving.sweep_most)} wide with them"
+        f"the screw takes them up, from {told(out)} out ({thread.turns(out):.1f} turns of {thread.name}) for the "
+        f"shortest to {told(back)} back ({thread.turns(back):.1f} turns) for the longest, and the sweep is "
+        f"{told(one.serving.sweep_least)} to {told(one.serving.sweep_most)} wide with them"
     )
 
 
 def briefly(one: ValveSize) -> str:
     """Say :func:`takes_up` in a line."""
     out, back, thread = _ends(one)
-    sweeps = f"{three(one.serving.sweep_least)} to {three(one.serving.sweep_most)}"
+    sweeps = f"{bare(one.serving.sweep_least)} to {bare(one.serving.sweep_most)}"
     return (
         f"catalogue: the screw goes {thread.turns(out):.1f} turns out to {thread.turns(back):.1f} back over it, sweep "
         f"{sweeps}"
@@ -89,8 +89,8 @@ def setting_sections(answer: OrderAnswer) -> tuple[Section, ...]:
         "screw from the check": lambda one: went(one.screw_travel),
         "turns": lambda one: turned(one.screw_travel, one.thread),
         "turns from zero lash": lambda one: turned(one.from_zero_lash, one.thread),
-        "left out": lambda one: three(one.left_out),
-        "left back": lambda one: three(one.left_in),
+        "left out": lambda one: bare(one.left_out),
+        "left back": lambda one: bare(one.left_in),
     }
     return (Section("Setting the screws", (_SETTING,), Table.of(answer.screws, columns, names=2)),)
 
@@ -99,7 +99,7 @@ def out_of_thread(one: OutOfThread) -> str:
     """Refuse the pushrod that comes nearest to a screw's thread: how much thread is missing, and which way."""
     return (
         f"{one.name}: no stock length leaves the screw in its thread; even {one.stock_label} would run it "
-        f"{inches(abs(one.beyond))} ({abs(one.thread.turns(one.beyond)):.1f} turns of {one.thread.name}) further "
+        f"{told(abs(one.beyond))} ({abs(one.thread.turns(one.beyond)):.1f} turns of {one.thread.name}) further "
         f"{out_or_back(one.beyond)} than it can go: order none of them for it"
     )
 
@@ -107,7 +107,7 @@ def out_of_thread(one: OutOfThread) -> str:
 def delivered_beyond(delivery: Delivery, valves: tuple[str, ...]) -> list[str]:
     """Refuse delivered pushrods that run a screw out of its thread."""
     return [
-        f"{name}: {label} would run the screw {inches(abs(by))} further {out_or_back(by)} than it can go"
+        f"{name}: {label} would run the screw {told(abs(by))} further {out_or_back(by)} than it can go"
         for name, label, by in zip(valves, delivery.pushrod.tolist(), delivery.screw_beyond.tolist(), strict=True)
         if by
     ]

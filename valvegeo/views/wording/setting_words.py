@@ -1,14 +1,14 @@
-"""How nuts are set from zero lash, and what that changes, in the builder's words; inches with three decimals."""
+"""How nuts are set from zero lash, and what that changes, in the builder's words; inches with bare decimals."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
 from valvegeo.answers.order import NutSettings
+from valvegeo.findings.lengths import bare
 from valvegeo.quantities.signs import is_nothing
 from valvegeo.views.wording.order_words import signed
 from valvegeo.views.wording.sections import Section, Table
-from valvegeo.views.wording.words import three
 
 _RULED = "3/8-24"
 """Thread for which the bench rule's turns stand beside the exact ones."""
@@ -43,9 +43,9 @@ def setting_sections(settings: NutSettings | None) -> tuple[Section, ...]:
     changes: dict[str, Callable[[int], str]] = {
         "pivot, zero lash": lambda at: signed(ruled.pivot_height_zero_lash[at]),
         "pivot, set": lambda at: signed(ruled.pivot_height[at]),
-        "sweep, zero lash": lambda at: three(ruled.sweep_zero_lash[at]),
-        "sweep, set": lambda at: three(ruled.sweep_width[at]),
-        "marks, zero lash": lambda at: " ".join(map(three, marks[at])),
+        "sweep, zero lash": lambda at: bare(ruled.sweep_zero_lash[at]),
+        "sweep, set": lambda at: bare(ruled.sweep_width[at]),
+        "marks, zero lash": lambda at: " ".join(map(bare, marks[at])),
     }
     return (
         Section("Setting the nuts", _HOW, Table.of(places, valve | turns | by_rule)),

@@ -6,19 +6,20 @@ from collections.abc import Callable
 
 from numpy.typing import ArrayLike
 
+from valvegeo.findings.lengths import bare, told
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band
 from valvegeo.quantities.signs import is_nothing
-from valvegeo.views.wording.words import as_checked, inches, mount_of, pushrod, side, three
+from valvegeo.views.wording.words import as_checked, mount_of, pushrod, side
 
 
-def shim(valve: Sizing, write: Callable[[float], str] = inches) -> str:
+def shim(valve: Sizing, write: Callable[[float], str] = told) -> str:
     """Say how the stand has to move: ``shim up 0.123 in``; nothing for a stud."""
     return "" if valve.mechanism.length_moves_pivot else shimmed(valve.best_pose.pivot_rise, write)
 
 
-def shimmed(pivot_rise: ArrayLike, write: Callable[[float], str] = inches) -> str:
+def shimmed(pivot_rise: ArrayLike, write: Callable[[float], str] = told) -> str:
     """Say how a stand has to move from where it was checked: ``shim up 0.123 in``, ``lower 0.123 in``, ``stays``."""
     rise = float(pivot_rise)  # type: ignore[arg-type]
     return "stays" if is_nothing(rise) else f"{'shim up' if rise > 0 else 'lower'} {write(abs(rise))}"
@@ -26,7 +27,7 @@ def shimmed(pivot_rise: ArrayLike, write: Callable[[float], str] = inches) -> st
 
 def gain(standing: Band, best: Band, noun: str) -> str:
     """Say what moving a stand that is worth moving brings, its middle too where that moves as much as is worth it."""
-    now, then = inches(standing.sweep_width), inches(best.sweep_width)
+    now, then = told(standing.sweep_width), told(best.sweep_width)
     narrower = f"moving the {noun} would narrow the sweep from {now} to {then}"
     if not best.is_elsewhere_than(standing):
         return narrower
@@ -40,7 +41,7 @@ def would_gain(standing: Band, best: Band, noun: str) -> str:
 
 def right_height(standing: Band, best: Band, noun: str) -> str:
     """Say that a stand is not worth moving."""
-    kept, least = inches(standing.sweep_width), inches(best.sweep_width)
+    kept, least = told(standing.sweep_width), told(best.sweep_width)
     return f"the {noun}'s height is right: the sweep is {kept} wide, and no other height gives less than {least}"
 
 
@@ -63,9 +64,9 @@ def moving(valve: Sizing) -> tuple[str, ...]:
 
 def briefly(valve: Sizing) -> str:
     """Say in a line what moving a stand that is worth moving takes and brings, and where it stands how."""
-    now, then = three(valve.as_mounted.sweep_width), three(valve.best.sweep_width)
+    now, then = bare(valve.as_mounted.sweep_width), bare(valve.best.sweep_width)
     rise = float(valve.best_pose.pivot_rise)
-    way = f"{'shimmed up' if rise > 0 else 'lowered'} {three(abs(rise))}"
+    way = f"{'shimmed up' if rise > 0 else 'lowered'} {bare(abs(rise))}"
     noun = mount_of(valve.mechanism).noun
     return f"the {noun} {way} would narrow the sweep from {now} to {then}: --details says how, with its cautions"
 
@@ -74,6 +75,6 @@ def sure_when_moved(half_width: ArrayLike, mechanism: Mechanism) -> str:
     """Say how sure the order would be with the stand moved."""
     noun = mount_of(mechanism).noun
     return (
-        f"with the {noun} moved it could be out by {inches(half_width)} either way, since the shim is no surer: that "
+        f"with the {noun} moved it could be out by {told(half_width)} either way, since the shim is no surer: that "
         "is why to check again"
     )

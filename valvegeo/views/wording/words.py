@@ -1,7 +1,7 @@
 """Results in the builder's words: which way, how far, where the marks are, and what length cannot mend.
 
-Every function takes one valve (:func:`valvegeo.records.batch.take`); computed lengths are rounded to thousandths of
-an inch, and what a person typed is shown with all that was typed (:func:`as_typed`).
+Every function takes one valve (:func:`valvegeo.records.batch.take`); lengths are told in the unit of whoever reads
+(:mod:`valvegeo.findings.lengths`).
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from numpy.typing import ArrayLike
 
-from valvegeo.findings.typed import typed
+from valvegeo.findings.lengths import bare, given, told
 from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
@@ -19,7 +19,6 @@ from valvegeo.quantities import BY_NAME, signs
 from valvegeo.quantities.signs import is_nothing, longer
 from valvegeo.records import kinds
 from valvegeo.records.cells.threads import NamedThread
-from valvegeo.records.cells.units import convert
 from valvegeo.records.kinds import MOUNTS, Mount
 from valvegeo.views.wording.sections import Table
 
@@ -50,56 +49,16 @@ _RIGHT = {
 """The same -> why nothing is amiss though the marks travel."""
 
 
-def inches(length: ArrayLike) -> str:
-    """Write a length: ``0.199 in``; never a minus zero."""
-    return f"{round(float(length), 3) + 0.0:.3f} in"  # type: ignore[arg-type]
-
-
-def length_in(length: ArrayLike, unit: str) -> str:
-    """Write a length in a unit: ``0.199 in``, or ``5.05 mm``; never a minus zero."""
-    return f"{number_in(length, unit)} {unit}"
-
-
-def number_in(length: ArrayLike, unit: str) -> str:
-    """Write a length's number in a unit: thousandths of an inch, hundredths of a millimetre; never a minus zero."""
-    places = 3 if unit == "in" else 2
-    return f"{round(convert(float(length), 'in', unit), places) + 0.0:.{places}f}"  # type: ignore[arg-type]
-
-
-def typed_in(length: ArrayLike, unit: str) -> str:
-    """Write a length that a person typed in a unit, nothing of it lost: ``38.1 mm``."""
-    number = convert(float(length), "in", unit)  # type: ignore[arg-type]
-    return f"{typed(number, 3 if unit == 'in' else 2)} {unit}"
-
-
-def three(value: ArrayLike, missing: str = "") -> str:
-    """Write a number with three decimals, never a minus zero; in the place of one that is missing, what is given."""
-    number = float(value)  # type: ignore[arg-type]
-    return missing if number != number else f"{round(number, 3) + 0.0:.3f}"
-
-
-def plus(value: ArrayLike, missing: str = "") -> str:
-    """Write a number as :func:`three` does, with its sign."""
-    number = float(value)  # type: ignore[arg-type]
-    return missing if number != number else f"{round(number, 3) + 0.0:+.3f}"
-
-
-def typed_inches(length: ArrayLike) -> str:
-    """Write a length that a person typed, nothing of it lost: ``8.3125 in``."""
-    return f"{as_typed(length)} in"
-
-
-def as_typed(value: ArrayLike, missing: str = "") -> str:
-    """Write a number that a person typed, with three decimals or as many as it has; as :func:`three` otherwise."""
-    number = float(value)  # type: ignore[arg-type]
-    return missing if number != number else typed(number)
+def ratio(value: ArrayLike) -> str:
+    """Write a ratio or another number without a unit: ``1.600``; never a minus zero."""
+    return f"{round(float(value), 3) + 0.0:.3f}"  # type: ignore[arg-type]
 
 
 def by_row(titles: Sequence[str], rows: Mapping[str, Iterable[ArrayLike]], missing: str = NO_NUMBER) -> Table:
-    """Tabulate numbers to thousandths, and words as they stand: name of a row -> its cells, under the titles."""
+    """Tabulate lengths, and words as they stand: name of a row -> its cells, under the titles."""
 
     def cell(value: ArrayLike) -> str:
-        return value if isinstance(value, str) else three(value, missing)
+        return value if isinstance(value, str) else bare(value, missing)
 
     return Table(("", *titles), tuple((name, *map(cell, cells)) for name, cells in rows.items()))
 
@@ -112,17 +71,17 @@ def by_column(columns: Mapping[str, Mapping[str, ArrayLike]], missing: str = NO_
 
 def as_checked(centre_length: ArrayLike, valve: Sizing) -> str:
     """Write a computed pushrod length as the check was measured."""
-    return f"{inches(centre_length + valve.over_centres)} {convention_of(valve)}"  # type: ignore[operator]
+    return f"{told(centre_length + valve.over_centres)} {convention_of(valve)}"  # type: ignore[operator]
 
 
 def pushrod(centre_length: ArrayLike, valve: Sizing) -> str:
     """Write a pushrod length both ways: as the check was measured, and ball centre to ball centre."""
-    return _both_ways(inches(centre_length + valve.over_centres), centre_length, valve)  # type: ignore[operator]
+    return _both_ways(told(centre_length + valve.over_centres), centre_length, valve)  # type: ignore[operator]
 
 
 def checking_pushrod(valve: Sizing) -> str:
     """Write the length that was typed for the check, as it was measured, and ball centre to ball centre."""
-    return _both_ways(typed_inches(valve.valvetrain.check_length), valve.checked.pushrod_length, valve)
+    return _both_ways(given(valve.valvetrain.check_length), valve.checked.pushrod_length, valve)
 
 
 def convention_of(valve: Sizing) -> str:
@@ -133,10 +92,10 @@ def convention_of(valve: Sizing) -> str:
 def _both_ways(as_measured: str, centre_length: ArrayLike, valve: Sizing) -> str:
     """Put the length ball centre to ball centre behind one as measured, where that is another."""
     said, centres = convention_of(valve), CENTRES
-    return f"{as_measured} {said}" + ("" if said == centres else f" ({inches(centre_length)} {centres})")
+    return f"{as_measured} {said}" + ("" if said == centres else f" ({told(centre_length)} {centres})")
 
 
-def lengthened(by: ArrayLike, write: Callable[[float], str] = inches, unchanged: str = "no change") -> str:
+def lengthened(by: ArrayLike, write: Callable[[float], str] = told, unchanged: str = "no change") -> str:
     """Say how much a length changes and which way: ``0.085 in shorter``, ``no change``."""
     number = float(by)  # type: ignore[arg-type]
     return unchanged if is_nothing(number) else f"{write(abs(number))} {longer(number)}"
@@ -170,7 +129,7 @@ def marks(case: Case | Sweep, mechanism: Mechanism) -> str:
         ("half lift", case.contact_half_lift),
         ("full lift", case.contact_full_lift),
     )
-    return ", ".join(f"{name} {inches(mechanism.from_inboard_edge(x))}" for name, x in stations)
+    return ", ".join(f"{name} {told(mechanism.from_inboard_edge(x))}" for name, x in stations)
 
 
 def mount_of(mechanism: Mechanism) -> Mount:
@@ -183,7 +142,7 @@ def held_where_it_is(mechanism: Mechanism) -> str:
     return f"with the {mount_of(mechanism).noun} where it is"
 
 
-def side(x: ArrayLike, write: Callable[[float], str] = inches) -> str:
+def side(x: ArrayLike, write: Callable[[float], str] = told) -> str:
     """Say on which side of the stem's centre: ``0.014 in inboard``."""
     by = float(x)  # type: ignore[arg-type]
     return f"{write(abs(by))} {signs.side(by)}"
@@ -247,8 +206,8 @@ def doubt_first(contributions: Sequence[tuple[str, float]], standard: float) -> 
 def running(mechanism: Mechanism) -> str:
     """Say what the running length has in it: ``preload 0.030 in included``."""
     if not mechanism.has_lash:
-        return f"preload {typed_inches(mechanism.preload)} included"
-    return f"for {typed_inches(mechanism.lash)} lash"
+        return f"preload {given(mechanism.preload)} included"
+    return f"for {given(mechanism.lash)} lash"
 
 
 def capital(point: str) -> str:

@@ -1,0 +1,160 @@
+"""Lengths as they are told: computed in inches everywhere, said in the unit of whoever reads.
+
+The unit is ambient, as a language is: a command, a page or a panel says once in which it speaks (:func:`speaking`),
+and every sentence follows. Computed lengths are told to thousandths of an inch or hundredths of a millimetre; what a
+person typed is told with all that was typed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from decimal import Decimal
+from typing import Any, SupportsFloat
+
+from valvegeo.findings.typed import MOST_DECIMALS, typed
+
+INCH: dict[str, Decimal] = {"in": Decimal(1), "mm": Decimal("25.4")}
+"""Units that lengths are told in, and the inch in each: 25.4 mm by the international definition (1959)."""
+
+IN_WORDS = {"in": "inches", "mm": "millimetres"}
+"""Unit -> what it is called."""
+
+PLACES = {"in": 3, "mm": 2}
+"""Decimals that a computed length is told with."""
+
+_MOST_TYPED = {"in": MOST_DECIMALS, "mm": 3}
+"""Decimals of a typed length from beyond which it is taken to have been typed in the other unit."""
+
+_COARSE = {"in": 2, "mm": 1}
+"""Decimals of a length that is hardly known."""
+
+_UNIT = ContextVar("unit", default="in")
+
+
+def unit() -> str:
+    """Say in which unit lengths are told now."""
+    return _UNIT.get()
+
+
+def speak(in_unit: str) -> None:
+    """Tell lengths in a unit from here on, within the :func:`speaking` that this is done in.
+
+    Parameters
+    ----------
+    in_unit : {"in", "mm"}
+    """
+    _UNIT.set(in_unit)
+
+
+@contextmanager
+def speaking(in_unit: str) -> Iterator[None]:
+    """Tell lengths in a unit for a while.
+
+    Parameters
+    ----------
+    in_unit : {"in", "mm"}
+
+    Examples
+    --------
+    >>> told(0.199)
+    '0.199 in'
+    >>> with speaking("mm"):
+    ...     told(0.199), given(1.5)
+    ('5.05 mm', '38.10 mm')
+    """
+    before = _UNIT.set(in_unit)
+    try:
+        yield
+    finally:
+        _UNIT.reset(before)
+
+
+def told(length: Any) -> str:
+    """Tell a computed length: ``0.199 in`` or ``5.05 mm``; never a minus zero."""
+    return with_unit(bare(length))
+
+
+def bare(length: Any, missing: str = "") -> str:
+    """Tell a computed length's number alone; in the place of one that is missing, what is given."""
+    return _rounded(length, PLACES, "", missing)
+
+
+def plus(length: Any, missing: str = "") -> str:
+    """Tell a computed length's number alone, with its sign; ``+0.000`` for nothing."""
+    return _rounded(length, PLACES, "+", missing)
+
+
+def signed(length: Any) -> str:
+    """Tell a computed length with its sign: ``+0.199 in``."""
+    return with_unit(plus(length))
+
+
+def coarse(length: Any) -> str:
+    """Tell a length that is hardly known: ``0.20 in`` or ``5.1 mm``."""
+    return with_unit(_rounded(length, _COARSE, "", ""))
+
+
+def given(length: Any) -> str:
+    """Tell a length that a person typed, nothing of it lost: ``8.3125 in``."""
+    return with_unit(as_typed(length))
+
+
+def as_typed(length: Any, missing: str = "") -> str:
+    """Tell the number alone of a length that a person typed, as :func:`bare` or with as many decimals as it has."""
+    number = heard(length)
+    return missing if number != number else typed(number, PLACES[unit()], _MOST_TYPED[unit()])
+
+
+def exact(length: Any) -> str:
+    """Tell a limit, with no more decimals than it has: ``0.25 in`` or ``6.35 mm``."""
+    return with_unit(f"{heard(length):.6g}")
+
+
+def heard(length: SupportsFloat) -> float:
+    """Number of a length in the unit that is spoken.
+
+    Parameters
+    ----------
+    length : float
+        [in]
+
+    Returns
+    -------
+    float
+        In that unit, on the nearest float to what was typed in it.
+    """
+    number = float(length)
+    if unit() == "in" or number != number or number in (float("inf"), -float("inf")):
+        return number
+    return float(Decimal(repr(number)) * INCH[unit()])
+
+
+def with_unit(number: str) -> str:
+    """Put the unit that is spoken behind a number."""
+    return f"{number} {unit()}"
+
+
+def labelled(label: str) -> str:
+    """Put the unit that is spoken behind a label, as on a box or an axis: ``pushrod [in]``."""
+    return f"{label} [{unit()}]"
+
+
+def _rounded(length: SupportsFloat, places: dict[str, int], sign: str, missing: str) -> str:
+    number = heard(length)
+    decimals = places[unit()]
+    return missing if number != number else f"{round(number, decimals) + 0.0:{sign}.{decimals}f}"
+
+
+WRITERS: dict[str, Callable[[Any], str]] = {
+    "told": told,
+    "bare": bare,
+    "plus": plus,
+    "signed": signed,
+    "coarse": coarse,
+    "given": given,
+    "as_typed": as_typed,
+    "exact": exact,
+}
+"""Format specification in a phrase -> how it tells a length in inches."""
