@@ -40,10 +40,18 @@ def main(argv: Sequence[str] | None = None, when_loaded: Callable[[], None] | No
     SystemExit
         With status 2 for arguments that make no command, with status 0 after ``--help``.
     """
+    from valvegeo.findings.lengths import speaking
+
+    streams.begin()
+    with speaking("in"):
+        return _run(argv, when_loaded)
+
+
+def _run(argv: Sequence[str] | None, when_loaded: Callable[[], None] | None) -> int:
+    """Run one command, and say what is wrong with it in the unit that it speaks."""
     from valvegeo.findings.finding import Finding
     from valvegeo.findings.refusal import BadInput
 
-    streams.begin()
     try:
         arguments = _arguments(argv)
         command = import_module(f"valvegeo.commands.{arguments.command}")
@@ -98,6 +106,7 @@ def _parser() -> argparse.ArgumentParser:
         type=Path,
         help="write a workbook instead, with drop-downs, allowed ranges and how to measure beside each row",
     )
+    _units(template, otherwise="in")
     template.set_defaults(command="template")
 
     size = commands.add_parser(
@@ -116,6 +125,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     size.add_argument("--page", metavar="P.html", type=Path, help="write a page with figures that opens from disk")
     _details(size)
+    _units(size)
     size.set_defaults(command="size")
 
     read = commands.add_parser(
@@ -140,12 +150,13 @@ def _parser() -> argparse.ArgumentParser:
     )
     read.add_argument(
         "--valve-lift",
-        metavar="VALVE=INCHES",
+        metavar="VALVE=LENGTH",
         action="append",
         default=[],
         help="dial indicator's maximum at the retainer, to see whether full lift was full; may be repeated",
     )
     _details(read)
+    _units(read)
     read.set_defaults(command="read")
 
     order = commands.add_parser(
@@ -169,7 +180,7 @@ def _parser() -> argparse.ArgumentParser:
     order.add_argument("--delivered", metavar="D.csv", type=Path, help="pushrods that came, measured, to be matched")
     order.add_argument("--spares", metavar="N", default="0", help="spares of each length")
     order.add_argument(
-        "--step", dest="length_step", metavar="INCHES", help="between lengths made to measure (default .010; .25 mm)"
+        "--step", dest="length_step", metavar="LENGTH", help="between lengths made to measure (default .010 in; .25 mm)"
     )
     for name, what in (
         ("sweep_allowance", "sweep beyond a valve's best that is allowed, on a stud"),
@@ -179,9 +190,10 @@ def _parser() -> argparse.ArgumentParser:
         ("preload_most", "most preload that is allowed, on a stand"),
     ):
         option = "--" + name.replace("_", "-").removeprefix("sweep-")
-        help_text = f"{what} (default {BY_NAME[name].default})"
-        order.add_argument(option, dest=name, metavar="INCHES", help=help_text)
+        help_text = f"{what} (default {BY_NAME[name].default} in)"
+        order.add_argument(option, dest=name, metavar="LENGTH", help=help_text)
     _details(order)
+    _units(order)
     order.set_defaults(command="order")
 
     cautions = commands.add_parser(
@@ -195,7 +207,7 @@ def _parser() -> argparse.ArgumentParser:
         "changes",
         help="what a gasket, a cut, a cam, a valve job or heat does to every pushrod",
         description="Say what changes since the check do: which length each valve wants then, and what sweep, lash or "
-        "preload the pushrod in place would have. Lengths are in the unit of the build's check_length row.",
+        "preload the pushrod in place would have.",
     )
     changes.add_argument("build", metavar="BUILD.csv", type=Path, help="build file with the measurements")
     metavars = {"length": "LENGTH", "angle": "DEGREES", "ratio": "RATIO", "temperature": "CELSIUS"}
@@ -210,7 +222,7 @@ def _parser() -> argparse.ArgumentParser:
         default=[],
         help="pushrod in place, ball centre to ball centre; may be repeated (default: what the valve wanted before)",
     )
-    changes.add_argument("--units", choices=("in", "mm"), help="of every length, given and printed")
+    _units(changes)
     changes.add_argument("--results", metavar="R.csv", type=Path, help="write numbers as tidy rows, one value a row")
     changes.set_defaults(command="changes")
 
@@ -233,10 +245,16 @@ def _parser() -> argparse.ArgumentParser:
         ),
     ):
         quick.add_argument(option, dest=name, metavar=metavar, required=True, help=what)
-    quick.add_argument("--units", choices=("in", "mm"), default="in", help="of every length (default in)")
+    _units(quick, otherwise="in")
     quick.set_defaults(command="quick")
     return parser
 
 
 def _details(command: argparse.ArgumentParser) -> None:
     command.add_argument("--details", action="store_true", help="print the whole story of each valve, not one screen")
+
+
+def _units(command: argparse.ArgumentParser, otherwise: str = "as the build's check_length row") -> None:
+    command.add_argument(
+        "--units", choices=("in", "mm"), help=f"of every length on the command line and in what is said ({otherwise})"
+    )

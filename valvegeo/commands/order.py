@@ -10,8 +10,8 @@ from valvegeo.answers.results import order_rows
 from valvegeo.answers.size import geometry_faults
 from valvegeo.commands.run import Run
 from valvegeo.findings.finding import Finding
+from valvegeo.findings.lengths import exact
 from valvegeo.records.cells.options import read_options
-from valvegeo.records.files.build_file import read_build
 from valvegeo.records.files.stock_file import read_pushrod_list
 from valvegeo.records.files.tidy import tidy_text
 from valvegeo.shop.limits import Limits
@@ -37,13 +37,15 @@ MOST_SPARES = 99
 def run(arguments: argparse.Namespace) -> None:
     """Order for a build file's valves from a stock list."""
     inputs = [arguments.build, arguments.stock, arguments.delivered]
-    job = Run(inputs, [arguments.results, arguments.sheet, arguments.page])
-    build = job.tried(lambda: read_build(arguments.build))
+    job = Run(inputs, [arguments.results, arguments.sheet, arguments.page], units=arguments.units)
+    build = job.build(arguments.build)
     stock = job.tried(lambda: read_pushrod_list(arguments.stock))
     came = None if arguments.delivered is None else job.tried(lambda: read_pushrod_list(arguments.delivered))
     given = {name: getattr(arguments, name) for name in OPTIONS}
     typed = {name: text for name, text in given.items() if text is not None}
-    numbers, faults = read_options(typed, "in", OPTIONS, always_inches=True)
+    if build is None and arguments.units is None:
+        typed = {}  # the build says in which unit the options are
+    numbers, faults = read_options(typed, OPTIONS)
     step = numbers.pop("length_step", None)
     limits = Limits(**numbers)
     job.blame(faults or _wrong_way_round(limits))
@@ -71,7 +73,7 @@ def _wrong_way_round(limits: Limits) -> Iterable[Finding]:
     for kind in ("lash", "preload"):
         least, most = getattr(limits, f"{kind}_least"), getattr(limits, f"{kind}_most")
         if least > most:
-            swapped = Finding("option.least_over_most", {"kind": kind, "most": most}, value=f"{least:g}")
+            swapped = Finding("option.least_over_most", {"kind": kind, "most": most}, value=exact(least))
             yield swapped.at("command line", column=f"--{kind}-least")
 
 

@@ -21,11 +21,10 @@ OPTIONS = {
 
 def run(arguments: argparse.Namespace) -> None:
     """Answer the four numbers."""
-    job = Run([], [])
-    unit = arguments.units
-    numbers, faults = read_options({name: getattr(arguments, name) for name in ASKED}, unit, OPTIONS)
+    job = Run([], [], units=arguments.units)
+    numbers, faults = read_options({name: getattr(arguments, name) for name in ASKED}, OPTIONS)
     if not faults:
-        faults = [found.at("command line", column=OPTIONS[found.quantity]) for found in misfits(numbers, unit)]
+        faults = [found.at("command line", column=OPTIONS[found.quantity]) for found in misfits(numbers)]
     job.blame(faults)
-    answer = job.sound(None if faults else answer_quick(**numbers, unit=unit))
-    job.deliver([], as_text(quick_sections(answer, unit)))
+    answer = job.sound(None if faults else answer_quick(**numbers))
+    job.deliver([], as_text(quick_sections(answer)))

@@ -8,7 +8,9 @@ from typing import TypeVar
 
 from valvegeo import streams
 from valvegeo.findings.finding import Finding
+from valvegeo.findings.lengths import speak, unit
 from valvegeo.findings.refusal import BadInput
+from valvegeo.records.files.build_file import Build, read_build
 from valvegeo.records.files.outputs import output_faults
 from valvegeo.records.files.whole import write_whole
 
@@ -24,6 +26,8 @@ class Run:
         Files to be read and files to be written; None where an option was not given.
     workbooks : iterable of Path or None
         Those of the outputs that are workbooks.
+    units : {"in", "mm"}, optional
+        In which lengths on the command line are given and lengths are told; left out, the build's own.
     """
 
     def __init__(
@@ -31,10 +35,13 @@ class Run:
         inputs: Iterable[Path | None],
         outputs: Iterable[Path | None],
         workbooks: Iterable[Path | None] = (),
+        units: str | None = None,
     ) -> None:
         self.inputs, written, books = ([path for path in of if path is not None] for of in (inputs, outputs, workbooks))
         self._of_outputs = output_faults(written, self.inputs, books)
         self._faults: list[Finding] = []
+        self._units = units
+        speak(units or unit())
 
     def tried(self, read: Callable[[], Read]) -> Read | None:
         """Try to read or answer something.
@@ -54,6 +61,23 @@ class Run:
         except BadInput as bad:
             self._faults += bad.faults
             return None
+
+    def build(self, path: Path) -> Build | None:
+        """Try to read a build file, and speak its unit from here on unless another was asked for.
+
+        Parameters
+        ----------
+        path : Path
+
+        Returns
+        -------
+        Build or None
+            None where it is faulty; the faults are kept.
+        """
+        build = self.tried(lambda: read_build(path))
+        if build is not None and self._units is None:
+            speak(build.unit)
+        return build
 
     def blame(self, faults: Iterable[Finding]) -> None:
         """Keep further faults."""

@@ -14,9 +14,9 @@ def run(arguments: argparse.Namespace) -> None:
     """Print a template for the valves named, or write it as a workbook and say so."""
     valves, cautions, path = arguments.valves, three_lines("measure"), arguments.workbook
     if path is None:
-        Run([], []).deliver([], template_text(valves, cautions))
+        Run([], [], units=arguments.units).deliver([], template_text(valves, cautions))
         return
-    run = Run([], [path], workbooks=[path])
+    run = Run([], [path], workbooks=[path], units=arguments.units)
     book = run.sound(run.tried(lambda: template_workbook(valves, cautions)))
     said = f"{path} is written. Fill in its one sheet, save it, and give it to the other commands as it is.\n"
     run.deliver([(path, lambda: book)], said)

@@ -115,8 +115,8 @@ PHRASES: dict[str, Phrase] = {
     "marks.lift_short": Phrase(
         says="full lift was not full: the dial indicator shows {measured:given}, the build predicts "
         "{predicted:told} (±{explained:bare}). Not at the nose of the lobe, a soft set-up, or a hydraulic lifter that "
-        "sinks by {sinks:told}: then a right pushrod reads {reads_short:told} too short. Block the lifter solid and mark "
-        "again",
+        "sinks by {sinks:told}: then a right pushrod reads {reads_short:told} too short. Block the lifter solid and "
+        "mark again",
         short="full lift was not full ({measured:as_typed} of {predicted:bare}): block the lifter solid and mark again",
     ),
     "marks.far_trial": Phrase(

@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.findings.finding import Finding
+from valvegeo.findings.lengths import exact, given, told
 from valvegeo.findings.refusal import Misfit
-from valvegeo.findings.typed import typed
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import canonical, locate
 from valvegeo.motion.marks.expected import expected_marks, trial_pose
@@ -167,7 +167,7 @@ def _narrowest(valvetrain: Valvetrain, pushrod_length: float) -> tuple[float, fl
 
     between = _bracket(too_long, start)
     if between is None:
-        raise Misfit([Finding("band.no_narrowest", {}, "pushrod_length", f"{typed(pushrod_length)} in")])
+        raise Misfit([Finding("band.no_narrowest", {}, "pushrod_length", given(pushrod_length))])
     height = brentq(too_long, *between)
     return height, _width(valvetrain, pushrod_length, height)
 

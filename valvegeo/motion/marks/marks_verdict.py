@@ -8,6 +8,7 @@ from dataclasses import asdict, replace
 import numpy as np
 
 from valvegeo.findings.finding import Finding, Numbers
+from valvegeo.findings.lengths import bare, exact, told
 from valvegeo.motion.judged.verdict import valve_problem
 from valvegeo.motion.judged.wariness import LARGE_CHANGE, pose_warnings
 from valvegeo.motion.marks.expected import expected_marks
@@ -93,8 +94,8 @@ def screw_turned(build: Sizing, readings: Sequence[Reading]) -> Finding | None:
     centres = float(build.known.check_length)
     for reading in readings:
         if abs(reading.pushrod_length - centres) >= SAME_LENGTH:
-            told: Numbers = {"trial": reading.trial, "length": reading.pushrod_length, "centres": centres}
-            return Finding("marks.screw_turned", told, value=exact(reading.pushrod_length))
+            numbers: Numbers = {"trial": reading.trial, "length": reading.pushrod_length, "centres": centres}
+            return Finding("marks.screw_turned", numbers, value=exact(reading.pushrod_length))
     return None
 
 

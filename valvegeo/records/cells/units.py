@@ -14,6 +14,8 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from valvegeo.findings.finding import Finding
+from valvegeo.findings.lengths import INCH
+from valvegeo.findings.lengths import unit as spoken_unit
 from valvegeo.quantities import Kind, Quantity
 from valvegeo.records.cells.spelling import LONGEST_WORD, nearest
 
@@ -28,8 +30,8 @@ ACCEPTED: dict[Kind, tuple[str, ...]] = {
 }
 """Units a file may give for each kind; the first is the library's own."""
 
-FACTORS: dict[tuple[str, str], Decimal] = {("in", "mm"): Decimal("25.4"), ("mm", "in"): 1 / Decimal("25.4")}
-"""What to multiply by, without pint: the international inch is 25.4 mm by definition (1959)."""
+FACTORS: dict[tuple[str, str], Decimal] = {("in", "mm"): INCH["mm"], ("mm", "in"): 1 / INCH["mm"]}
+"""What to multiply by, without pint."""
 
 _IN_WORDS: dict[Kind, str] = {"length": "a length", "angle": "an angle", "ratio": "a ratio", "text": "a word"}
 
@@ -78,6 +80,11 @@ def range_in(quantity: Quantity, unit: str) -> str:
         return quantity.allowed
     low, high = (convert(limit, quantity.unit, unit) for limit in (quantity.low, quantity.high))
     return f"{low:g} to {high:g} {unit}"
+
+
+def told_in(quantity: Quantity) -> str:
+    """Unit that a quantity is told in: the one that is spoken for a length, otherwise the library's own."""
+    return spoken_unit() if quantity.kind == "length" else quantity.unit
 
 
 def unit_refusal(kind: Kind, unit: str, guess: bool = True) -> Finding | None:

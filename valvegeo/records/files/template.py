@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Sequence
+from typing import Any
 
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import BadInput
 from valvegeo.quantities import MEASURED, Quantity
 from valvegeo.records.cells.names import LONGEST_NAME, Names
+from valvegeo.records.cells.units import convert, range_in, told_in
 from valvegeo.records.files.build_reader import LEADING_COLUMNS, PARTNER
 from valvegeo.records.tables.table import csv_line
 from valvegeo.records.tables.text_file import MOST_COLUMNS
@@ -46,7 +48,7 @@ def template_text(valves: Sequence[str], cautions: Sequence[str] = ()) -> str:
     Returns
     -------
     str
-        Lines ended by a line feed.
+        Lines ended by a line feed; lengths are asked for in the unit that is spoken.
 
     Raises
     ------
@@ -62,7 +64,7 @@ def template_text(valves: Sequence[str], cautions: Sequence[str] = ()) -> str:
     lines.append(csv_line([*LEADING_COLUMNS, *names]))
     for quantity in MEASURED:
         lines += _note(f"{quantity.name}: {how_to_measure(quantity)}")
-        lines.append(csv_line([quantity.name, quantity.unit, *("" for _ in names)]))
+        lines.append(csv_line([quantity.name, told_in(quantity), *("" for _ in names)]))
     return "\n".join(lines) + "\n"
 
 
@@ -122,8 +124,16 @@ def _rule(quantity: Quantity) -> str:
     elif may_be_left_out(quantity) or quantity.form:
         when = "May stay blank where it is not needed"
     elif quantity.may_be_assumed:
-        usual = f"{quantity.default:g} {quantity.unit} (engines differ by {quantity.assumed_uncertainty:g})"
+        usual, give = (_number(quantity, of) for of in (quantity.default, quantity.assumed_uncertainty))
+        usual = f"{usual} {told_in(quantity)} (engines differ by {give})"
         when = f"Better measured; where it stays blank, {usual} is assumed, and the answer says how sure it still is"
     else:
-        when = f"Default: {quantity.default if isinstance(quantity.default, str) else format(quantity.default, 'g')}"
-    return f"Allowed: {quantity.allowed}. {when}."
+        when = (
+            f"Default: {quantity.default if isinstance(quantity.default, str) else _number(quantity, quantity.default)}"
+        )
+    return f"Allowed: {range_in(quantity, told_in(quantity))}. {when}."
+
+
+def _number(quantity: Quantity, value: Any) -> str:
+    """A number of a quantity as it is told to a reader."""
+    return f"{convert(float(value), quantity.unit, told_in(quantity)):.6g}"

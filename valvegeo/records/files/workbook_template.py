@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from valvegeo.quantities import ALTERNATIVES, MEASURED, Quantity
-from valvegeo.records.cells.units import ACCEPTED, convert
+from valvegeo.records.cells.units import ACCEPTED, convert, range_in, told_in
 from valvegeo.records.files.build_reader import LEADING_COLUMNS
 from valvegeo.records.files.template import FILL_IN, RENAME, how_to_measure, valve_names
 from valvegeo.records.tables.workbook import NOTES_HEADERS, column_letters
@@ -46,6 +46,7 @@ def template_workbook(valves: Sequence[str], cautions: Sequence[str] = ()) -> by
     Returns
     -------
     bytes
+        Lengths are asked for in the unit that is spoken.
 
     Raises
     ------
@@ -73,7 +74,7 @@ def template_workbook(valves: Sequence[str], cautions: Sequence[str] = ()) -> by
     for column in range(1, len(names) + len(LEADING_COLUMNS) + 2):
         sheet.cell(header, column).font = Font(bold=True)
     for quantity in MEASURED:
-        sheet.append([quantity.name, quantity.unit or None, how_to_measure(quantity)])
+        sheet.append([quantity.name, told_in(quantity) or None, how_to_measure(quantity)])
         _dress(sheet, sheet.max_row, quantity, len(names))
     for place, width in enumerate((20, 6, _NOTES_WIDTH, *(_VALVE_WIDTH for _ in names))):
         sheet.column_dimensions[column_letters(place)].width = width
@@ -130,7 +131,12 @@ def _range(sheet: Worksheet, cells: str, row: int, quantity: Quantity) -> None:
 
     low, high = (_bound(quantity, limit, row) for limit in (quantity.low, quantity.high))
     rule = DataValidation("decimal", operator="between", formula1=low, formula2=high, allow_blank=True)
-    _say(rule, quantity.label, quantity.meaning, f"Allowed: {quantity.allowed}. Check the decimal point and the unit.")
+    _say(
+        rule,
+        quantity.label,
+        quantity.meaning,
+        f"Allowed: {range_in(quantity, told_in(quantity))}. Check the decimal point and the unit.",
+    )
     rule.add(cells)
     sheet.add_data_validation(rule)
 

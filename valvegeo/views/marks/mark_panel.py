@@ -39,7 +39,7 @@ from valvegeo.views.live.saving import Saving, file_name
 from valvegeo.views.live.shown import button, close, columns, folded, wrapped
 from valvegeo.views.marks import mark_figures
 from valvegeo.views.marks.line_handles import LineHandles, length_handle, place_length
-from valvegeo.views.marks.mark_words import says, told, was_saved
+from valvegeo.views.marks.mark_words import mark_said, says, was_saved
 from valvegeo.views.wording.sections import Said
 
 DIALLED = (0.1, 1.0)
@@ -203,7 +203,7 @@ class MarkPanel(LivePanel[MarkSheet]):
 
     def tell(self, value: MarkSheet) -> Said:
         """Say the verdict or the refusal and what belongs to it, point by point; tabulate readings, card, remedies."""
-        return told(value)
+        return mark_said(value)
 
     def place_handles(self, value: MarkSheet) -> None:
         """Put the handles in place; other lines have handles of their own."""

@@ -36,10 +36,10 @@ def says(sheet: MarkSheet) -> str:
     str
         Plain text for a terminal or a cell, a paragraph a point.
     """
-    return "\n".join(fill(said, WIDTH) for said in told(sheet).points)
+    return "\n".join(fill(said, WIDTH) for said in mark_said(sheet).points)
 
 
-def told(sheet: MarkSheet) -> Said:
+def mark_said(sheet: MarkSheet) -> Said:
     """Say it point by point, with its cautions and tables; it is wrong where the readings give no length.
 
     Returns

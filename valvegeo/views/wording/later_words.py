@@ -92,6 +92,7 @@ def _screw(found: Outcome) -> str:
 
 def overview(valves: Mapping[str, Outcome]) -> Table:
     """Tabulate what each valve wants and what the pushrod in place would do: a row a valve."""
+
     def changed(of: Callable[[InPlace], ArrayLike], found: Outcome) -> str:
         return f"{bare(of(found.before))} to {bare(of(found.after))}"
 
@@ -102,7 +103,7 @@ def overview(valves: Mapping[str, Outcome]) -> Table:
     columns: dict[str, Callable[[str], str]] = {
         "valve": str,
         labelled("wants"): lambda name: bare(valves[name].wanted.pushrod_length),
-        "by": lambda name: words.lengthened(valves[name].together.length_shift, write, "same"),
+        "by": lambda name: words.lengthened(valves[name].together.length_shift, bare, "same"),
         "in place": lambda name: bare(valves[name].before.pushrod_length),
         "its sweep": lambda name: (
             changed(attrgetter("sweep_width"), valves[name]) + ("" if valves[name].off_flat is None else ": OFF FLAT")

@@ -34,7 +34,7 @@ def in_centres(length: OrderedLength) -> str:
     """Put behind a listed length what it is ball centre to ball centre; nothing where it is listed so."""
     if length.measured_as == "ball_centre":
         return ""
-    return f" ({with_unit(in_convention(length, "ball_centre"))} {CENTRES})"
+    return f" ({with_unit(in_convention(length, 'ball_centre'))} {CENTRES})"
 
 
 def in_list_unit(length: float, unit: str) -> str:

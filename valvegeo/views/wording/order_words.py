@@ -14,6 +14,7 @@ from numpy.typing import ArrayLike
 from valvegeo.answers.order import OrderAnswer, ValveOrder
 from valvegeo.answers.ordered_length import OrderedLength
 from valvegeo.findings.lengths import as_typed, bare, given, plus, told, with_unit
+from valvegeo.findings.lines import listed
 from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
@@ -162,7 +163,7 @@ def valve_table(answer: OrderAnswer) -> Table:
 def meaning(answer: OrderAnswer) -> list[str]:
     """Say what the columns of the valves' table are."""
     order = answer.order
-    measured = listed_of(words.convention_of(one) for one in answer.sized)
+    measured = listed(list(dict.fromkeys(words.convention_of(one) for one in answer.sized)))
     said = [f"length: {measured}, as the check was measured; off: longer (+) or shorter (-) than the valve wants"]
     most = given(order.limits.sweep_allowance)
     for noun in _nouns(answer, held=False):
