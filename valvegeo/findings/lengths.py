@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from decimal import Decimal
+from math import isfinite
 from typing import Any, SupportsFloat
 
 from valvegeo.findings.typed import MOST_DECIMALS, typed
@@ -30,12 +31,38 @@ _MOST_TYPED = {"in": MOST_DECIMALS, "mm": 3}
 _COARSE = {"in": 2, "mm": 1}
 """Decimals of a length that is hardly known."""
 
-_UNIT = ContextVar("unit", default="in")
+_UNIT: ContextVar[str | None] = ContextVar("unit", default=None)
+
+_EVERYWHERE: list[str] = []
+"""The unit that is spoken where nothing else is, once :func:`speak_everywhere` has said which."""
 
 
 def unit() -> str:
-    """Say in which unit lengths are told now."""
-    return _UNIT.get()
+    """Say in which unit lengths are told now; inches where nobody asked for one."""
+    return asked_for() or "in"
+
+
+def asked_for() -> str | None:
+    """Say which unit was asked for, if any was."""
+    return _UNIT.get() or (_EVERYWHERE[-1] if _EVERYWHERE else None)
+
+
+def speak_everywhere(in_unit: str | None) -> None:
+    """Tell lengths in a unit in every thread from here on, as a notebook does.
+
+    Parameters
+    ----------
+    in_unit : {"in", "mm"} or None
+        None: as if no unit had been asked for.
+
+    Raises
+    ------
+    ValueError
+        It is another unit.
+    """
+    if in_unit is not None and in_unit not in INCH:
+        raise ValueError(f"lengths are told in {' or '.join(INCH)}, not in {in_unit!r}")
+    _EVERYWHERE[:] = [] if in_unit is None else [in_unit]
 
 
 def speak(in_unit: str) -> None:
@@ -96,6 +123,11 @@ def coarse(length: Any) -> str:
     return with_unit(_rounded(length, _COARSE, "", ""))
 
 
+def fine(length: Any) -> str:
+    """Tell a length that is a scale, with a decimal more: ``0.0012 in``."""
+    return with_unit(_rounded(length, {name: places + 1 for name, places in PLACES.items()}, "", ""))
+
+
 def given(length: Any) -> str:
     """Tell a length that a person typed, nothing of it lost: ``8.3125 in``."""
     return with_unit(as_typed(length))
@@ -112,6 +144,24 @@ def exact(length: Any) -> str:
     return with_unit(f"{heard(length):.6g}")
 
 
+def meant(number: float) -> float:
+    """Length of a number in the unit that is spoken.
+
+    Parameters
+    ----------
+    number : float
+        In that unit.
+
+    Returns
+    -------
+    float
+        [in]
+    """
+    if unit() == "in" or not isfinite(number):
+        return number
+    return float(Decimal(repr(number)) / INCH[unit()])
+
+
 def heard(length: SupportsFloat) -> float:
     """Number of a length in the unit that is spoken.
 
@@ -126,7 +176,7 @@ def heard(length: SupportsFloat) -> float:
         In that unit, on the nearest float to what was typed in it.
     """
     number = float(length)
-    if unit() == "in" or number != number or number in (float("inf"), -float("inf")):
+    if unit() == "in" or not isfinite(number):
         return number
     return float(Decimal(repr(number)) * INCH[unit()])
 

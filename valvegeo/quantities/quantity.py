@@ -94,11 +94,6 @@ class Quantity:
         return self.said or self.label
 
     @property
-    def unit_behind(self) -> str:
-        """The unit as it stands behind a label: `` [in]``; nothing for a pure number."""
-        return "" if self.kind == "ratio" else f" [{self.unit}]"
-
-    @property
     def latex(self) -> str:
         """Name for LaTeX, words kept apart."""
         return r"\mathrm{" + self.name.replace("_", r"\ ") + "}"

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from valvegeo.findings.finding import Finding
+from valvegeo.findings.lengths import exact, unit
 from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.cells.threads import NamedThread
 from valvegeo.records.cells.turns import read_length
+from valvegeo.records.cells.units import range_in, told_in
 
 
 def allowed(name: str, value: float) -> float:
@@ -24,11 +26,13 @@ def allowed(name: str, value: float) -> float:
     Refused
         Naming quantity, value and what is allowed.
     """
-    return _within(name, value, f"{BY_NAME[name].label} of {value:g}")
+    quantity = BY_NAME[name]
+    said = exact(value) if quantity.kind == "length" else f"{value:g}"
+    return _within(name, value, f"{quantity.label} of {said}")
 
 
 def pushrod_length(typed: str, thread: NamedThread | None = None) -> float:
-    """Read a pushrod's length as typed, in inches or as turns.
+    """Read a pushrod's length as typed, in the unit that is spoken or as turns.
 
     Parameters
     ----------
@@ -53,7 +57,7 @@ def pushrod_length(typed: str, thread: NamedThread | None = None) -> float:
     7.625
     """
     try:
-        length = read_length(typed, "in", thread)
+        length = read_length(typed, unit(), thread)
     except Refused as likely:
         told = {"likely": likely.finding}
         if not typed:
@@ -65,5 +69,5 @@ def pushrod_length(typed: str, thread: NamedThread | None = None) -> float:
 def _within(name: str, value: float, said: str) -> float:
     quantity = BY_NAME[name]
     if not quantity.low <= value <= quantity.high:
-        raise Refused(Finding("limit.range", {"range": quantity.allowed}, name, said))
+        raise Refused(Finding("limit.range", {"range": range_in(quantity, told_in(quantity))}, name, said))
     return value

@@ -107,7 +107,8 @@ class OfValves:
                 found = [Finding("option.valve_twice", {"name": self.called})]
             else:
                 read, found = read_options({self.name: number}, {self.name: self.option})
-                lengths |= {valve: length for length in read.values()}
+                if not found:
+                    lengths[valve] = read[self.name]
             faults += [one.at("command line", column=self.option, value=text) for one in found]
         return lengths, faults
 

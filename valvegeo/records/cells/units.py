@@ -87,6 +87,12 @@ def told_in(quantity: Quantity) -> str:
     return spoken_unit() if quantity.kind == "length" else quantity.unit
 
 
+def label_of(quantity: Quantity, words: str = "") -> str:
+    """Label a box, an axis or a row: a quantity's name, or other words for it, and the unit that it is told in."""
+    label = words or quantity.label
+    return label if quantity.kind == "ratio" else f"{label} [{told_in(quantity)}]"
+
+
 def unit_refusal(kind: Kind, unit: str, guess: bool = True) -> Finding | None:
     """Say what is wrong with a unit, if anything.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bokeh.models import ColumnDataSource
 from bokeh.plotting import figure
 
-from valvegeo.findings.lengths import as_typed
+from valvegeo.findings.lengths import IN_WORDS, as_typed, bare, unit
 from valvegeo.shop.checking.plan import Plan
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.dimensioned import ball, dimension, label, tube
@@ -42,7 +42,7 @@ def plan_figure(source: ColumnDataSource, room: Box) -> figure:
         Left, right, bottom, top.
     """
     left, right, bottom, top = room
-    plot = drawing_of(source, room, "The checking pushrod, to scale, in inches; rocker end on the left", 0)
+    plot = drawing_of(source, room, f"The checking pushrod, to scale, in {IN_WORDS[unit()]}; rocker end on the left", 0)
     plot.update(height=None, aspect_ratio=(right - left) / (top - bottom), min_width=NARROWEST)
     return plot
 
@@ -51,8 +51,8 @@ def plan_shapes(plan: Plan) -> list[Shape]:
     """Shapes of :func:`checking_pushrod_figure`."""
     return [
         *_donor(plan),
-        *_made(plan, -_ROW, plan.gap_longest, f"longest, {plan.longest:.3f} ball centre to ball centre"),
-        *_made(plan, -2 * _ROW, plan.gap_shortest, f"shortest, {plan.shortest:.3f} ball centre to ball centre"),
+        *_made(plan, -_ROW, plan.gap_longest, f"longest, {bare(plan.longest)} ball centre to ball centre"),
+        *_made(plan, -2 * _ROW, plan.gap_shortest, f"shortest, {bare(plan.shortest)} ball centre to ball centre"),
     ]
 
 
@@ -68,8 +68,8 @@ def _donor(plan: Plan) -> list[Shape]:
         ball(bottom, 0.0, donor.end, 1.0),
         hatched("drawing", waste, palette.BAND),
         *dimension(0.0, first, -0.40, f"first cut {as_typed(first)}", -half, _WORDS),
-        *dimension(first, second, 0.40, f"take out {plan.take_out:.3f}", half, _WORDS),
-        *dimension(0.0, second, -0.70, f"second cut {second:.3f}", -half, _WORDS),
+        *dimension(first, second, 0.40, f"take out {bare(plan.take_out)}", half, _WORDS),
+        *dimension(0.0, second, -0.70, f"second cut {bare(second)}", -half, _WORDS),
         label(0.0, 0.62, f"donor, {as_typed(donor.length)} ball centre to ball centre"),
     ]
 
@@ -97,8 +97,8 @@ def _made(plan: Plan, y: float, gap: float, words: str) -> list[Shape]:
             shapes.append(line("drawing", [(left, y + side), (right, y + side)], palette.SQUARE))
     return [
         *shapes,
-        *dimension(cut - engaged, cut, y + 0.40, f"{engaged:.3f} engaged", y + half, _WORDS),
-        *dimension(cut, lower, y - 0.40, f"gap {gap:.3f}", y - half, _WORDS),
+        *dimension(cut - engaged, cut, y + 0.40, f"{bare(engaged)} engaged", y + half, _WORDS),
+        *dimension(cut, lower, y - 0.40, f"gap {bare(gap)}", y - half, _WORDS),
         *dimension(
             cut - engaged, lower + plan.lower_depth, y - 0.68, f"stud {as_typed(plan.stud_length)}", y - half, _WORDS
         ),

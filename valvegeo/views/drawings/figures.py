@@ -15,6 +15,7 @@ from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
 
 from valvegeo.answers.scene import Scene
+from valvegeo.findings.lengths import labelled
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.drawing import mechanism_shapes
 from valvegeo.views.drawings.plots import (
@@ -25,12 +26,12 @@ from valvegeo.views.drawings.plots import (
     over,
     side_by_side,
     source_of,
+    told_room,
     true_to_scale,
 )
 from valvegeo.views.drawings.shapes import Box, Figure, Shape, bounds
 from valvegeo.views.drawings.tip_drawing import curve_shapes, tip_shapes
 
-_LIFT = "valve lift [in]"
 _CURVES = (("now", palette.NOW), ("narrowest", palette.BEST), ("as measured", palette.MEASURED))
 
 
@@ -94,7 +95,7 @@ class Views:
         room = _room([scene], shapes)
         changes: dict[Model, Mapping[str, Any]] = {self.source: {"data": columns(shapes)}}
         for name, plot in self.plots.items():
-            changes |= other_room(plot, room[name])
+            changes |= other_room(plot, told_room(name, room[name]))
         return changes
 
 
@@ -114,8 +115,10 @@ def views(source: ColumnDataSource, room: Mapping[Figure, Box]) -> Views:
     """Make the four figures of a source from :func:`source_of`, with room for each, as :func:`envelope` finds it."""
     tip = true_to_scale("The stem tip from above", room["tip"], 380)
     mechanism = true_to_scale("The mechanism, true to scale, pushrod cut short", room["mechanism"], 380)
-    contact = over("Where the tip touches", (_LIFT, "from centre, outboard up [in]"), room["contact"], _CURVES, 260)
-    ratio = over("Lift ratio, valve over lifter", (_LIFT, "ratio"), room["ratio"], _CURVES, 260)
+    lift, off_centre = labelled("valve lift"), labelled("from centre, outboard up")
+    of_contact, of_ratio = told_room("contact", room["contact"]), told_room("ratio", room["ratio"])
+    contact = over("Where the tip touches", (lift, off_centre), of_contact, _CURVES, 260)
+    ratio = over("Lift ratio, valve over lifter", (lift, "ratio"), of_ratio, _CURVES, 260)
     plots: dict[Figure, figure] = {"mechanism": mechanism, "tip": tip, "contact": contact, "ratio": ratio}
     for name, plot in plots.items():
         plot.name = name

@@ -10,7 +10,7 @@ from bokeh.models import Range1d
 from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
 
-from valvegeo.findings.lengths import as_typed
+from valvegeo.findings.lengths import as_typed, bare, heard, labelled
 from valvegeo.shop.ordering.stock import Order
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.plots import BAR, rows_of, side_by_side
@@ -35,11 +35,12 @@ def order_figures(order: Order, valves: Sequence[str]) -> LayoutDOM:
 def wanted_figure(order: Order, valves: Sequence[str]) -> figure:
     """Draw the lengths: wanted, ordered, and which of the list would serve each valve."""
     plot = rows_of("Lengths wanted and ordered", list(valves), _ROOM)
-    plot.xaxis.axis_label = "ball centre to ball centre [in]"
+    plot.xaxis.axis_label = labelled("ball centre to ball centre")
     names = np.array(valves)
-    got, wanted = order.ordered.pushrod_length, order.fits.wanted_length
+    per_inch = heard(1.0)
+    got, wanted = per_inch * order.ordered.pushrod_length, per_inch * order.fits.wanted_length
     place, valve = np.nonzero(order.fits.allowed)
-    serves = np.broadcast_to(order.fits.pose.pushrod_length, order.fits.allowed.shape)[place, valve]
+    serves = per_inch * np.broadcast_to(order.fits.pose.pushrod_length, order.fits.allowed.shape)[place, valve]
     serving: Any = plot.scatter(
         serves.round(4).tolist(), names[valve].tolist(), marker="dash", angle=np.pi / 2, size=18,
         line_color=palette.GREY, line_width=2, legend_label="in the list, serves",
@@ -71,32 +72,36 @@ def paid_figure(order: Order, valves: Sequence[str]) -> figure:
         (mechanism.length_moves_setting, "lash or preload off by"),
         (mechanism.length_moves_screw, "screw moved from the check by"),
     )
-    what = ", or ".join(cost for there, cost in costs if there.any()) + " [in]"
+    what = labelled(", or ".join(cost for there, cost in costs if there.any()))
     plot = rows_of("What it costs each valve", list(valves), _ROOM)
     plot.xaxis.axis_label = what
-    paid = np.nan_to_num(order.penalty)
+    per_inch = heard(1.0)
+    paid = per_inch * np.nan_to_num(order.penalty)
     plot.hbar(
         y=list(valves), left=0.0, right=paid.tolist(), height=BAR,
         fill_color=palette.SKY, line_color=palette.BLACK, legend_label="cost",
     )  # fmt: skip
-    said = [f"{cost:.3f}" if served else "no length serves" for cost, served in zip(paid, order.served, strict=True)]
+    costs_said = zip(order.penalty, order.served, strict=True)
+    said = [bare(cost) if served else "no length serves" for cost, served in costs_said]
     plot.text(paid.tolist(), list(valves), said, x_offset=6, text_font_size="12px", text_baseline="middle")
     most = float(np.max(paid, initial=0.0))
     if on_stud:
-        most = max(most, order.limits.sweep_allowance)
+        allowance = order.limits.sweep_allowance
+        most = max(most, per_inch * allowance)
         line: Any = plot.line(
-            [order.limits.sweep_allowance] * 2, [valves[0], valves[-1]], line_color=palette.VERMILION, line_width=2,
-            line_dash=palette.DASHED, legend_label=f"allowance {as_typed(order.limits.sweep_allowance)}",
+            [per_inch * allowance] * 2, [valves[0], valves[-1]], line_color=palette.VERMILION, line_width=2,
+            line_dash=palette.DASHED, legend_label=f"allowance {as_typed(allowance)}",
         )  # fmt: skip
         line.level = "underlay"
-    plot.x_range = Range1d(start=0.0, end=1.25 * most or 0.01)
+    plot.x_range = Range1d(start=0.0, end=1.25 * most or per_inch * 0.01)
     _key_above(plot)
     return plot
 
 
 def _wide(values: np.ndarray[Any, np.dtype[np.float64]]) -> Range1d:
     low, high = float(np.nanmin(values)), float(np.nanmax(values))
-    return Range1d(start=low - 0.05 * (high - low) - 0.005, end=high + 0.05 * (high - low) + 0.005)
+    beside = 0.05 * (high - low) + heard(0.005)
+    return Range1d(start=low - beside, end=high + beside)
 
 
 def _key_above(plot: figure) -> None:

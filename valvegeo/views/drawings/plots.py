@@ -29,6 +29,7 @@ from bokeh.models.layouts import LayoutDOM
 from bokeh.models.renderers import GlyphRenderer
 from bokeh.plotting import figure
 
+from valvegeo.findings.lengths import PLACES, heard, unit
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.palette import Style
 from valvegeo.views.drawings.shapes import Box, Figure, Kind, Shape, bounds
@@ -54,6 +55,14 @@ _GLYPHS: dict[Kind, tuple[str, dict[str, Any]]] = {
 }
 """Kind of shape -> glyph and which column makes which of its looks. A hatch of one pattern: one a row costs 15 ms."""
 
+LENGTH_AXES: dict[Figure, tuple[bool, bool]] = {
+    "contact": (True, True),
+    "ratio": (True, False),
+    "readings": (True, False),
+    "width": (True, True),
+}
+"""Figure that has axes -> whether a length is told along that across, and along that up."""
+
 Changes = Mapping[Model, Mapping[str, Any]]
 """Model of a figure -> property -> what it is to be."""
 
@@ -68,7 +77,8 @@ def muted(shapes: Iterable[Shape]) -> list[Shape]:
 
 def columns(shapes: Iterable[Shape]) -> dict[str, list[Any]]:
     """Lay shapes out as the columns of a source, a row a shape; lists, since those travel in one message."""
-    rows = [_row(shape) for shape in shapes]
+    per_inch = heard(1.0)
+    rows = [_row(shape, per_inch) for shape in shapes]
     return {name: [entry[name] for entry in rows] for name in rows[0]}
 
 
@@ -93,13 +103,29 @@ def drawing_of(source: ColumnDataSource, room: Box, title: str, height: int) -> 
     return plot
 
 
-def _row(shape: Shape) -> dict[str, object]:
+def told_room(name: Figure, room: Box) -> Box:
+    """A figure's room along its axes, which tell lengths in the unit that is spoken."""
+    left, right, bottom, top = room
+    across, up = _along(name, heard(1.0))
+    return left * across, right * across, bottom * up, top * up
+
+
+def _along(name: Figure, per_inch: float) -> tuple[float, float]:
+    """What coordinates are multiplied by across a figure and up it."""
+    across, up = LENGTH_AXES.get(name, (False, False))
+    return per_inch if across else 1.0, per_inch if up else 1.0
+
+
+def _row(shape: Shape, per_inch: float) -> dict[str, object]:
+    across, up = _along(shape.figure, per_inch)
+    xs = shape.xs if across == 1.0 else [x * across for x in shape.xs]
+    ys = shape.ys if up == 1.0 else [y * up for y in shape.ys]
     return {
         "layer": _layer(shape.figure, shape.kind),
-        "xs": shape.xs,
-        "ys": shape.ys,
-        "x": shape.xs[0],
-        "y": shape.ys[0],
+        "xs": xs,
+        "ys": ys,
+        "x": xs[0],
+        "y": ys[0],
         "text": shape.text,
         "align": shape.align,
         **vars(shape.style),
@@ -209,5 +235,5 @@ def rows_of(title: str, names: Sequence[str], room: int = 90) -> figure:
     plot.y_range, plot.y_scale = FactorRange(factors=list(reversed(names))), CategoricalScale()
     plot.left = [CategoricalAxis(major_label_text_font_size="12px")]
     plot.ygrid.visible = False
-    plot.xaxis.formatter = NumeralTickFormatter(format="0.000")
+    plot.xaxis.formatter = NumeralTickFormatter(format="0." + "0" * PLACES[unit()])
     return plot

@@ -13,13 +13,15 @@ import logging
 import threading
 import time
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from functools import partial
 from typing import Any, Generic
 
 import ipywidgets as widgets
 from bokeh.models import ColumnDataSource
 
+from valvegeo.findings.lengths import asked_for, speaking
+from valvegeo.records.files.build_file import Build
 from valvegeo.views.drawings import plots
 from valvegeo.views.drawings.shapes import Shape
 from valvegeo.views.live import controls
@@ -37,6 +39,11 @@ CHANGE = "This change could not be shown"
 """What could not be done, unless a panel says otherwise."""
 
 
+def units_of(given: str | None, build: Build | None = None) -> str:
+    """Choose a panel's unit: the one that is given, or was asked for, or the build's own, or inches."""
+    return given or asked_for() or ("in" if build is None else build.unit)
+
+
 class LivePanel(Shown, Generic[Value]):
     """Base of panels.
 
@@ -44,9 +51,13 @@ class LivePanel(Shown, Generic[Value]):
     ----------
     starts : mapping of str to object
         Valve -> the frozen value that it starts from; one without a name where a panel has no valves.
+    units : {"in", "mm"}
+        In which it tells lengths and takes them.
 
     Attributes
     ----------
+    units : str
+        As given.
     starts : tuple of object
         What the way back leads to, a value a valve.
     history : History of Held
@@ -71,8 +82,8 @@ class LivePanel(Shown, Generic[Value]):
     way_back = "Back"
     back_to = "as it was at first"
 
-    def __init__(self, starts: Mapping[str, Value]) -> None:
-        self.valves, self.starts = tuple(starts), tuple(starts.values())
+    def __init__(self, starts: Mapping[str, Value], units: str) -> None:
+        self.valves, self.starts, self.units = tuple(starts), tuple(starts.values()), units
         self.history = History(Held(self.starts))
         self.is_moving_handles, self._one_at_a_time = False, threading.RLock()
         self.sent: Callable[[], float] = sent_at
@@ -81,7 +92,8 @@ class LivePanel(Shown, Generic[Value]):
         self._act: Act[Held[Value]] | None = None
         self._bound: list[tuple[widgets.Widget, Callable[[Value], Any]]] = []
         self._drawn: list[Shape] = []
-        self.source = ColumnDataSource(self.columns(self.value))  # type: ignore[arg-type]
+        with self.speaking():
+            self.source = ColumnDataSource(self.columns(self.value))  # type: ignore[arg-type]
         self.sentence, self.numbers, self.trouble = (widgets.HTML() for _ in range(3))
         self.valve = widgets.Dropdown(
             options=[(name, i) for i, name in enumerate(self.valves)], description="valve",
@@ -102,7 +114,8 @@ class LivePanel(Shown, Generic[Value]):
     @property
     def sentences(self) -> tuple[str, ...]:
         """What is said of it, point by point, cautions last."""
-        return self.tell(self.value).points
+        with self.speaking():
+            return self.tell(self.value).points
 
     @property
     def says(self) -> str:
@@ -160,6 +173,10 @@ class LivePanel(Shown, Generic[Value]):
         self.source.data = columns  # type: ignore[assignment]
 
     # What the base does with it.
+
+    def speaking(self) -> AbstractContextManager[None]:
+        """Tell lengths in the panel's unit for a while."""
+        return speaking(self.units)
 
     def bar(self, *choices: widgets.Widget, buttons: tuple[widgets.Widget, ...] = ()) -> widgets.Box:
         """Lay out the choices, the valve's first where there are valves, and the buttons."""
@@ -224,8 +241,9 @@ class LivePanel(Shown, Generic[Value]):
     def show(self, history: History[Held[Value]]) -> None:
         """Show where a history stands: the figures in one go, then handles and words; first all of it is worked out."""
         value = history.now.value
-        said, drawn = self.words(value), self.columns(value)
-        with self.moving_handles():
+        with self.speaking():
+            said, drawn = self.words(value), self.columns(value)
+        with self.speaking(), self.moving_handles():
             self.redraw(value, drawn)
             self.history, self._act = history, None
             self.valve.value = history.now.valve
@@ -249,10 +267,12 @@ class LivePanel(Shown, Generic[Value]):
             if self.is_moving_handles:
                 return True
             try:
-                act()
+                with self.speaking():
+                    act()
             except Exception as error:
                 _LOG.debug("panel callback failed", exc_info=True)
-                self.trouble.value = alert(what, error, self.way_back)
+                with self.speaking():
+                    self.trouble.value = alert(what, error, self.way_back)
                 return False
             self.trouble.value = ""
             return True

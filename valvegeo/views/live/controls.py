@@ -8,6 +8,7 @@ from typing import Any
 from ipywidgets import FloatRangeSlider, Widget
 
 from valvegeo.quantities import Quantity
+from valvegeo.records.cells.units import label_of
 from valvegeo.views.live.handle import Handle
 
 STEP = 0.001
@@ -29,7 +30,7 @@ def slider(
     quantity : Quantity
         Gives name, unit and meaning, and range and step where those are left out.
     value : float
-        Where it starts, in the quantity's unit.
+        Where it starts, in the quantity's unit; a length is shown in the one that is spoken.
     ends : tuple of float, optional
         Lowest and highest value; left out: the quantity's slider range.
     label : str, optional
@@ -45,11 +46,12 @@ def slider(
             raise ValueError(f"{quantity.name} has no slider range: give the ends")
         ends = quantity.slider[:2]
     return Handle(
-        (label or quantity.label) + quantity.unit_behind,
+        label_of(quantity, label),
         value,
         ends,
         quantity.slider[2] if quantity.slider else STEP,
         decimals=0 if quantity.kind == "temperature" else 3,
+        is_length=quantity.kind == "length",
         tooltip=quantity.meaning,
         label_width=LABEL_WIDTH,
     )

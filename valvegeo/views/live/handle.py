@@ -12,11 +12,13 @@ from __future__ import annotations
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from math import ceil, floor, log10
 from typing import Any
 
 import ipywidgets as widgets
 from traitlets import CFloat
 
+from valvegeo.findings.lengths import as_typed, heard, meant, speaking, unit
 from valvegeo.findings.typed import typed
 
 CSS_CLASS = "valvegeo-handle"
@@ -27,6 +29,14 @@ READ_ALOUD_ONLY = "0px"
 
 DIGITS = 9
 """Decimals that a counted step is rounded to, well below any reading."""
+
+
+def _round_numbers(low: float, high: float, step: float) -> tuple[float, float, float]:
+    """Ends and step in round numbers: one, two or five of a decimal place, and the ends outward on whole steps."""
+    place = 10.0 ** floor(log10(step))
+    step = float(f"{max(of * place for of in (1, 2, 5) if of * place <= step * (1 + 1e-9)):.1g}")
+    low, high = (round(turned(end / step) * step, DIGITS) for turned, end in ((floor, low), (ceil, high)))
+    return low, high, step
 
 
 class _InThisThread(threading.local):
@@ -56,6 +66,9 @@ class Handle(widgets.HBox):  # type: ignore[misc]
         What it is, at length.
     label_width : str
         Room for the description, as in a style sheet.
+    is_length : bool
+        Whether it is a length [in], to be shown in the unit that is spoken when it is made; its step is a round one
+        there.
 
     Attributes
     ----------
@@ -75,13 +88,17 @@ class Handle(widgets.HBox):  # type: ignore[misc]
         decimals: int = 3,
         tooltip: str = "",
         label_width: str = "150px",
+        is_length: bool = False,
     ) -> None:
-        self.min, self.max = ends
-        self.step, self._decimals, self._here = step, decimals, _InThisThread()
+        self._unit, self._decimals, self._here = unit() if is_length else "", decimals, _InThisThread()
+        self._lowest, highest, self._shown_step = *ends, step
+        if self._unit not in ("", "in"):
+            self._lowest, highest, self._shown_step = _round_numbers(*map(self._heard, (*ends, step)))
+        self.min, self.max, self.step = map(self._meant, (self._lowest, highest, self._shown_step))
         self._one_at_a_time = threading.RLock()
         self._steps = widgets.IntSlider(
             min=0,
-            max=round((self.max - self.min) / step),
+            max=round((highest - self._lowest) / self._shown_step),
             readout=False,
             description=description,
             tooltip=tooltip,
@@ -133,7 +150,7 @@ class Handle(widgets.HBox):  # type: ignore[misc]
 
     def _slid(self, change: Any) -> None:
         if not self._here.is_showing:
-            self._move(round(self.min + change["new"] * self.step, DIGITS))
+            self._move(self._meant(round(self._lowest + change["new"] * self._shown_step, DIGITS)))
 
     def _typed(self, change: Any) -> None:
         if self._here.is_showing:
@@ -144,7 +161,7 @@ class Handle(widgets.HBox):  # type: ignore[misc]
         except ValueError:
             is_number = False
         if is_number:
-            self._move(number, is_typed=True)
+            self._move(self._meant(number), is_typed=True)
         else:
             self._show()
 
@@ -162,9 +179,29 @@ class Handle(widgets.HBox):  # type: ignore[misc]
 
     def _show(self) -> None:
         with self._one_at_a_time, self._showing():
-            count = round((self.value - self.min) / self.step)
+            count = round((self._heard(self.value) - self._lowest) / self._shown_step)
             self._steps.value = min(max(count, 0), self._steps.max)
-            self._reading.value = typed(self.value, self._decimals)
+            self._reading.value = self._written()
+
+    def _written(self) -> str:
+        if not self._unit:
+            return typed(self.value, self._decimals)
+        with speaking(self._unit):
+            return as_typed(self.value)
+
+    def _heard(self, value: float) -> float:
+        """What is shown of a value."""
+        if not self._unit:
+            return value
+        with speaking(self._unit):
+            return heard(value)
+
+    def _meant(self, number: float) -> float:
+        """The value of what is shown."""
+        if not self._unit:
+            return number
+        with speaking(self._unit):
+            return meant(number)
 
     @contextmanager
     def _showing(self) -> Iterator[None]:

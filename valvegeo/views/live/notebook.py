@@ -10,6 +10,7 @@ from IPython.core.formatters import DisplayFormatter
 from IPython.display import HTML
 from numpy.typing import ArrayLike
 
+from valvegeo.findings.lengths import speak_everywhere
 from valvegeo.shop.hazards.caution import Step
 from valvegeo.views.live.html import sections_html, table_html
 from valvegeo.views.wording.caution_words import full_list, short_section
@@ -19,11 +20,18 @@ LEAN_OUTPUT = "VALVEGEO_LEAN_OUTPUT"
 """Environment variable: set to 1 where outputs are saved or compared, to leave out the figures' 8 MB of JavaScript."""
 
 
-def prepare() -> None:
+def prepare(units: str | None = None) -> None:
     """Make tables and live figures work in this notebook, without a network.
 
     Figures are left out where the environment variable :data:`LEAN_OUTPUT` is 1: saving and testing notebooks set it.
+
+    Parameters
+    ----------
+    units : {"in", "mm"}, optional
+        In which lengths are told all over the notebook; left out, panels use the unit of their build's check length,
+        and what stands outside of panels is in inches.
     """
+    speak_everywhere(units)
     shell = get_ipython()
     if shell is not None:
         show_tables(shell.display_formatter)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import ipywidgets as widgets
 
 from valvegeo.answers.panels.mark_sheet import Line
-from valvegeo.findings.lengths import as_typed
+from valvegeo.findings.lengths import as_typed, bare, heard, labelled, unit
 from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.cells.entered import pushrod_length
@@ -31,7 +31,8 @@ class LineHandles(widgets.HBox):  # type: ignore[misc]
     Attributes
     ----------
     counts, where, noise : ipywidgets.Checkbox, Handle, ipywidgets.BoundedFloatText
-        The line's tick; its place from the inboard edge [in]; one standard deviation of that [in].
+        The line's tick; its place from the inboard edge [in]; one standard deviation of that, in the
+        unit that is spoken.
     """
 
     def __init__(self, line: Line, stem: float) -> None:
@@ -41,30 +42,31 @@ class LineHandles(widgets.HBox):  # type: ignore[misc]
         )
         self.where = Handle(
             spoken(reading.station), reading.from_inboard_edge, (0.0, stem), controls.STEP,
-            tooltip=BY_NAME["from_inboard_edge"].meaning, label_width="58px",
+            tooltip=BY_NAME["from_inboard_edge"].meaning, label_width="58px", is_length=True,
         )  # fmt: skip
         self.where.layout.flex = "1 1 200px"
         self.noise = widgets.BoundedFloatText(
-            reading.uncertainty, min=LEAST_NOISE, max=max(0.05, reading.uncertainty), step=controls.STEP,
-            description="±", tooltip="one standard deviation of the reading [in]",
+            heard(reading.uncertainty), min=heard(LEAST_NOISE), max=heard(max(0.05, reading.uncertainty)),
+            step=heard(controls.STEP), description="±", tooltip=labelled("one standard deviation of the reading"),
             style={"description_width": "auto"}, layout=widgets.Layout(width="84px"),
         )  # fmt: skip
         super().__init__([self.counts, self.where, self.noise], layout=widgets.Layout(align_items="center"))
 
     def place(self, line: Line) -> None:
         """Put the handles where another value of the line has them."""
-        self.noise.max = max(self.noise.max, line.reading.uncertainty)
+        noise = heard(line.reading.uncertainty)
+        self.noise.max = max(self.noise.max, noise)
         self.counts.value, self.where.value = line.counts, line.reading.from_inboard_edge
-        self.noise.value = line.reading.uncertainty
+        self.noise.value = noise
 
 
 def length_handle(reading: Reading) -> widgets.Text:
-    """Make the box that a trial's pushrod is typed into, in inches or as turns."""
+    """Make the box that a trial's pushrod is typed into, in the unit that is spoken or as turns."""
     return widgets.Text(
-        as_typed(reading.pushrod_length), description=f"trial {reading.trial}: pushrod [in or turns]",
+        as_typed(reading.pushrod_length), description=f"trial {reading.trial}: pushrod [{unit()} or turns]",
         continuous_update=False, style={"description_width": "auto"}, layout=widgets.Layout(width="auto"),
-        tooltip="ball centre to ball centre; or closed length + turns + flats, such as 7.250 + 12 turns + 2 flats of "
-        "10-32",
+        tooltip="ball centre to ball centre; or closed length + turns + flats, such as "
+        f"{bare(7.25)} + 12 turns + 2 flats of 10-32",
     )  # fmt: skip
 
 

@@ -18,13 +18,13 @@ from numpy.typing import NDArray
 
 from valvegeo.answers.panels.mark_sheet import Line, MarkSheet
 from valvegeo.answers.widths import Widths
-from valvegeo.findings.lengths import given, plus, told
+from valvegeo.findings.lengths import bare, given, heard, labelled, signed, told, unit
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.quantities import STOCK_STEP, USABLE_SWEEP
 from valvegeo.records.reading import spoken
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.palette import Style
-from valvegeo.views.drawings.plots import KINDS, blank, draw, over, side_by_side, true_to_scale
+from valvegeo.views.drawings.plots import KINDS, blank, draw, over, side_by_side, told_room, true_to_scale
 from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, line, mark, text
 from valvegeo.views.drawings.tip_drawing import LOOKS, ROW, chord, face, line_at
 
@@ -32,6 +32,9 @@ Floats = NDArray[np.float64]
 
 WIDEST_DRAWN = 0.12
 """Top of the width curves [in]."""
+
+_TICKS = {"in": 0.1, "mm": 2.0}
+"""Between two marks of an axis across the tip, by the unit that it is told in."""
 
 _SMALL = 7.0
 """Of a marker whose bar must show beside it [px]."""
@@ -78,15 +81,16 @@ def plots_of(source: ColumnDataSource, sheet: MarkSheet) -> dict[Figure, figure]
         (-1.75 * half, 1.75 * half, -tall, tall), 340,
     )  # fmt: skip
     readings = blank("Every reading, and how far off it is", 340)
-    readings.x_range = Range1d(start=-0.75 * stem, end=1.65 * stem)
+    readings.x_range = Range1d(start=heard(-0.75 * stem), end=heard(1.65 * stem))
     readings.y_range = Range1d()
-    readings.xaxis.axis_label = "from the inboard edge [in]"
-    readings.xaxis.bounds = (0.0, stem)
-    readings.xaxis.ticker = SingleIntervalTicker(interval=0.1, num_minor_ticks=0)
+    readings.xaxis.axis_label = labelled("from the inboard edge")
+    readings.xaxis.bounds = (0.0, heard(stem))
+    readings.xaxis.ticker = SingleIntervalTicker(interval=_TICKS[unit()], num_minor_ticks=0)
     readings.yaxis.visible = False
     readings.grid.visible = False
-    across = ("pushrod length, ball centre to ball centre [in]", "band width [in]")
-    width = over("Band width over pushrod length", across, (0.0, 1.0, 0.0, WIDEST_DRAWN), _CURVES, 320)
+    across = (labelled("pushrod length, ball centre to ball centre"), labelled("band width"))
+    room = told_room("width", (0.0, 1.0, 0.0, WIDEST_DRAWN))
+    width = over("Band width over pushrod length", across, room, _CURVES, 320)
     plots: dict[Figure, figure] = {"tip": tip, "readings": readings, "width": width}
     for name, plot in plots.items():
         plot.name = name
@@ -98,7 +102,8 @@ def plots_of(source: ColumnDataSource, sheet: MarkSheet) -> dict[Figure, figure]
 def make_room(plots: Mapping[Figure, figure], sheet: MarkSheet) -> None:
     """Give the figures the ranges of a sheet: another valve, another trial."""
     plots["readings"].y_range.update(start=-len(sheet.lines) - 0.7, end=-0.3)
-    plots["width"].x_range.update(start=sheet.reach[0], end=sheet.reach[1])
+    low, high = sheet.reach
+    plots["width"].x_range.update(start=heard(low), end=heard(high))
 
 
 def laid_out(plots: Mapping[Figure, figure]) -> LayoutDOM:
@@ -151,7 +156,7 @@ def _readings(sheet: MarkSheet) -> list[Shape]:
         by = COVERAGE * reading.uncertainty
         place = reading.from_inboard_edge
         is_odd = odd is not None and reading is odd.reading
-        off = f"{plus(place - float(expected))} in"
+        off = signed(place - float(expected))
         note = f"{off}: odd" if is_odd else off
         shapes += [
             line("readings", [(expected, y - 0.38), (expected, y + 0.38)], palette.EXPECTED),
@@ -183,8 +188,8 @@ def _widths(widths: Widths, shortest: float, longest: float) -> list[Shape]:
     align: Align = "left" if is_left else "right"
     at = high + aside if is_left else low - aside
     far = shortest + aside if is_left else longest - aside
-    usable = f"usable below {USABLE_SWEEP:.3f} in"
-    interval = (f"95 %: {low:.3f} to {high:.3f} in", f"band at most {told(widths.at_ends)}")
+    usable = f"usable below {told(USABLE_SWEEP)}"
+    interval = (f"95 %: {bare(low)} to {told(high)}", f"band at most {told(widths.at_ends)}")
     return [
         area("width", [(low, 0.0), (high, 0.0), (high, top), (low, top)], palette.BAND),
         line("width", [(shortest, USABLE_SWEEP), (longest, USABLE_SWEEP)], palette.EDGE),
@@ -192,7 +197,7 @@ def _widths(widths: Widths, shortest: float, longest: float) -> list[Shape]:
         line("width", _clipped(widths.lengths, widths.running), palette.NOW),
         line("width", _clipped(widths.lengths, widths.on_check), palette.MEASURED),
         line("width", bar, palette.CUT),
-        text("width", step[1] + aside, 0.0045, f"usual stock step, {STOCK_STEP:.3f} in", palette.LABEL),
+        text("width", step[1] + aside, 0.0045, f"usual stock step, {told(STOCK_STEP)}", palette.LABEL),
         *(
             text("width", at, top - 0.007 - 0.009 * row, said, palette.LABEL, align)
             for row, said in enumerate(interval)

@@ -25,6 +25,7 @@ from valvegeo.answers.panels.mark_sheet import (
     with_trial,
 )
 from valvegeo.answers.size import assembled_valves
+from valvegeo.findings.lengths import bare, meant
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.cells.entered import pushrod_length
 from valvegeo.records.files.build_file import Build
@@ -32,7 +33,7 @@ from valvegeo.records.files.marks_file import Marks, read_marks
 from valvegeo.records.reading import Reading
 from valvegeo.views.drawings.shapes import Shape
 from valvegeo.views.live import controls
-from valvegeo.views.live.base import Columns, LivePanel
+from valvegeo.views.live.base import Columns, LivePanel, units_of
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.live.history import Held
 from valvegeo.views.live.saving import Saving, file_name
@@ -58,13 +59,16 @@ class MarkPanel(LivePanel[MarkSheet]):
         Read from a build file; V valves.
     marks : Marks, optional
         Read from a marks file of the same valves. A valve without marks starts with one trial that is not read yet.
+    units : {"in", "mm"}, optional
+        In which it tells and takes lengths; left out, as the notebook was prepared, or else that of the build's check
+        length.
 
     Attributes
     ----------
     lines : list of LineHandles
         Tick, place and uncertainty of each line.
     lengths : dict of str to ipywidgets.Text
-        Trial -> pushrod, in inches or as turns.
+        Trial -> pushrod, in the panel's unit or as turns.
     counts_as, trial : ipywidgets.ToggleButtons
         How the build's pivot counts; which trial is shown on the tip.
     file_name, load, new_length, add : ipywidgets.Text, ipywidgets.Button
@@ -86,41 +90,44 @@ class MarkPanel(LivePanel[MarkSheet]):
     way_back = "Back to readings"
     back_to = "the lines as loaded"
 
-    def __init__(self, build: Build, marks: Marks | None = None) -> None:
+    def __init__(self, build: Build, marks: Marks | None = None, units: str | None = None) -> None:
         self._sized = assembled_valves(build)
         sheets = sheets_of(self._sized, marks)
         sheets[build.valves[0]] = reaching(sheets[build.valves[0]])
-        super().__init__(sheets)
-        self.build, self._inputs = build, [build.path, *([] if marks is None else [marks.path])]
-        self.plots = mark_figures.plots_of(self.source, self.value)
-        self.lines: list[LineHandles] = []
-        self.lengths: dict[str, widgets.Text] = {}
-        self._lines_for: object = None
-        self._trials = columns([])
-        self.counts_as = widgets.ToggleButtons(options=_COUNTS_AS, value="measurement", style={"button_width": "auto"})
-        self.bind(self.counts_as, lambda sheet, how: replace(sheet, from_build=how), attrgetter("from_build"))
-        self.trial = widgets.ToggleButtons(
-            options=list(self.value.trials), description="trial shown on the tip",
-            style={"button_width": "auto", **_NARROW},
-        )  # fmt: skip
-        self.bind(self.trial, looking_at)
-        loading, saving = self._make_files(marks)
-        self.view = widgets.VBox(
-            [
-                self.bar(self.counts_as),
-                self._trials,
-                self._make_adding(),
-                self._make_dial(),
-                self.trouble,
-                self.sentence,
-                self.trial,
-                BokehModel(mark_figures.laid_out(self.plots)),
-                folded(("Numbers", self.numbers)),
-                loading,
-                saving,
-            ]
-        )
-        self.begin()
+        super().__init__(sheets, units_of(units, build))
+        with self.speaking():
+            self.build, self._inputs = build, [build.path, *([] if marks is None else [marks.path])]
+            self.plots = mark_figures.plots_of(self.source, self.value)
+            self.lines: list[LineHandles] = []
+            self.lengths: dict[str, widgets.Text] = {}
+            self._lines_for: object = None
+            self._trials = columns([])
+            self.counts_as = widgets.ToggleButtons(
+                options=_COUNTS_AS, value="measurement", style={"button_width": "auto"}
+            )
+            self.bind(self.counts_as, lambda sheet, how: replace(sheet, from_build=how), attrgetter("from_build"))
+            self.trial = widgets.ToggleButtons(
+                options=list(self.value.trials), description="trial shown on the tip",
+                style={"button_width": "auto", **_NARROW},
+            )  # fmt: skip
+            self.bind(self.trial, looking_at)
+            loading, saving = self._make_files(marks)
+            self.view = widgets.VBox(
+                [
+                    self.bar(self.counts_as),
+                    self._trials,
+                    self._make_adding(),
+                    self._make_dial(),
+                    self.trouble,
+                    self.sentence,
+                    self.trial,
+                    BokehModel(mark_figures.laid_out(self.plots)),
+                    folded(("Numbers", self.numbers)),
+                    loading,
+                    saving,
+                ]
+            )
+            self.begin()
 
     def _make_files(self, marks: Marks | None) -> tuple[widgets.Widget, widgets.Widget]:
         self.file_name = file_name("" if marks is None else str(marks.path), "marks file")
@@ -135,8 +142,8 @@ class MarkPanel(LivePanel[MarkSheet]):
 
     def _make_adding(self) -> widgets.Widget:
         self.new_length = widgets.Text(
-            description="new trial's pushrod", placeholder="7.650, or 7.250 + 12 turns of 10-32", style=_NARROW,
-            layout=widgets.Layout(width="400px"),
+            description="new trial's pushrod", style=_NARROW,
+            placeholder=f"{bare(7.65)}, or {bare(7.25)} + 12 turns of 10-32", layout=widgets.Layout(width="400px"),
         )  # fmt: skip
         self.add = button("Add trial", "three lines to be read with another length")
         self.add.on_click(lambda _: self._add())
@@ -178,7 +185,8 @@ class MarkPanel(LivePanel[MarkSheet]):
     @property
     def says(self) -> str:
         """The verdict or the refusal and what belongs to it, as plain text."""
-        return says(self.value)
+        with self.speaking():
+            return says(self.value)
 
     def read(self, readings: Iterable[Reading]) -> None:
         """Put readings that come from elsewhere in the place of the valve's own, such as those off a photograph."""
@@ -253,7 +261,7 @@ class MarkPanel(LivePanel[MarkSheet]):
         made = LineHandles(sheet.lines[place], float(sheet.measured.stem_diameter))
         self.bind(made.counts, lambda sheet, counts: with_counting(sheet, place, counts))
         self.bind(made.where, lambda sheet, where: with_place(sheet, place, where))
-        self.bind(made.noise, lambda sheet, noise: with_noise(sheet, place, noise))
+        self.bind(made.noise, lambda sheet, noise: with_noise(sheet, place, meant(noise)))
         self.lines.append(made)
         return made
 

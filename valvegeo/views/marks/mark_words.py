@@ -12,7 +12,7 @@ from numpy.typing import ArrayLike
 from valvegeo.answers.panels.mark_sheet import MarkSheet
 from valvegeo.answers.read import FitRead
 from valvegeo.answers.withheld import Unanswered
-from valvegeo.findings.lengths import as_typed, told
+from valvegeo.findings.lengths import IN_WORDS, as_typed, labelled, told, unit
 from valvegeo.findings.refusal import Refused
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.band import BandAnswer, BandAnswers
@@ -60,10 +60,11 @@ def mark_said(sheet: MarkSheet) -> Said:
 
 def _tables(sheet: MarkSheet) -> tuple[Section, ...]:
     """Tabulate the readings, the rule of thumb beside the answer, and the remedies, as far as there are any."""
-    each_alone = "Each alone, in inches; minus is the other way, a dash where nothing within reach is enough."
-    found = [Section("Readings, from the inboard edge [in]", table=readings_table(sheet))]
+    within = "minus is the other way, a dash where nothing within reach is enough"
+    each_alone = f"Each alone, in {IN_WORDS[unit()]}; {within}."
+    found = [Section(labelled("Readings, from the inboard edge"), table=readings_table(sheet))]
     if sheet.read.cards:
-        found.append(Section("The rule of thumb, beside the answer [in]", (CARD_REMINDER,), card_table(sheet)))
+        found.append(Section(labelled("The rule of thumb, beside the answer"), (CARD_REMINDER,), card_table(sheet)))
     if remedies_of(sheet):
         title = "What would centre the band, since length does not"
         heeded = (caution_words.stopping_at("mend"),)
@@ -161,9 +162,9 @@ def band_says(answers: BandAnswers) -> str:
 def _band_answer(answer: BandAnswer) -> dict[str, ArrayLike]:
     marks = zip(STATIONS, answer.next_marks, strict=True)
     return {
-        "length to order [in]": answer.sizing.best.pushrod_length,
-        "next trial: band width [in]": answer.next_band.sweep_width,
-    } | {f"next trial: {spoken(station)}, from inboard edge [in]": place for station, place in marks}
+        labelled("length to order"): answer.sizing.best.pushrod_length,
+        labelled("next trial: band width"): answer.next_band.sweep_width,
+    } | {labelled(f"next trial: {spoken(station)}, from inboard edge"): place for station, place in marks}
 
 
 def _line_name(sheet: MarkSheet, place: int) -> str:

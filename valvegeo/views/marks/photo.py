@@ -17,13 +17,13 @@ from bokeh.plotting import figure
 from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.answers.panels.photograph import PICKED, Grey, Photograph, with_places
-from valvegeo.findings.lengths import told
+from valvegeo.findings.lengths import fine, told
 from valvegeo.records.reading import USUAL_UNCERTAINTY, Reading, spoken
 from valvegeo.records.valvetrain import Valvetrain
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.plots import true_to_scale
 from valvegeo.views.live import shown
-from valvegeo.views.live.base import Columns, LivePanel
+from valvegeo.views.live.base import Columns, LivePanel, units_of
 from valvegeo.views.wording.refusal import NotAllowed
 from valvegeo.views.wording.sections import Said
 
@@ -65,6 +65,8 @@ class PhotoPanel(LivePanel[Photograph]):
         Of the trial, ball centre to ball centre [in].
     trial : str, optional
         Its name.
+    units : {"in", "mm"}, optional
+        In which it tells lengths; left out, as the notebook was prepared, or else inches.
 
     Attributes
     ----------
@@ -75,11 +77,20 @@ class PhotoPanel(LivePanel[Photograph]):
     way_back = "Back to the start"
     back_to = "the five lines where they stood at first"
 
-    def __init__(self, picture: Grey, valvetrain: Valvetrain, pushrod_length: float, trial: str = "1") -> None:
+    def __init__(
+        self,
+        picture: Grey,
+        valvetrain: Valvetrain,
+        pushrod_length: float,
+        trial: str = "1",
+        units: str | None = None,
+    ) -> None:
         self._rows, across = picture.shape
         self._told: deque[list[float]] = deque(maxlen=_KEPT)
         places = tuple(float(round(across * share)) for share in _AT_FIRST)
-        super().__init__({"": Photograph(float(valvetrain.stem_diameter), pushrod_length, trial, places)})
+        super().__init__(
+            {"": Photograph(float(valvetrain.stem_diameter), pushrod_length, trial, places)}, units_of(units)
+        )
         self.name = f"photograph of trial {trial}"
         self.pixels = {name: self._make_box(name, place, float(across)) for place, name in enumerate(PICKED)}
         self.source.on_change("data", self._dragged)
@@ -143,7 +154,7 @@ class PhotoPanel(LivePanel[Photograph]):
     def tell(self, value: Photograph) -> Said:
         """Say what the lines mean as they are placed; nothing is wrong, since what cannot be is refused."""
         read = ", ".join(f"{spoken(one.station)} {told(one.from_inboard_edge)}" for one in value.readings())
-        return Said((f"From the inboard edge: {read}. A pixel is {value.per_pixel:.4f} in.",))
+        return Said((f"From the inboard edge: {read}. A pixel is {fine(value.per_pixel)}.",))
 
 
 def _picked(photograph: Photograph, places: Iterable[float]) -> Photograph:

@@ -15,7 +15,7 @@ from valvegeo.records.cells.entered import allowed
 from valvegeo.records.files.build_file import Build
 from valvegeo.shop.changes import ALL, HOT
 from valvegeo.views.live import controls
-from valvegeo.views.live.base import Columns, LivePanel
+from valvegeo.views.live.base import Columns, LivePanel, units_of
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.live.shown import columns, folded
 from valvegeo.views.orders.shift_figure import shift_columns, shift_figure
@@ -51,6 +51,9 @@ class ChangesPanel(LivePanel[Later]):
         Read from a build file; V valves.
     pushrod_length : array_like, optional
         Pushrods fitted, ball centre to ball centre, shape (V,) [in]; what each valve wants when left out.
+    units : {"in", "mm"}, optional
+        In which it tells and takes lengths; left out, as the notebook was prepared, or else that of the build's check
+        length.
 
     Attributes
     ----------
@@ -67,33 +70,34 @@ class ChangesPanel(LivePanel[Later]):
     way_back = "Nothing changed"
     back_to = "every change back to zero"
 
-    def __init__(self, build: Build, pushrod_length: ArrayLike | None = None) -> None:
-        super().__init__(unchanged(build, pushrod_length))
-        self.sliders: dict[str, Handle] = {name: controls.slider(BY_NAME[name], 0.0) for name in PARTS}
-        for name, label in HEATING.items():
-            self.sliders[name] = controls.slider(BY_NAME[name], 0.0, label=label)
-        in_sight = list(self.sliders.values())
-        rarer = {name: controls.slider(BY_NAME[name], getattr(self.value, name, 0.0)) for name in RARER + LEANS}
-        self.sliders |= rarer
-        for name in PARTS + RARER:
-            self.bind(self.sliders[name], _changing(name), _amount_of(name))
-        for name in (*LEANS, *HEATING):
-            self.bind(self.sliders[name], _setting(name), attrgetter(name))
-        self.view = widgets.VBox(
-            [
-                self.bar(),
-                columns(in_sight),
-                self.trouble,
-                BokehModel(shift_figure(self.source, ROWS)),
-                self.sentence,
-                folded(("What each does alone, and all together", self.numbers)),
-                folded(
-                    ("Another lobe lift; cylinders not parallel to the lifters", columns(list(rarer.values()))),
-                    is_open=False,
-                ),
-            ]
-        )
-        self.begin()
+    def __init__(self, build: Build, pushrod_length: ArrayLike | None = None, units: str | None = None) -> None:
+        super().__init__(unchanged(build, pushrod_length), units_of(units, build))
+        with self.speaking():
+            self.sliders: dict[str, Handle] = {name: controls.slider(BY_NAME[name], 0.0) for name in PARTS}
+            for name, label in HEATING.items():
+                self.sliders[name] = controls.slider(BY_NAME[name], 0.0, label=label)
+            in_sight = list(self.sliders.values())
+            rarer = {name: controls.slider(BY_NAME[name], getattr(self.value, name, 0.0)) for name in RARER + LEANS}
+            self.sliders |= rarer
+            for name in PARTS + RARER:
+                self.bind(self.sliders[name], _changing(name), _amount_of(name))
+            for name in (*LEANS, *HEATING):
+                self.bind(self.sliders[name], _setting(name), attrgetter(name))
+            self.view = widgets.VBox(
+                [
+                    self.bar(),
+                    columns(in_sight),
+                    self.trouble,
+                    BokehModel(shift_figure(self.source, ROWS)),
+                    self.sentence,
+                    folded(("What each does alone, and all together", self.numbers)),
+                    folded(
+                        ("Another lobe lift; cylinders not parallel to the lifters", columns(list(rarer.values()))),
+                        is_open=False,
+                    ),
+                ]
+            )
+            self.begin()
 
     def columns(self, value: Later) -> Columns:
         """Lay out the bars."""

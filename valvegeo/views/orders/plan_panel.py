@@ -10,21 +10,22 @@ import ipywidgets as widgets
 from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.answers.panels.checking import planned, with_donor, with_wish
-from valvegeo.findings.lengths import as_typed
+from valvegeo.findings.lengths import given, heard, meant
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.cells.entered import allowed
+from valvegeo.records.cells.units import label_of
 from valvegeo.shop.checking.plan import Donor, Plan, Wish
 from valvegeo.shop.threads import THREADS
 from valvegeo.views.drawings import plots
 from valvegeo.views.drawings.checking_drawing import plan_figure, plan_shapes
 from valvegeo.views.drawings.shapes import Shape
 from valvegeo.views.live import controls, shown
-from valvegeo.views.live.base import Columns, LivePanel
+from valvegeo.views.live.base import Columns, LivePanel, units_of
 from valvegeo.views.live.html import sections_html
 from valvegeo.views.orders.plan_words import plan_numbers, says, steps
 from valvegeo.views.wording.sections import Said, Section
 
-TUBES = {"1/4": 0.25, "5/16": 0.3125, "11/32": 0.34375, "3/8": 0.375, "7/16": 0.4375}
+TUBES = {"1/4 in": 0.25, "5/16 in": 0.3125, "11/32 in": 0.34375, "3/8 in": 0.375, "7/16 in": 0.4375}
 """Pushrod tubes [in] (common practice)."""
 
 LARGEST_THREAD = 0.30
@@ -58,6 +59,8 @@ class PlanPanel(LivePanel[Plan]):
         The pushrod that is cut.
     wish : Wish
         What it has to do.
+    units : {"in", "mm"}, optional
+        In which it tells and takes lengths; left out, as the notebook was prepared, or else inches.
 
     Attributes
     ----------
@@ -75,41 +78,42 @@ class PlanPanel(LivePanel[Plan]):
     way_back = "Back to the start"
     back_to = "the donor and the wish as they were given"
 
-    def __init__(self, donor: Donor, wish: Wish) -> None:
-        super().__init__({"": planned(donor, wish)})
-        self._threads = {size: thread for size, thread in THREADS.items() if thread.diameter < LARGEST_THREAD}
-        self._threads.setdefault(wish.thread.size, wish.thread)
-        self.thread = widgets.Dropdown(options=list(self._threads), value=wish.thread.size, description="thread")
-        tubes = TUBES if donor.diameter in TUBES.values() else {as_typed(donor.diameter): donor.diameter, **TUBES}
-        self.tube = widgets.Dropdown(options=list(tubes.items()), value=donor.diameter, description="tube [in]")
-        self.bind(
-            self.thread,
-            lambda made, size: with_wish(made, thread=self._threads[size]),
-            attrgetter("wish.thread.size"),
-        )
-        self.bind(self.tube, _setting("donor.diameter"), attrgetter("donor.diameter"))
-        self.sliders: dict[str, Any] = {}
-        for name, field in HANDLES.items():
-            where = _zero_where_chosen(field)
-            self.sliders[name] = controls.slider(BY_NAME[name], where(self.value))
-            self.bind(self.sliders[name], _allowed(name, _setting(field)), where)
-        for name, field in PLACES.items():
-            slider = self.sliders[name] = _two_ends(name)
-            self.bind(slider, _placing(slider, field), _ends_of(slider, field))
-        self.making = widgets.HTML()
-        self._room = plots.room_for(self.draw(self.value))
-        self.plot = plan_figure(self.source, self._room)
-        self.view = widgets.VBox(
-            [
-                self.bar(self.tube, self.thread),
-                shown.columns(list(self.sliders.values())),
-                self.trouble,
-                self.sentence,
-                shown.scrolled(BokehModel(self.plot)),
-                shown.folded(("What to do, and what to heed", self.making), ("Numbers", self.numbers)),
-            ]
-        )
-        self.begin()
+    def __init__(self, donor: Donor, wish: Wish, units: str | None = None) -> None:
+        super().__init__({"": planned(donor, wish)}, units_of(units))
+        with self.speaking():
+            self._threads = {size: thread for size, thread in THREADS.items() if thread.diameter < LARGEST_THREAD}
+            self._threads.setdefault(wish.thread.size, wish.thread)
+            self.thread = widgets.Dropdown(options=list(self._threads), value=wish.thread.size, description="thread")
+            tubes = TUBES if donor.diameter in TUBES.values() else {given(donor.diameter): donor.diameter, **TUBES}
+            self.tube = widgets.Dropdown(options=list(tubes.items()), value=donor.diameter, description="tube")
+            self.bind(
+                self.thread,
+                lambda made, size: with_wish(made, thread=self._threads[size]),
+                attrgetter("wish.thread.size"),
+            )
+            self.bind(self.tube, _setting("donor.diameter"), attrgetter("donor.diameter"))
+            self.sliders: dict[str, Any] = {}
+            for name, field in HANDLES.items():
+                where = _zero_where_chosen(field)
+                self.sliders[name] = controls.slider(BY_NAME[name], where(self.value))
+                self.bind(self.sliders[name], _allowed(name, _setting(field)), where)
+            for name, field in PLACES.items():
+                slider = self.sliders[name] = _two_ends(name)
+                self.bind(slider, _placing(slider, field), _ends_of(slider, field))
+            self.making = widgets.HTML()
+            self._room = plots.room_for(self.draw(self.value))
+            self.plot = plan_figure(self.source, self._room)
+            self.view = widgets.VBox(
+                [
+                    self.bar(self.tube, self.thread),
+                    shown.columns(list(self.sliders.values())),
+                    self.trouble,
+                    self.sentence,
+                    shown.scrolled(BokehModel(self.plot)),
+                    shown.folded(("What to do, and what to heed", self.making), ("Numbers", self.numbers)),
+                ]
+            )
+            self.begin()
 
     def draw(self, value: Plan) -> list[Shape]:
         """Draw the cuts, and what is made of them."""
@@ -159,10 +163,10 @@ def _zero_where_chosen(field: str) -> Callable[[Plan], float]:
 def _two_ends(name: str) -> widgets.FloatRangeSlider:
     """Make a handle that stands, as long as nothing is set, at: a hand reaches anywhere, there is no guide plate."""
     quantity = BY_NAME[name]
-    low, high, step = quantity.slider or (0.0, 0.0, 0.0)
+    low, high, step = map(heard, quantity.slider or (0.0, 0.0, 0.0))
     return widgets.FloatRangeSlider(
         value=(low, high if name == "hand_reaches" else low), min=low, max=high, step=step, readout_format=".1f",
-        description=f"{quantity.label} [in]", tooltip=quantity.meaning,
+        description=label_of(quantity), tooltip=quantity.meaning,
         style={"description_width": controls.LABEL_WIDTH}, layout=widgets.Layout(width="auto"),
     )  # fmt: skip
 
@@ -173,7 +177,7 @@ def _is_set(slider: widgets.FloatRangeSlider, ends: tuple[float, float]) -> bool
 
 def _placing(slider: widgets.FloatRangeSlider, field: str) -> _Step:
     step = _setting(field)
-    return lambda made, ends: step(made, ends if _is_set(slider, ends) else None)
+    return lambda made, ends: step(made, (meant(ends[0]), meant(ends[1])) if _is_set(slider, ends) else None)
 
 
 def _ends_of(slider: widgets.FloatRangeSlider, field: str) -> Callable[[Plan], tuple[float, float]]:
@@ -182,6 +186,9 @@ def _ends_of(slider: widgets.FloatRangeSlider, field: str) -> Callable[[Plan], t
 
     def ends(made: Plan) -> tuple[float, float]:
         wished: tuple[float, float] | None = attrgetter(field)(made)
-        return wished or (unset if _is_set(slider, slider.value) else slider.value)
+        if wished is not None:
+            return heard(wished[0]), heard(wished[1])
+        at: tuple[float, float] = unset if _is_set(slider, slider.value) else slider.value
+        return at
 
     return ends

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from valvegeo.findings.lengths import as_typed, given, told
+from valvegeo.findings.lengths import as_typed, given, labelled, told
 from valvegeo.quantities import SMALLEST
 from valvegeo.shop.checking.plan import Plan
 from valvegeo.shop.checking.refusals import TAP_LEAD
@@ -69,25 +69,25 @@ def steps(plan: Plan) -> list[Section]:
 def plan_numbers(plan: Plan) -> Table:
     """Write every number of the plan, a row each: told to thousandths, per cent to whole ones."""
     numbers: dict[str, float | str] = {
-        "first cut, from the outside of the upper ball [in]": as_typed(plan.first_cut, "none"),
-        "second cut, from there [in]": plan.second_cut,
-        "take out, saw cuts included [in]": plan.take_out,
-        "upper piece, ball centre to cut [in]": plan.upper_length,
-        "lower piece, ball centre to cut [in]": plan.lower_length,
-        "stud length [in]": as_typed(plan.stud_length, "none"),
-        "full thread in the upper piece [in]": plan.upper_depth,
-        "full thread in the lower piece [in]": plan.lower_depth,
-        "engaged in the upper piece, shortest [in]": plan.engagement_shortest,
-        "engaged in the upper piece, longest [in]": plan.engagement_longest,
-        "shortest, ball centre to ball centre [in]": plan.shortest,
-        "longest, ball centre to ball centre [in]": plan.longest,
-        "one turn [in]": plan.per_turn,
-        "one flat of the nut [in]": plan.per_flat,
-        "bore of the tube [in]": as_typed(plan.donor.bore, "none"),
-        "tap drill [in]": "none" if plan.drill is None else plan.drill.diameter,
+        labelled("first cut, from the outside of the upper ball"): as_typed(plan.first_cut, "none"),
+        labelled("second cut, from there"): plan.second_cut,
+        labelled("take out, saw cuts included"): plan.take_out,
+        labelled("upper piece, ball centre to cut"): plan.upper_length,
+        labelled("lower piece, ball centre to cut"): plan.lower_length,
+        labelled("stud length"): as_typed(plan.stud_length, "none"),
+        labelled("full thread in the upper piece"): plan.upper_depth,
+        labelled("full thread in the lower piece"): plan.lower_depth,
+        labelled("engaged in the upper piece, shortest"): plan.engagement_shortest,
+        labelled("engaged in the upper piece, longest"): plan.engagement_longest,
+        labelled("shortest, ball centre to ball centre"): plan.shortest,
+        labelled("longest, ball centre to ball centre"): plan.longest,
+        labelled("one turn"): plan.per_turn,
+        labelled("one flat of the nut"): plan.per_flat,
+        labelled("bore of the tube"): as_typed(plan.donor.bore, "none"),
+        labelled("tap drill"): "none" if plan.drill is None else plan.drill.diameter,
         "thread that the bore as it is would leave [%]": _whole(plan.percent_of_bore),
         "thread after drilling [%]": _whole(plan.percent),
-        "wall left outside the thread [in]": plan.wall_left,
+        labelled("wall left outside the thread"): plan.wall_left,
     }
     return by_column({"plan": numbers}, missing="none")
 

@@ -9,7 +9,7 @@ import numpy as np
 from bokeh.models import ColumnDataSource, DataRange1d
 from bokeh.plotting import figure
 
-from valvegeo.findings.lengths import plus
+from valvegeo.findings.lengths import heard, labelled, plus
 from valvegeo.shop.changes import ALL, ChangeTable
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.plots import BAR, rows_of
@@ -28,20 +28,20 @@ def shift_columns(table: ChangeTable, names: Sequence[str]) -> dict[str, list[An
     reach = next((reach for reach in _REACHES if reach >= most), most)
     return {
         "name": list(names),
-        "shift": [round(shift, 4) for shift in drawn],
+        "shift": [round(heard(shift), 4) for shift in drawn],
         "said": [said.get(name, "") for name in names],
         "align": ["left" if shift >= 0.0 else "right" for shift in drawn],
         "beside": [6 if shift >= 0.0 else -6 for shift in drawn],
         "fill": [palette.ORANGE if name == ALL else palette.SKY for name in names],
-        "low": [-reach] * len(names),
-        "high": [reach] * len(names),
+        "low": [heard(-reach)] * len(names),
+        "high": [heard(reach)] * len(names),
     }
 
 
 def shift_figure(source: ColumnDataSource, names: Sequence[str]) -> figure:
     """Draw how far each change alone, and all together, shift the length wanted; from :func:`shift_columns`."""
     plot = rows_of("Pushrod wanted: shorter to the left, longer to the right", names)
-    plot.xaxis.axis_label = "length wanted, change since the check [in]"
+    plot.xaxis.axis_label = labelled("length wanted, change since the check")
     room = plot.hbar(y="name", left="low", right="high", source=source, fill_alpha=0.0, line_alpha=0.0)
     plot.x_range = DataRange1d(renderers=[room], range_padding=0.0)
     bars: Any = plot.hbar(

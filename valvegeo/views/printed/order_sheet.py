@@ -5,29 +5,28 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
-import numpy as np
-
 from valvegeo.answers.order import OrderAnswer
 from valvegeo.answers.ordered_length import OrderedLength
-from valvegeo.findings.lengths import as_typed
-from valvegeo.findings.typed import typed
+from valvegeo.findings.lengths import as_typed, unit
 from valvegeo.records.cells.units import convert
 from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.records.tables.table import csv_line
 from valvegeo.views.wording.listed_words import in_convention
 from valvegeo.views.wording.sections import Table
 
-_COLUMNS: dict[str, Callable[[OrderedLength], str]] = {
-    "length": lambda one: repr(round(convert(one.length, "in", one.unit), 9)),
-    "unit": lambda one: one.unit,
-    "measured_as": lambda one: one.measured_as,
-    "ball_diameter_in": lambda one: "" if np.isnan(one.ball_diameter) else typed(one.ball_diameter, 4),
-    "end_flat_in": lambda one: as_typed(one.end_flat),
-    **{f"{name}_in": partial(in_convention, convention=name) for name in CONVENTIONS},
-    "gauge_hole_in": lambda one: as_typed(one.gauge_hole),
-    "valves": lambda one: "; ".join(one.valves),
-}
-"""The supplier's own length first, then all others."""
+
+def _columns() -> dict[str, Callable[[OrderedLength], str]]:
+    """Columns of a length, the supplier's own first, then all others in the unit that is spoken."""
+    return {
+        "length": lambda one: repr(round(convert(one.length, "in", one.unit), 9)),
+        "unit": lambda one: one.unit,
+        "measured_as": lambda one: one.measured_as,
+        f"ball_diameter_{unit()}": lambda one: as_typed(one.ball_diameter),
+        f"end_flat_{unit()}": lambda one: as_typed(one.end_flat),
+        **{f"{name}_{unit()}": partial(in_convention, convention=name) for name in CONVENTIONS},
+        f"gauge_hole_{unit()}": lambda one: as_typed(one.gauge_hole),
+        "valves": lambda one: "; ".join(one.valves),
+    }
 
 
 def sheet_text(answer: OrderAnswer) -> str:
@@ -41,5 +40,5 @@ def sheet_text(answer: OrderAnswer) -> str:
         "pieces": lambda one: str(len(one.valves) + answer.spares),
         "spares": lambda one: str(answer.spares),
     }
-    table = Table.of(answer.lengths, pieces | _COLUMNS)
+    table = Table.of(answer.lengths, pieces | _columns())
     return "\n".join(csv_line(cells) for cells in (table.head, *table.rows)) + "\n"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 
@@ -13,6 +14,7 @@ from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.findings.lengths import as_typed
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import BY_NAME
+from valvegeo.records.cells.units import label_of
 from valvegeo.views.drawings.figures import views_of
 from valvegeo.views.drawings.length_drawings import convention_figures
 from valvegeo.views.drawings.order_figures import order_figures
@@ -21,6 +23,7 @@ from valvegeo.views.reports.order_sections import CALIPERS, PAID, order_sections
 from valvegeo.views.reports.size_sections import size_sections
 from valvegeo.views.wording.caution_words import full_list
 from valvegeo.views.wording.sections import Section, Table
+from valvegeo.views.wording.words import ratio
 
 _CASES = {
     "checked": "as checked",
@@ -68,13 +71,14 @@ def _numbers(valve: Sizing) -> Section:
     cases = {title: getattr(valve, name) for name, title in _CASES.items()}
     applying = {title: case for title, case in cases.items() if np.isfinite(case.pushrod_length)}
     names = list(dict.fromkeys(name for case in applying.values() for name in vars(case)))
-    rows = tuple(
-        (
-            BY_NAME[name].label + BY_NAME[name].unit_behind,
-            *(as_typed(vars(case)[name]) if name in vars(case) else "" for case in applying.values()),
-        )
-        for name in names
-    )
+
+    def cell(name: str, case: Any) -> str:
+        if name not in vars(case):
+            return ""
+        write = as_typed if BY_NAME[name].kind == "length" else ratio
+        return write(vars(case)[name])
+
+    rows = tuple((label_of(BY_NAME[name]), *(cell(name, case) for case in applying.values())) for name in names)
     return Section("numbers", table=Table(("", *applying), rows), tone="quiet")
 
 

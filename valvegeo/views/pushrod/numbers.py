@@ -6,7 +6,7 @@ from numpy.typing import ArrayLike
 
 from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.answers.scene import Trace
-from valvegeo.findings.lengths import as_typed
+from valvegeo.findings.lengths import as_typed, labelled
 from valvegeo.views.wording import words
 from valvegeo.views.wording.sections import Table
 
@@ -33,19 +33,19 @@ def numbers(tuning: Tuning) -> Table:
 def _numbers_of(trace: Trace, tuning: Tuning) -> dict[str, ArrayLike]:
     marks, length = trace.sweep, trace.pose.pushrod_length
     from_edge = tuning.mechanism.from_inboard_edge
-    found: dict[str, ArrayLike] = {"pushrod, ball centre to ball centre [in]": as_typed(length, words.NO_NUMBER)}
+    found: dict[str, ArrayLike] = {labelled("pushrod, ball centre to ball centre"): as_typed(length, words.NO_NUMBER)}
     convention = words.convention_of(tuning.measured)
     if convention != words.CENTRES:
-        found[f"pushrod, {convention} [in]"] = as_typed(length + tuning.measured.over_centres, words.NO_NUMBER)
+        found[labelled(f"pushrod, {convention}")] = as_typed(length + tuning.measured.over_centres, words.NO_NUMBER)
     found |= {
-        "pivot above the closed stem tip [in]": marks.pivot_height,
-        "band width [in]": marks.sweep_width,
-        "band's middle, outboard of centre [in]": marks.sweep_centre,
-        "no lift, from inboard edge [in]": from_edge(marks.contact_no_lift),
-        "half lift, from inboard edge [in]": from_edge(marks.contact_half_lift),
-        "full lift, from inboard edge [in]": from_edge(marks.contact_full_lift),
-        "valve lift [in]": marks.valve_lift,
-        "ratio at half lift": marks.ratio_half_lift,
-        "ratio at full lift": marks.ratio_full_lift,
+        labelled("pivot above the closed stem tip"): marks.pivot_height,
+        labelled("band width"): marks.sweep_width,
+        labelled("band's middle, outboard of centre"): marks.sweep_centre,
+        labelled("no lift, from inboard edge"): from_edge(marks.contact_no_lift),
+        labelled("half lift, from inboard edge"): from_edge(marks.contact_half_lift),
+        labelled("full lift, from inboard edge"): from_edge(marks.contact_full_lift),
+        labelled("valve lift"): marks.valve_lift,
+        "ratio at half lift": words.ratio(marks.ratio_half_lift),
+        "ratio at full lift": words.ratio(marks.ratio_full_lift),
     }
     return found

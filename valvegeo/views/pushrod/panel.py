@@ -23,12 +23,13 @@ from valvegeo.answers.panels.tuning import (
     with_running,
 )
 from valvegeo.answers.size import assembled_valves
+from valvegeo.findings.lengths import labelled
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.files.build_file import Build
 from valvegeo.views.drawings import figures
 from valvegeo.views.drawings.shapes import Shape
 from valvegeo.views.live import controls
-from valvegeo.views.live.base import LivePanel
+from valvegeo.views.live.base import LivePanel, units_of
 from valvegeo.views.live.saving import Saving
 from valvegeo.views.live.shown import button, columns, folded
 from valvegeo.views.pushrod.numbers import numbers
@@ -75,6 +76,9 @@ class PushrodPanel(LivePanel[Tuning]):
     ----------
     build : Build
         Read from a build file; V valves.
+    units : {"in", "mm"}, optional
+        In which it tells and takes lengths; left out, as the notebook was prepared, or else that of the build's check
+        length.
 
     Attributes
     ----------
@@ -95,40 +99,43 @@ class PushrodPanel(LivePanel[Tuning]):
     way_back = "Back to measured"
     back_to = "the check as measured, parts as measured"
 
-    def __init__(self, build: Build) -> None:
+    def __init__(self, build: Build, units: str | None = None) -> None:
         measured = assembled_valves(build)
-        super().__init__({name: as_measured(valve) for name, valve in measured.items()})
+        super().__init__({name: as_measured(valve) for name, valve in measured.items()}, units_of(units, build))
         self.build = build
-        reach = reaches.ranges(measured.values())
-        self.sliders = {
-            name: controls.slider(BY_NAME[name], float(where(self.value)), reach.get(name))
-            for name, (_, where) in _HANDLES.items()
-            if name != "lift"
-        }
-        self.sliders["lift"] = controls.lift_slider(self.value.lift_share)
-        for name, (step, where) in _HANDLES.items():
-            self.bind(self.sliders[name], step, where)
-        self.mode = widgets.ToggleButtons(options=_MODES, value=False, style={"button_width": "auto"})
-        self.bind(self.mode, with_running, attrgetter("running"))
-        self.jump = button("Jump to best", "the narrowest sweep of the running engine")
-        self.jump.on_click(lambda _: self.step(at_best))
-        saving = Saving(self, f"{build.path.stem}_tuned.csv", "file", "Save tuned CSV", _SAVES, _UNSAVED, self._write)
-        self.file_name, self.save, self.saved = saving.name, saving.button, saving.said
-        ends = [tuning for valve in measured.values() for tuning in reaches.ends(valve, reach)]
-        room = figures.envelope(with_lift(tuning, share).scene() for tuning in ends for share in (0.0, 1.0))
-        self.view = widgets.VBox(
-            [
-                self.bar(self.mode, buttons=(self.jump,)),
-                columns([self.sliders[name] for name in MAIN]),
-                self.trouble,
-                BokehModel(figures.views(self.source, room).layout),
-                self.sentence,
-                folded(("Numbers", self.numbers)),
-                folded(("More parts to swap", columns([self.sliders[name] for name in RARER])), is_open=False),
-                saving.row,
-            ]
-        )
-        self.begin()
+        with self.speaking():
+            reach = reaches.ranges(measured.values())
+            self.sliders = {
+                name: controls.slider(BY_NAME[name], float(where(self.value)), reach.get(name))
+                for name, (_, where) in _HANDLES.items()
+                if name != "lift"
+            }
+            self.sliders["lift"] = controls.lift_slider(self.value.lift_share)
+            for name, (step, where) in _HANDLES.items():
+                self.bind(self.sliders[name], step, where)
+            self.mode = widgets.ToggleButtons(options=_MODES, value=False, style={"button_width": "auto"})
+            self.bind(self.mode, with_running, attrgetter("running"))
+            self.jump = button("Jump to best", "the narrowest sweep of the running engine")
+            self.jump.on_click(lambda _: self.step(at_best))
+            saving = Saving(
+                self, f"{build.path.stem}_tuned.csv", "file", "Save tuned CSV", _SAVES, _UNSAVED, self._write
+            )
+            self.file_name, self.save, self.saved = saving.name, saving.button, saving.said
+            ends = [tuning for valve in measured.values() for tuning in reaches.ends(valve, reach)]
+            room = figures.envelope(with_lift(tuning, share).scene() for tuning in ends for share in (0.0, 1.0))
+            self.view = widgets.VBox(
+                [
+                    self.bar(self.mode, buttons=(self.jump,)),
+                    columns([self.sliders[name] for name in MAIN]),
+                    self.trouble,
+                    BokehModel(figures.views(self.source, room).layout),
+                    self.sentence,
+                    folded(("Numbers", self.numbers)),
+                    folded(("More parts to swap", columns([self.sliders[name] for name in RARER])), is_open=False),
+                    saving.row,
+                ]
+            )
+            self.begin()
 
     def start_of(self, valve: int) -> Tuning:
         """Begin a valve as measured, with the engine turned as it is."""
@@ -151,11 +158,11 @@ class PushrodPanel(LivePanel[Tuning]):
         """Put the handles in place; lash or preload is a handle where the lifter has it, and the engine runs."""
         super().place_handles(value)
         is_wish = bool(value.mechanism.length_moves_setting)
-        self.sliders["pivot_height"].description = f"{mount_of(value.mechanism).height} [in]"
+        self.sliders["pivot_height"].description = labelled(mount_of(value.mechanism).height)
         for name in ("lash", "preload"):
             has = value.mechanism.setting_name == name
             self.sliders[name].layout.display = None if has else "none"
-            self.sliders[name].description = f"wanted {name} [in]" if is_wish else f"{name} [in]"
+            self.sliders[name].description = labelled(f"wanted {name}" if is_wish else name)
             self.sliders[name].disabled = not value.running
 
     def _write(self, path: Path) -> str:
