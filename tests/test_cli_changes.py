@@ -64,9 +64,11 @@ def test_nothing_is_ordered_where_the_contact_runs_off_the_flat(capsys: pytest.C
 
 
 def test_millimetres_say_the_same_as_inches(capsys: pytest.CaptureFixture[str]) -> None:
-    inches = said(capsys, PAIR, "--gasket-change", "0.030", "--fitted", "intake=7.8")
-    millimetres = said(capsys, PAIR, "--units", "mm", "--gasket-change", "0.762", "--fitted", "intake=198.12")
-    pattern = r"wants a pushrod of ([\d.]+) {0}, .*?the ([\d.]+) {0} pushrod.*?from ([\d.]+) {0} to ([\d.]+) {0} wide"
+    inches = said(capsys, PAIR, "--gasket-change", "0.030", "--fitted", "intake=8.1")
+    millimetres = said(capsys, PAIR, "--units", "mm", "--gasket-change", "0.762", "--fitted", "intake=205.74")
+    pattern = (
+        r"wants a pushrod of ([\d.]+) {0} .*?the ([\d.]+) {0} overall pushrod.*?from ([\d.]+) {0} to ([\d.]+) {0} wide"
+    )
     one, other = (re.findall(pattern.format(unit), words) for unit, words in (("in", inches), ("mm", millimetres)))
     assert len(one) == len(other) == 2
     for i, m in zip(one, other, strict=True):
@@ -109,7 +111,7 @@ def test_every_fault_is_named_at_once(capsys: pytest.CaptureFixture[str]) -> Non
         )
     ]
     assert "temperature rise, 0 to 150 °C" in found.err
-    assert "one of intake, exhaust; spell the valve as in the build file" in found.err
+    assert "allowed: a valve of the build: intake, exhaust; spell the valve as in the build file" in found.err
 
 
 def test_lash_that_is_hot_is_said_to_be_hot(capsys: pytest.CaptureFixture[str]) -> None:

@@ -91,9 +91,11 @@ def test_options_that_cannot_be(option: str, value: str, says: str) -> None:
     assert "Traceback" not in ran.stderr
 
 
-def test_an_option_out_of_range_is_asked_for_in_inches(capsys: pytest.CaptureFixture[str]) -> None:
+def test_an_option_out_of_range_is_asked_for_in_the_unit_that_is_spoken(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["order", SIX, STOCK, "--lash-most", "0.5"]) == 2
-    assert capsys.readouterr().err.endswith("0 to 0.1 in; check the decimal point and the sign, and give inches\n")
+    assert capsys.readouterr().err.endswith("0 to 0.1 in; check the decimal point, the sign and --units\n")
+    assert main(["order", SIX, STOCK, "--units", "mm", "--lash-most", "5"]) == 2
+    assert "0 to 2.54 mm" in capsys.readouterr().err
 
 
 def test_every_option_and_file_that_cannot_be_is_told_at_once(capsys: pytest.CaptureFixture[str]) -> None:

@@ -31,19 +31,19 @@ BARE = ("template", "cautions")
 """Commands that compute nothing, and load no NumPy."""
 
 RUNS: dict[str, set[str]] = {
-    "template I1 E1": set(),
+    "template I1 E1 --units mm": set(),
     # openpyxl looks for PIL itself; pint converts the ranges that are in radians
     "template I1 --workbook {0}/w.xlsx": {"openpyxl", "xml.etree", "PIL", "pint"},
     f"size {D}pair.csv": set(),
-    f"size {D}stand.csv --details": set(),
+    f"size {D}stand.csv --details --units mm": set(),
     f"size {D}adjuster.csv": set(),
     f"size {D}pair.csv --results {{0}}/r.csv --tuned {{0}}/t.csv": set(),
     f"size {D}pair.csv --page {{0}}/p.html": PAGE,
     f"read {D}pair.csv {D}marks.csv": set(),
-    f"read {D}pair.csv {D}marks.csv --details --starting-guess --valve-lift intake=0.565": set(),
+    f"read {D}pair.csv {D}marks.csv --details --starting-guess --units mm --valve-lift intake=14.35": set(),
     f"read {D}pair.csv {D}marks.csv --results {{0}}/r.csv --tuned {{0}}/t.csv": set(),
     f"order {D}six.csv {D}stock.csv": set(),
-    f"order {D}six.csv {D}stock.csv --delivered {D}delivered.csv --spares 1 --step 0.025 --details": set(),
+    f"order {D}six.csv {D}stock.csv --delivered {D}delivered.csv --spares 1 --step 0.5 --units mm --details": set(),
     f"order {D}six.csv {D}stock.csv --results {{0}}/r.csv --sheet {{0}}/s.csv --allowance 0.012": set(),
     f"order {D}stand.csv {D}stock.csv --lash-least 0.01 --lash-most 0.03 --preload-least 0.02 --preload-most 0.06":
         set(),

@@ -220,7 +220,7 @@ def _parser() -> argparse.ArgumentParser:
         metavar="VALVE=LENGTH",
         action="append",
         default=[],
-        help="pushrod in place, ball centre to ball centre; may be repeated (default: what the valve wanted before)",
+        help="pushrod in place, measured as the check was; may be repeated (default: what the valve wanted before)",
     )
     _units(changes)
     changes.add_argument("--results", metavar="R.csv", type=Path, help="write numbers as tidy rows, one value a row")

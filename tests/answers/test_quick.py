@@ -10,6 +10,7 @@ import pytest
 from tests.builds import plausible
 from valvegeo import size
 from valvegeo.answers.quick import Quick, answer_quick
+from valvegeo.findings.lengths import speaking
 from valvegeo.motion.marks.bench import RULE_LENGTH, RULE_REACH, RULE_SHARE
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import set_by_length
@@ -82,5 +83,8 @@ def test_numbers_out_of_range_are_named_all_at_once() -> None:
 def test_numbers_that_no_rocker_has_together_are_refused() -> None:
     with pytest.raises(ValueError, match=r"check_valve_lift: got 1\.6 in; allowed: at most the arm, 1\.520 in"):
         answer_quick(1.52, 1.6, 1.6, 0.044)
-    with pytest.raises(ValueError, match=r"mark_travel: got -20\.32 mm; allowed: less than the valve lift, 14\.478 mm"):
-        answer_quick(1.52, 1.6, 0.57, -0.8, unit="mm")
+    with (
+        speaking("mm"),
+        pytest.raises(ValueError, match=r"mark_travel: got -20\.32 mm; allowed: less than the valve lift, 14\.478 mm"),
+    ):
+        answer_quick(1.52, 1.6, 0.57, -0.8)

@@ -30,7 +30,7 @@ NAMES_OF_THINGS = {
     "pushrod at the pivot as mounted",
     "with the pivot as mounted",
     "in a zero-lash check with the best pushrod",
-    "pivot height …, offset … in",
+    "pivot height …, offset …",
 }
 """Longer texts that name a measure, a case, a convention or a value, and say nothing of it."""
 

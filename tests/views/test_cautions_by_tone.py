@@ -65,7 +65,7 @@ REPORTS = {
     "read short": lambda _: read_short(marks_read()),
     "read on stands": read_on_stands,
     "changes": lambda _: changes_sections(answer_changes(build("pair"), {"gasket_change": 0.02}, {})),
-    "quick": lambda _: quick_sections(answer_quick(1.52, 1.6, 0.57, 0.044, unit="in")),
+    "quick": lambda _: quick_sections(answer_quick(1.52, 1.6, 0.57, 0.044)),
     "cautions": lambda _: full_list(),
     "steps": lambda _: steps(plan(Donor(8.250, 0.3125, 0.080, End(0.3125, 0.100)), Wish(7.950, 0.200, 0.350))),
 }

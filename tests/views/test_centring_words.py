@@ -13,12 +13,13 @@ from valvegeo import Sizing, read_pushrod_list, size
 from valvegeo.answers.order import answer_order
 from valvegeo.answers.panels.tuning import as_measured, at_best
 from valvegeo.answers.size import ValveSize
+from valvegeo.findings.lengths import told
 from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.judged.remedies import move_stud, stud_moved
 from valvegeo.records.batch import each
 from valvegeo.views.pushrod.sentence import says
 from valvegeo.views.reports.size_sections import size_sections
-from valvegeo.views.wording import centring_words, order_words, reading_words, words
+from valvegeo.views.wording import centring_words, order_words, reading_words
 from valvegeo.views.wording.sections import Section
 
 INTERVAL, LIMIT = 0.015, 0.020
@@ -118,7 +119,7 @@ def test_how_far_the_stud_would_have_to_move_is_what_the_remedies_say() -> None:
     moved = replace(pair, valvetrain=changed(pair.valvetrain, stud_offset=1.410))
     answer = answer_order(moved, read_pushrod_list(DATA / "larkspur_stock.csv"))
     middle, (stud, *_) = float(answer.centrings[0].middle), answer.remedies[0]
-    assert (words.inches(middle), words.inches(stud.change)) == ("0.092 in", "0.093 in")
+    assert (told(middle), told(stud.change)) == ("0.092 in", "0.093 in")
     (said,) = [one for one in order_words.of_the_valves(answer) if one.startswith("intake: the narrowest")]
     assert "the stud would have to move 0.093 in away from the valve" in said
     shown = at_best(as_measured(each(size(moved.valvetrain))[0]))

@@ -37,7 +37,8 @@ CHANGED = (
 )
 
 SAID = re.compile(
-    r"wants a pushrod of (?P<wanted>[\d.]+) in, .*?the (?P<kept>[\d.]+) in pushrod kept, and the "
+    r"wants a pushrod of (?P<wanted>[\d.]+) in ball centre to ball centre, .*?"
+    r"the (?P<kept>[\d.]+) in ball centre to ball centre pushrod kept, and the "
     r"(?P<held>nut|stand|screw).*?"
     r"from [\d.]+ in to (?P<width>[\d.]+) in wide.*?"
     r"(?:lash|preload) goes from (?P<was>-?[\d.]+) in to (?P<left>-?[\d.]+) in"

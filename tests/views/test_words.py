@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from valvegeo import Sizing, read_build, size
+from valvegeo.findings.lengths import told
 from valvegeo.records.batch import take
 from valvegeo.records.cells.threads import read_thread
 from valvegeo.views.wording import stand_words, words
@@ -57,7 +58,7 @@ def test_length_is_told_in_both_conventions(intake: Sizing) -> None:
 
 
 def test_tiny_negative_is_no_minus_zero() -> None:
-    assert words.inches(-0.0001) == "0.000 in"
+    assert told(-0.0001) == "0.000 in"
 
 
 STUD = (("pivot too high, pushrod too long"), ("pivot too low, pushrod too short"))

@@ -76,7 +76,7 @@ def answer_changes(
     given : mapping of str to float
         By the names of :data:`ASKED`, within their ranges; inches, degrees and °C.
     fitted : mapping of str to float, optional
-        Pushrods in place by valve, ball centre to ball centre [in]; what each valve wanted, where there is none.
+        Pushrods in place by valve, measured as its check was [in]; what each valve wanted, where there is none.
 
     Returns
     -------
@@ -101,7 +101,9 @@ def answer_changes(
         raise BadInput([Finding("option.aluminium_cold", value=exact(told["aluminium"])).at("command line")])
     sizing = assembled(build)
     wanted = wanted_at_first(sizing)
-    in_place = dict(zip(build.valves, wanted.tolist(), strict=True)) | dict(fitted or {})
+    over = dict(zip(build.valves, np.broadcast_to(sizing.over_centres, wanted.shape).tolist(), strict=True))
+    in_place = dict(zip(build.valves, wanted.tolist(), strict=True))
+    in_place |= {name: length - over[name] for name, length in (fitted or {}).items()}
     rise = told.get("temperature_rise", 0.0)
     found = outcomes(
         sizing.mechanism,

@@ -23,7 +23,8 @@ from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each
 from valvegeo.records.files.build_file import Build
 from valvegeo.shop.changes import ALL, ChangeTable, Heat, Shift, changed
-from valvegeo.shop.fitting import wants
+from valvegeo.shop.fitting import setting_window, wants
+from valvegeo.shop.limits import Limits
 
 Floats = NDArray[np.float64]
 
@@ -112,8 +113,8 @@ class Later(ArrayRecord):
 
     Attributes
     ----------
-    mechanism : Mechanism
-        As located at the check, shape ().
+    sizing : Sizing
+        Of the valve as checked, shape ().
     pushrod_length : float
         The pushrod in place, ball centre to ball centre [in].
     wanted_before : float
@@ -128,7 +129,7 @@ class Later(ArrayRecord):
         How much of the stack is aluminium [in].
     """
 
-    mechanism: Mechanism
+    sizing: Sizing
     pushrod_length: float
     wanted_before: float
     deck_lean: float
@@ -146,7 +147,7 @@ class Later(ArrayRecord):
     def outcome(self) -> Outcome:
         """What the changes come to."""
         (found,) = outcomes(
-            self.mechanism, self.pushrod_length, self.wanted_before, self.amounts, self.heat,
+            self.sizing.mechanism, self.pushrod_length, self.wanted_before, self.amounts, self.heat,
             self.deck_lean, self.deck_side_lean,
         )  # fmt: skip
         return found
@@ -228,11 +229,15 @@ def _judged(valve: Mechanism, wanted: InPlace, table: ChangeTable, before: InPla
 
 
 def _unset(valve: Mechanism, slack: Floats) -> Finding | None:
-    """Judge lash or preload that nobody sets again."""
+    """Judge lash or preload that nobody sets again; on a stand nobody can, so that what is usual counts too."""
     if slack < -SMALLEST:
         return Finding("later.held_open" if valve.has_lash else "later.loose")
     if valve.is_beyond_plunger(slack):
         return Finding("later.plunger_full")
+    if valve.length_moves_setting:
+        least, most = map(float, setting_window(valve, Limits()))
+        if not least - SMALLEST <= slack <= most + SMALLEST:
+            return Finding("later.outside_window", {"setting": valve.setting_name, "least": least, "most": most})
     return None
 
 
@@ -266,9 +271,11 @@ def unchanged(build: Build, pushrod_length: ArrayLike | None = None) -> dict[str
     wanted = wanted_at_first(sizing)
     fitted = np.broadcast_to(np.asarray(wanted if pushrod_length is None else pushrod_length, np.float64), wanted.shape)
     return {
-        name: Later(valve, length, at_first, float(valve.lifter_lean), float(valve.lifter_side_lean))
+        name: Later(
+            valve, length, at_first, float(valve.mechanism.lifter_lean), float(valve.mechanism.lifter_side_lean)
+        )
         for name, length, at_first, valve in zip(
-            build.valves, fitted.tolist(), wanted.tolist(), each(sizing.mechanism), strict=True
+            build.valves, fitted.tolist(), wanted.tolist(), each(sizing), strict=True
         )
     }
 

@@ -1702,6 +1702,6 @@ SOURCES: dict[str, str] = {
     "quantities/found.py": "9482d59f009e003d36e1c4f9c3045a492565a21d518b38590a68775fca07fa1a",
     "quantities/measured.py": "7648b8fb1ce8ae42fc014db359599f2962ac2bc9948c6c0766ef391375faa52a",
     "quantities/parts.py": "008fa95395c0cb3ce3e078d8262c0977db461de0378ed31e0d7b8c4001cec767",
-    "quantities/quantity.py": "86cb299ffe7dba5cb9a1911e363b70532ef19d631ec40604b021a972be17328c",
+    "quantities/quantity.py": "f3ef7ed41f57048c2d3448ea4b215868457615f76bf5c8458aba5f2f60effa67",
 }
 """What it was printed from: path in the package, SHA-256."""

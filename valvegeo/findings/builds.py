@@ -71,7 +71,7 @@ PHRASES: dict[str, Phrase] = {
         "blank or 0 for a {has} {chooser}", "{label} is for {kind} {chooser}s: leave it blank, or correct {chooser}"
     ),
     "lifter.preload_over_travel": Phrase(
-        "at most plunger_travel, {travel:given}", "check both figures with the lifter's maker"
+        "at most plunger_travel, {travel:exact}", "check both figures with the lifter's maker"
     ),
     "rocker.cup_beyond_pivot": Phrase(
         "less than the pushrod arm, {arm:exact} (valve_arm / rocker_ratio)",
@@ -81,9 +81,9 @@ PHRASES: dict[str, Phrase] = {
         "less than half of stem_diameter, {half:exact}", "no flat would be left; give the chamfer's width on one side"
     ),
     "ends.missing": Phrase("{range}", "{convention_of} is {measured_as}, which needs it: measure it"),
-    "ends.over_ball": Phrase("less than {ball_name}, {ball:given}", "measure the ball and this again"),
+    "ends.over_ball": Phrase("less than {ball_name}, {ball:exact}", "measure the ball and this again"),
     "ends.flat_over_hole": Phrase(
-        "less than {hole_name}, {hole:given}",
+        "less than {hole_name}, {hole:exact}",
         "the gauge would rest on the flat and not on the ball; take a gauge with a wider hole, or measure overall",
     ),
     "mark.valve": Phrase(_ONE_VALVE, "name a valve of the build file, spelled as there"),
@@ -106,7 +106,7 @@ PHRASES: dict[str, Phrase] = {
     ),
     "mark.number_missing": Phrase("a number for {name}", "it must be given; delete the row if there was no reading"),
     "mark.off_tip": Phrase(
-        "on the stem tip, 0 to {stem:exact}",
+        "on the stem tip, 0 to {stem}",
         "measure from the tip's inboard edge, nearest the pivot; check the decimal point and the unit",
     ),
     "stock.unit": Phrase("{accepted}", "{likely.cure}"),
@@ -116,7 +116,7 @@ PHRASES: dict[str, Phrase] = {
     "stock.size_missing": Phrase("{name}, {range}", _GIVE),
     "stock.size_range": Phrase("{name}, {range}", _POINT_AND_LENGTH_UNIT),
     "option.of_valve": Phrase("VALVE=LENGTH", "name the valve, then = and a length, such as intake={such_as:bare}"),
-    "option.valve_unknown": Phrase("{whose}: {valves}", "spell the valve as in the build file"),
+    "option.valve_unknown": Phrase("a {one_of}: {valves}", "spell the valve as in the build file"),
     "option.valve_twice": Phrase("each valve once", "its {name} is given already: keep one"),
     "option.least_over_most": Phrase("at most --{kind}-most, {most:exact}", "swap the two"),
     "option.number": Phrase("{name}, {range}", "{likely.cure}"),

@@ -19,8 +19,8 @@ PHRASES: dict[str, Phrase] = {
     "heat.material": Phrase("one of {known}", "name the material as it stands there"),
     "limit.range": Phrase("{range}", "check the decimal point, the sign and the unit"),
     "length.not_above_zero": Phrase("a length above zero, in", "measure it first"),
-    "end.flat_range": Phrase("zero or more and less than the ball, {ball:given}", "measure both again"),
-    "end.hole_range": Phrase("above zero and less than the ball, {ball:given}", "measure both again"),
+    "end.flat_range": Phrase("zero or more and less than the ball, {ball:exact}", "measure both again"),
+    "end.hole_range": Phrase("above zero and less than the ball, {ball:exact}", "measure both again"),
     "end.depth_range": Phrase("a length above zero, in", "measure from the rim to the bottom"),
     "plan.flat_over_ball": Phrase(
         says="a flat of {flat:given} does not go on a ball of {ball:given}; measure both again"

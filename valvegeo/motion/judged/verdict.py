@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from valvegeo.equations.numeric import Compiled
 from valvegeo.findings.finding import Finding, Numbers
-from valvegeo.findings.lengths import given
+from valvegeo.findings.lengths import exact
 from valvegeo.motion.cycle import follow
 from valvegeo.motion.pose import reach
 from valvegeo.motion.roots import SWING
@@ -100,7 +100,7 @@ def _wrong(sizing: Sizing, judges: list[_Judge]) -> Mask:
 def _told(valve: Sizing, judge: _Judge) -> Finding:
     code, quantity, numbers = judge.tell(valve)
     value = float(getattr(valve.valvetrain, quantity))
-    return Finding(code, numbers, quantity, given(value) if BY_NAME[quantity].kind == "length" else f"{value:g}")
+    return Finding(code, numbers, quantity, exact(value) if BY_NAME[quantity].kind == "length" else f"{value:g}")
 
 
 def _tip_above_pivot(sizing: Sizing) -> NDArray[np.float64]:

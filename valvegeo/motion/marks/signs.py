@@ -111,9 +111,11 @@ def _by_neighbours(checks: Sequence[Valvetrain], valves: Sequence[str]) -> list[
         if len(checks) == 2:
             unlike |= opposite.sum(axis=1) == 1
         for at in np.flatnonzero(unlike).tolist():
+            number = float(numbers[at])
+            of_length = Finding("sign.length", {"length": number})
             told: Numbers = {
                 "label": quantity.spoken,
-                "reads": Finding(f"sign.{quantity.kind}", {quantity.kind: float(numbers[at])}),
+                "reads": of_length if quantity.kind == "length" else Finding("sign.angle", {"angle": number}),
                 "others": listed([valves[known[other]] for other in np.flatnonzero(opposite[at])]),
             }
             found.append(Finding("sign.unlike", told, gravity="warning", index=(known[at],)))

@@ -64,8 +64,8 @@ class OfValves:
         As it is typed.
     name : str
         Registry name of what it gives.
-    whose : str
-        Whose valves may be named.
+    one_of : str
+        What a valve that may be named is, in a few words.
     called : str
         What it is called.
     such_as : float
@@ -74,7 +74,7 @@ class OfValves:
 
     option: str
     name: str
-    whose: str
+    one_of: str
     called: str
     such_as: float
 
@@ -102,7 +102,7 @@ class OfValves:
             if not equals:
                 found = [Finding("option.of_valve", {"such_as": self.such_as})]
             elif valve not in valves:
-                found = [Finding("option.valve_unknown", {"whose": self.whose, "valves": listed(valves)})]
+                found = [Finding("option.valve_unknown", {"one_of": self.one_of, "valves": listed(valves)})]
             elif valve in lengths:
                 found = [Finding("option.valve_twice", {"name": self.called})]
             else:
@@ -113,10 +113,10 @@ class OfValves:
         return lengths, faults
 
 
-FITTED = OfValves("--fitted", "check_length", "a valve of the build", "pushrod", 7.8)
+FITTED = OfValves("--fitted", "check_length", "valve of the build", "pushrod", 7.8)
 """Pushrods in place."""
 
-VALVE_LIFTS = OfValves("--valve-lift", "check_valve_lift", "a valve that has marks", "lift", 0.572)
+VALVE_LIFTS = OfValves("--valve-lift", "check_valve_lift", "valve with marks", "lift", 0.572)
 """Valve lifts at full lift, by the dial indicator."""
 
 

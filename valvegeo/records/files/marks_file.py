@@ -11,6 +11,7 @@ from pathlib import Path
 import numpy as np
 
 from valvegeo.findings.finding import Finding, Number, Numbers
+from valvegeo.findings.lengths import exact, speaking
 from valvegeo.findings.lines import listed
 from valvegeo.findings.refusal import MOST_SHOWN, BadInput, Refused
 from valvegeo.quantities import BY_NAME
@@ -281,5 +282,5 @@ class _Reader:
     def _on_tip(self, row: Row, text: str, place: float, stem: float, unit: str) -> None:
         if 0.0 <= place <= stem:
             return
-        across = convert(stem, "in", unit)
-        self._fault(row, "from_inboard_edge", text, "mark.off_tip", stem=across)
+        with speaking(unit):
+            self._fault(row, "from_inboard_edge", text, "mark.off_tip", stem=exact(stem))

@@ -82,7 +82,7 @@ class LivePanel(Shown, Generic[Value]):
     way_back = "Back"
     back_to = "as it was at first"
 
-    def __init__(self, starts: Mapping[str, Value], units: str) -> None:
+    def __init__(self, starts: Mapping[str, Value], units: str = "in") -> None:
         self.valves, self.starts, self.units = tuple(starts), tuple(starts.values()), units
         self.history = History(Held(self.starts))
         self.is_moving_handles, self._one_at_a_time = False, threading.RLock()

@@ -107,7 +107,7 @@ class ChangesPanel(LivePanel[Later]):
         """Say what all changes come to, and what to check again once something has changed; tabulate each."""
         found = value.outcome
         cautions = (met("clearances_again"),) if found.is_whole and len(found.table.shifts) > 1 else ()
-        return Said((says(found),), needs_attention(found), cautions, (Section(table=shift_table(found)),))
+        return Said((says(value),), needs_attention(found), cautions, (Section(table=shift_table(found)),))
 
 
 _Step = Callable[[Later, float], Later]

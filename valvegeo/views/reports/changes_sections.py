@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from valvegeo.answers.changes import ASKED, ChangesAnswer, ValveChanged
-from valvegeo.findings.lengths import given, told
+from valvegeo.findings.lengths import given
 from valvegeo.views.wording import caution_words, later_words, words
 from valvegeo.views.wording.sections import Section, lead
 
@@ -15,11 +15,10 @@ def changes_sections(answer: ChangesAnswer) -> tuple[Section, ...]:
     ----------
     answer : ChangesAnswer
     """
-    outcomes = {name: valve.outcome for name, valve in answer.valves.items()}
-    mechanisms = [one.mechanism for one in outcomes.values()]
+    mechanisms = [valve.outcome.mechanism for valve in answer.valves.values()]
     return (
-        lead(_changed(answer), _LENGTHS_AS),
-        Section(table=later_words.overview(outcomes)),
+        lead(_changed(answer), _lengths_as(answer)),
+        Section(table=later_words.overview(answer.valves)),
         *(_valve(name, valve) for name, valve in answer.valves.items()),
         caution_words.after_changes(
             answer.changes, [one.lifter for one in mechanisms], [one.mount for one in mechanisms]
@@ -27,7 +26,9 @@ def changes_sections(answer: ChangesAnswer) -> tuple[Section, ...]:
     )
 
 
-_LENGTHS_AS = "Lengths of pushrods are ball centre to ball centre, as made, cold."
+def _lengths_as(answer: ChangesAnswer) -> str:
+    measured = words.conventions(valve.sizing for valve in answer.valves.values())
+    return f"Lengths of pushrods are {measured}, as the check was measured, as made, cold."
 
 
 def _valve(name: str, valve: ValveChanged) -> Section:
@@ -37,21 +38,11 @@ def _valve(name: str, valve: ValveChanged) -> Section:
         title=f"{name}: {found.mechanism.mount} mount, {found.mechanism.lifter} lifter",
         table=later_words.shift_table(found) if several else None,
         parts=(
-            Section("wants", (later_words.wanted(found), *_as_checked(valve))),
-            Section("kept", later_words.in_place(found)),
+            Section("wants", (later_words.wanted(found, valve.sizing),)),
+            Section("kept", later_words.in_place(found, valve.sizing)),
             Section(sentences=later_words.warned(found), tone="heed"),
         ),
     )
-
-
-def _as_checked(valve: ValveChanged) -> tuple[str, ...]:
-    """Say the lengths as the check was measured too, where that was not ball centre to ball centre."""
-    convention = words.convention_of(valve.sizing)
-    if convention == words.CENTRES:
-        return ()
-    over, found = float(valve.sizing.over_centres), valve.outcome
-    wants, has = (told(float(length) + over) for length in (found.wanted.pushrod_length, found.before.pushrod_length))
-    return (f"as the check was measured: {wants} {convention} wanted, {has} {convention} in place",)
 
 
 def _changed(answer: ChangesAnswer) -> str:

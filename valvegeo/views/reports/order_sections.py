@@ -57,6 +57,6 @@ def delivered(answer: OrderAnswer) -> Section:
     came = answer.delivery
     if came is None:
         return Section()
-    table = order_words.delivery_table(came, answer.build.valves)
+    table = order_words.delivery_table(came, answer.sizing, answer.build.valves)
     beyond = screw_words.delivered_beyond(came, answer.build.valves)
-    return Section("Delivered", (*order_words.delivery_sentences(came), *beyond), table)
+    return Section("Delivered", (*order_words.delivery_sentences(came, answer.sized), *beyond), table)

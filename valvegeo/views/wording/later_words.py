@@ -8,8 +8,10 @@ from operator import attrgetter
 
 from numpy.typing import ArrayLike
 
-from valvegeo.answers.later import InPlace, Outcome
+from valvegeo.answers.changes import ValveChanged
+from valvegeo.answers.later import InPlace, Later, Outcome
 from valvegeo.findings.lengths import bare, given, labelled, told
+from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities.signs import is_nothing, out_or_back
 from valvegeo.records.cells.threads import read_thread
 from valvegeo.shop.changes import HOT
@@ -17,17 +19,23 @@ from valvegeo.views.wording import screw_words, words
 from valvegeo.views.wording.sections import Table
 from valvegeo.views.wording.words import sentence
 
-_LOUD = {"later.held_open": "HELD OPEN", "later.loose": "LOOSE", "later.plunger_full": "HELD OPEN"}
+_LOUD = {
+    "later.held_open": "HELD OPEN",
+    "later.loose": "LOOSE",
+    "later.plunger_full": "HELD OPEN",
+    "later.outside_window": "OUTSIDE",
+}
 """Code of what is wrong with lash or preload -> how a table says it."""
 
 
-def says(found: Outcome) -> str:
-    """Say what all changes together do, in inches, as plain text."""
+def says(later: Later) -> str:
+    """Say what all changes together do, as plain text."""
+    found, valve = later.outcome, later.sizing
     if not found.is_whole:
         return " ".join(sentence(problem.sentence) for problem in found.problems)
     if len(found.table.shifts) == 1:
-        return f"Nothing has changed: the {given(found.before.pushrod_length)} pushrod stays."
-    return " ".join(map(sentence, (f"all together: {wanted(found)}", *in_place(found))))
+        return f"Nothing has changed: the {_in_place(found, valve)} pushrod stays."
+    return " ".join(map(sentence, (f"all together: {wanted(found, valve)}", *in_place(found, valve))))
 
 
 def needs_attention(found: Outcome) -> bool:
@@ -35,13 +43,13 @@ def needs_attention(found: Outcome) -> bool:
     return bool(found.problems)
 
 
-def wanted(found: Outcome) -> str:
+def wanted(found: Outcome, valve: Sizing) -> str:
     """Say which pushrod the valve wants after all changes, and what lash or preload it then has."""
     mechanism, setting = found.mechanism, found.mechanism.setting_name
     declared = given(getattr(mechanism, setting))
     held = "" if mechanism.length_moves_pivot else f", {words.held_where_it_is(mechanism)}"
     held += f" and {screw_words.AS_CHECKED}" if mechanism.length_moves_screw else ""
-    length, by = told(found.wanted.pushrod_length), found.together.length_shift
+    length, by = words.pushrod(found.wanted.pushrod_length, valve), found.together.length_shift
     changed = words.lengthened(by, told, "")
     than = f"{changed} than before" if changed else "the same as before"
     loud = "" if found.off_for_good is None else f"; {found.off_for_good.sentence}"
@@ -60,7 +68,7 @@ def warned(found: Outcome) -> tuple[str, ...]:
     return tuple(f"{one.sentence}{f', {until}' if one.code in _LOUD else ''}" for one in found.problems)
 
 
-def in_place(found: Outcome) -> tuple[str, ...]:
+def in_place(found: Outcome, valve: Sizing) -> tuple[str, ...]:
     """Say what the pushrod in place does: its band, and its lash or preload.
 
     On a stand nothing can be set again but by moving the stand, so that both are said of the stand where it is.
@@ -68,14 +76,19 @@ def in_place(found: Outcome) -> tuple[str, ...]:
     before, after = found.before, found.after
     moved, write = found.together.centre_shift, told
     middle = "stays" if is_nothing(moved) else f"moves {words.side(moved, write)}"
-    widths = f"from {bare(before.sweep_width)} to {bare(after.sweep_width)} wide"
+    widths = f"from {told(before.sweep_width)} to {told(after.sweep_width)} wide"
     loud = "" if found.off_flat is None else f": {found.off_flat.sentence}"
     band = f"the band goes {widths}, its middle {middle}{loud}"
-    has, mount = given(before.pushrod_length), words.mount_of(found.mechanism)
+    has, mount = _in_place(found, valve), words.mount_of(found.mechanism)
     kept = f"the {has} pushrod kept, and the {mount.verb}: {band}"
     if mount.turned:
         return (f"{kept}{_screw(found)}", f"nothing set again: {_slack(found)}")
     return (kept, _slack(found))
+
+
+def _in_place(found: Outcome, valve: Sizing) -> str:
+    """Name the pushrod in place by its length as the check was measured, which may have been typed."""
+    return f"{given(found.before.pushrod_length + valve.over_centres)} {words.convention_of(valve)}"
 
 
 def _screw(found: Outcome) -> str:
@@ -90,8 +103,14 @@ def _screw(found: Outcome) -> str:
     return f"; the screw {how}{loud}"
 
 
-def overview(valves: Mapping[str, Outcome]) -> Table:
-    """Tabulate what each valve wants and what the pushrod in place would do: a row a valve."""
+def overview(valves: Mapping[str, ValveChanged]) -> Table:
+    """Tabulate what each valve wants and what the pushrod in place would do: a row a valve.
+
+    Lengths of pushrods are as the check was measured.
+    """
+
+    def length(of: Callable[[Outcome], InPlace], valve: ValveChanged) -> str:
+        return bare(of(valve.outcome).pushrod_length + valve.sizing.over_centres)
 
     def changed(of: Callable[[InPlace], ArrayLike], found: Outcome) -> str:
         return f"{bare(of(found.before))} to {bare(of(found.after))}"
@@ -102,13 +121,14 @@ def overview(valves: Mapping[str, Outcome]) -> Table:
 
     columns: dict[str, Callable[[str], str]] = {
         "valve": str,
-        labelled("wants"): lambda name: bare(valves[name].wanted.pushrod_length),
-        "by": lambda name: words.lengthened(valves[name].together.length_shift, bare, "same"),
-        "in place": lambda name: bare(valves[name].before.pushrod_length),
+        labelled("wants"): lambda name: length(attrgetter("wanted"), valves[name]),
+        "by": lambda name: words.lengthened(valves[name].outcome.together.length_shift, bare, "same"),
+        "in place": lambda name: length(attrgetter("before"), valves[name]),
         "its sweep": lambda name: (
-            changed(attrgetter("sweep_width"), valves[name]) + ("" if valves[name].off_flat is None else ": OFF FLAT")
+            changed(attrgetter("sweep_width"), valves[name].outcome)
+            + ("" if valves[name].outcome.off_flat is None else ": OFF FLAT")
         ),
-        "if nothing is set again": lambda name: idle(valves[name]),
+        "if nothing is set again": lambda name: idle(valves[name].outcome),
     }
     return Table.of(valves, columns)
 

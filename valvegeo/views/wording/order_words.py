@@ -5,7 +5,7 @@ Lengths are in inches with bare decimals; a supplier's own length stands in the 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 
 import numpy as np
@@ -14,7 +14,7 @@ from numpy.typing import ArrayLike
 from valvegeo.answers.order import OrderAnswer, ValveOrder
 from valvegeo.answers.ordered_length import OrderedLength
 from valvegeo.findings.lengths import as_typed, bare, given, plus, told, with_unit
-from valvegeo.findings.lines import listed
+from valvegeo.motion.sizing import Sizing
 from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
@@ -64,7 +64,7 @@ def sheet_sentences(answer: OrderAnswer) -> list[str]:
         each = "" if answer.spares == 1 else "s"
         said.insert(0, f"pieces include {answer.spares} spare{each} of each length")
     if any(np.isnan(one.listed_hole) for one in answer.lengths):
-        holes = f"gauge lengths are over holes of {given(COMMON_GAUGE_HOLE)} where the list gives none"
+        holes = f"gauge lengths are over holes of {as_typed(COMMON_GAUGE_HOLE)} where the list gives none"
         said.append(f"{holes}: ask the supplier")
     said.append(
         "pushrods with a cup at one end, or unlike ends, have to be converted first and listed ball centre to ball "
@@ -163,8 +163,8 @@ def valve_table(answer: OrderAnswer) -> Table:
 def meaning(answer: OrderAnswer) -> list[str]:
     """Say what the columns of the valves' table are."""
     order = answer.order
-    measured = listed(list(dict.fromkeys(words.convention_of(one) for one in answer.sized)))
-    said = [f"length: {measured}, as the check was measured; off: longer (+) or shorter (-) than the valve wants"]
+    measured = f"{words.conventions(answer.sized)}, as the check was measured"
+    said = [f"length: {measured}; off: longer (+) or shorter (-) than the valve wants"]
     most = given(order.limits.sweep_allowance)
     for noun in _nouns(answer, held=False):
         said.append(f"on a {noun} the cost is sweep wider than the narrowest; up to {most} is allowed")
@@ -230,25 +230,23 @@ def custom(answer: OrderAnswer) -> str:
     )
 
 
-def delivery_table(delivery: Delivery, valves: Sequence[str]) -> Table:
-    """Tabulate which delivered pushrod goes where."""
-    came = delivery.delivered
-    as_measured = {label for label, how in zip(came.labels, came.measured_as, strict=True) if how == "ball_centre"}
+def delivery_table(delivery: Delivery, sizing: Sizing, valves: Sequence[str]) -> Table:
+    """Tabulate which delivered pushrod goes where, its length as the valve's check was measured."""
     rows = []
-    got = zip(valves, delivery.pushrod, delivery.pushrod_length, delivery.length_error, delivery.penalty,
-              delivery.outside, strict=True)  # fmt: skip
+    lengths = delivery.pushrod_length + sizing.over_centres
+    got = zip(valves, delivery.pushrod, lengths, delivery.length_error, delivery.penalty, delivery.outside, strict=True)
     for valve, pushrod, length, off, cost, outside in got:
         verdict = "OUTSIDE, do not fit" if outside else "fit" if pushrod else "NONE LEFT"
-        write = as_typed if pushrod in as_measured else bare
-        rows.append((valve, str(pushrod), write(length), signed(off), bare(cost), verdict))
+        rows.append((valve, str(pushrod), as_typed(length), plus(off), bare(cost), verdict))
     return Table(("valve", "pushrod", "length", "off", "cost", "verdict"), tuple(rows), names=2)
 
 
-def delivery_sentences(delivery: Delivery) -> list[str]:
-    """Say what is left over and what is outside."""
+def delivery_sentences(delivery: Delivery, sized: Iterable[Sizing]) -> list[str]:
+    """Say how the pushrods are matched, in which convention they are told, and what is left over."""
     said = [
         "the pushrods are matched so that the fewest valves are outside, and then at the least cost for all together; "
-        "lengths ball centre to ball centre; a blank under cost: the parts cannot meet"
+        f"lengths {words.conventions(sized)}, as the check was measured"
+        + ("; a blank under cost: the parts cannot meet" if np.isnan(delivery.penalty).any() else "")
     ]
     if delivery.left_over:
         said.append(f"left over: {', '.join(delivery.delivered.labels[place] for place in delivery.left_over)}")

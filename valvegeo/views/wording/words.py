@@ -89,6 +89,11 @@ def convention_of(valve: Sizing) -> str:
     return kinds.CONVENTIONS[str(valve.valvetrain.check_measured_as)].said
 
 
+def conventions(valves: Iterable[Sizing]) -> str:
+    """Say in which conventions the checks were measured: ``overall``."""
+    return " or ".join(dict.fromkeys(map(convention_of, valves)))
+
+
 def _both_ways(as_measured: str, centre_length: ArrayLike, valve: Sizing) -> str:
     """Put the length ball centre to ball centre behind one as measured, where that is another."""
     said, centres = convention_of(valve), CENTRES
