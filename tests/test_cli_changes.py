@@ -32,10 +32,10 @@ def said(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
 def test_panel_and_command_say_the_same(capsys: pytest.CaptureFixture[str]) -> None:
     words = said(capsys, PAIR, "--gasket-change", "0.030")
     for later in unchanged(build("pair")).values():
-        found = with_amount(later, "gasket_change", 0.030).outcome
-        spoken = (wanted(found), *in_place(found))
+        moved = with_amount(later, "gasket_change", 0.030)
+        spoken = (wanted(moved.outcome, moved.sizing), *in_place(moved.outcome, moved.sizing))
         assert all(said in words for said in spoken)
-        assert says(found) == " ".join(map(sentence, (f"all together: {spoken[0]}", *spoken[1:])))
+        assert says(moved) == " ".join(map(sentence, (f"all together: {spoken[0]}", *spoken[1:])))
 
 
 @pytest.mark.parametrize("name", [n for n, q in ASKED.items() if n not in ("deck_lean", "deck_side_lean", "aluminium")])
@@ -130,7 +130,7 @@ def test_results_hold_what_is_printed(tmp_path: Path, capsys: pytest.CaptureFixt
     for valve in ("intake", "exhaust"):
         wants = f"{found[valve, 'wanted', 'pushrod_length']:.3f}"
         before, after = (f"{found[valve, case, 'lash_left']:.3f}" for case in ("before", "kept"))
-        assert f"wants a pushrod of {wants} in" in words
+        assert re.search(rf"wants a pushrod of [\d.]+ in over the gauge \({wants} in ball centre", words)
         assert f"lash goes from {before} in to {after} in" in words
         assert {case for name, case, _ in found if name == valve} == {
             "wanted", "before", "kept", "gasket_change", "hot", "all_together",

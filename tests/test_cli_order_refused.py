@@ -63,7 +63,9 @@ def test_an_output_may_not_replace_the_stock(tmp_path: Path, capsys: pytest.Capt
 def test_a_window_upside_down_is_a_fault(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["order", STAND, STOCK, "--lash-least", "0.04"]) == 2
     said = capsys.readouterr().err
-    assert 'command line, column --lash-least: got "0.04"; allowed: at most --lash-most, 0.03 in; swap the two' in said
+    assert (
+        'command line, column --lash-least: got "0.04 in"; allowed: at most --lash-most, 0.03 in; swap the two' in said
+    )
 
 
 @pytest.mark.parametrize(

@@ -79,7 +79,7 @@ def test_every_fault_of_both_files_options_and_outputs_is_told(
     ("option", "says"),
     [
         ("intake", "VALVE=LENGTH"),
-        ("nobody=0.5", "a valve that has marks: intake, exhaust"),
+        ("nobody=0.5", "a valve with marks: intake, exhaust"),
         ("intake=5", "0.02 to 2 in"),
         ("intake=half", "write a number"),
     ],

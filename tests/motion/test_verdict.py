@@ -28,27 +28,27 @@ FAULTS = {
     "pivot too high for the tip": (
         {"check_pivot_height": 1.9},
         "check_pivot_height",
-        r"got 1\.9; allowed: .* less than valve_arm \(1\.5 in\) apart .* cannot meet, by 0\.150 in",
+        r"got 1\.9 in; allowed: .* less than valve_arm \(1\.5 in\) apart .* cannot meet, by 0\.150 in",
     ),
     "axle too far below the pivot": (
         {"check_pivot_height": None, "axle_above_pivot": -1.9},
         "axle_above_pivot",
-        r"got -1\.9; .* cannot meet, by 0\.400 in; measure axle_above_pivot again and mind its sign",
+        r"got -1\.9 in; .* cannot meet, by 0\.400 in; measure axle_above_pivot again and mind its sign",
     ),
     "a lift that takes an absurd ratio": (
         {"rocker_ratio": None, "check_valve_lift": 1.2},
         "check_valve_lift",
-        r"got 1\.2; allowed: .* rocker ratio of 0\.8 to 3 .* it takes a rocker ratio of 3\.527",
+        r"got 1\.2 in; allowed: .* rocker ratio of 0\.8 to 3 .* it takes a rocker ratio of 3\.527",
     ),
     "a lift that no ratio gives": (
         {"rocker_ratio": None, "check_valve_lift": 1.9},
         "check_valve_lift",
-        r"got 1\.9; .*no rocker ratio gives it",
+        r"got 1\.9 in; .*no rocker ratio gives it",
     ),
     "a lift for which the ratio found gives another, past toggle": (
         {"rocker_ratio": None, "check_valve_lift": 1.5, "cup_drop": -0.5, **WIDE},
         "check_valve_lift",
-        r"got 1\.5; .*no rocker ratio gives it; measure lobe_lift, cup_drop and check_valve_lift again",
+        r"got 1\.5 in; .*no rocker ratio gives it; measure lobe_lift, cup_drop and check_valve_lift again",
     ),
     "past toggle at the check": (
         {"cup_drop": 0.921},
@@ -63,12 +63,12 @@ FAULTS = {
     "off the outboard edge at the check": (
         {"stud_offset": 1.30},
         "stud_offset",
-        r"got 1\.3; allowed: a contact within 0\.170 in .* at the check the contact runs 0\.030 in off the outboard",
+        r"got 1\.3 in; allowed: a contact within 0\.170 in .* at the check the contact runs 0\.030 in off the outboard",
     ),
     "off the inboard edge at the check": (
         {"stud_offset": 1.66},
         "stud_offset",
-        r"got 1\.66; .* at the check the contact runs 0\.01\d in off the inboard edge",
+        r"got 1\.66 in; .* at the check the contact runs 0\.01\d in off the inboard edge",
     ),
     "a flat narrowed by its chamfer": (
         {"stud_offset": 1.37, "tip_chamfer": 0.05},
@@ -78,12 +78,12 @@ FAULTS = {
     "lobe lift beyond reach": (
         {"lobe_lift": 0.7, "valve_arm": 0.6, "stud_offset": 0.6, **WIDE},
         "lobe_lift",
-        r"got 0\.7; allowed: .* within 75 deg of square; at full lift the pushrod is 0\.074 in too long",
+        r"got 0\.7 in; allowed: .* within 75 deg of square; at full lift the pushrod is 0\.074 in too long",
     ),
     "lash that swallows the lift": (
         {"lash": 0.1, "lobe_lift": 0.05},
         "lash",
-        r"got 0\.1; allowed: less than the valve's lift at zero lash, 0\.082 in; the lash swallows the lift",
+        r"got 0\.1 in; allowed: less than the valve's lift at zero lash, 0\.082 in; the lash swallows the lift",
     ),
     "no narrowest sweep": (
         {"cup_drop": 0.843, "mount": "stand"},

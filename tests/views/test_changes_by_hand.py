@@ -37,8 +37,8 @@ CHANGED = (
 )
 
 SAID = re.compile(
-    r"wants a pushrod of (?P<wanted>[\d.]+) in ball centre to ball centre, .*?"
-    r"the (?P<kept>[\d.]+) in ball centre to ball centre pushrod kept, and the "
+    r"wants a pushrod of [^(]*?\(?(?P<wanted>[\d.]+) in ball centre to ball centre\)?, .*?"
+    r"the (?P<kept>[\d.]+) in (?:overall|over the gauge) pushrod kept, and the "
     r"(?P<held>nut|stand|screw).*?"
     r"from [\d.]+ in to (?P<width>[\d.]+) in wide.*?"
     r"(?:lash|preload) goes from (?P<was>-?[\d.]+) in to (?P<left>-?[\d.]+) in"
@@ -145,11 +145,13 @@ def test_what_is_wanted_and_what_is_left_are_what_the_parts_do(
     benches = [Bench({name: float(column[at]) for name, column in numbers.items()}) for at in range(len(build.valves))]
     in_place = [round(wants(before(first), mount), 4) + longer if longer else None for first in benches]
     options = [f"--{name.replace('_', '-')}={number}" for name, number in given.items()]
-    options += [f"--fitted={valve}={length}" for valve, length in zip(build.valves, in_place, strict=True) if length]
+    over = (build.valvetrain.check_length - numbers["check_length"]).tolist()
+    for valve, length, more in zip(build.valves, in_place, over, strict=True):
+        options += [f"--fitted={valve}={length + more!r}"] if length else []
     text = " ".join(printed("changes", str(path), *options).split())
     said = list(SAID.finditer(text))
     assert len(said) == len(benches)
-    for first, one, length in zip(benches, said, in_place, strict=True):
+    for first, one, length, more in zip(benches, said, in_place, over, strict=True):
         fitted = wants(before(first), mount) if length is None else length
         bench, grown = after(first, given, fitted)
         was, now, kept = before(first), bench, bench
@@ -159,7 +161,7 @@ def test_what_is_wanted_and_what_is_left_are_what_the_parts_do(
         rise = before(first).rise_of(fitted) if mount == "stud" else 0.0
         again = bench.rise_of(fitted + grown) if mount == "stud" else 0.0
         assert one["held"] == {"stud": "nut", "stand": "stand", "adjuster": "screw"}[mount]
-        assert float(one["kept"]) == pytest.approx(fitted, abs=PRINTED)
+        assert float(one["kept"]) == pytest.approx(fitted + more, abs=PRINTED)
         assert float(one["wanted"]) == pytest.approx(wants(bench, mount) - grown, abs=PRINTED)
         assert float(one["width"]) == pytest.approx(float(now.width(again, fitted + grown)), abs=PRINTED)
         assert float(one["was"]) == pytest.approx(float(was.slack(rise, fitted)), abs=PRINTED)

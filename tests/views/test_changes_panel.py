@@ -35,7 +35,7 @@ def bar(panel: ChangesPanel, name: str) -> str:
 
 
 def test_starts_with_nothing_changed_and_what_each_valve_wants(panel):
-    assert panel.says == "Nothing has changed: the 7.800 in pushrod stays."
+    assert panel.says == "Nothing has changed: the 8.113 in overall pushrod stays."
     assert panel.source.data["shift"] == [0.0] * (len(PARTS) + len(RARER) + 2)
     np.testing.assert_allclose(panel.value.pushrod_length, wanted_length(locate(build("pair").valvetrain))[0])
 
@@ -44,7 +44,7 @@ def test_starts_with_nothing_changed_and_what_each_valve_wants(panel):
 def test_every_change_has_a_handle_that_moves_its_bar_and_no_other(panel, name):
     low, high, step = BY_NAME[name].slider
     panel.sliders[name].value = 10 * step
-    alone = changed(panel.value.mechanism, {name: 10 * step}).shifts[ALL].length_shift
+    alone = changed(panel.value.sizing.mechanism, {name: 10 * step}).shifts[ALL].length_shift
     shown = dict(zip(panel.source.data["name"], panel.source.data["shift"], strict=True))
     assert shown.pop(BY_NAME[name].label) == pytest.approx(float(alone), abs=1e-4)
     assert shown.pop(ALL) == pytest.approx(float(alone), abs=1e-4)
@@ -57,7 +57,7 @@ def test_all_together_is_computed_not_added_up(panel):
     for name, amount in moves.items():
         panel.sliders[name].value = amount
     shifts = {name: float(shift.length_shift) for name, shift in panel.value.outcome.table.shifts.items()}
-    expected = changed(panel.value.mechanism, moves, panel.value.pushrod_length).shifts[ALL].length_shift
+    expected = changed(panel.value.sizing.mechanism, moves, panel.value.pushrod_length).shifts[ALL].length_shift
     assert shifts.pop(ALL) == pytest.approx(float(expected), abs=1e-12)
     assert abs(sum(shifts.values()) - float(expected)) > 1e-4
 
@@ -74,7 +74,7 @@ def test_heat_needs_only_a_temperature_and_takes_the_aluminium(panel):
 
 def test_a_higher_tip_on_a_stand_wants_it_shorter_and_holds_the_valve_open(stand):
     stand.sliders["tip_height_change"].value = 0.060
-    ratio = float(stand.value.mechanism.rocker_ratio)
+    ratio = float(stand.value.sizing.mechanism.rocker_ratio)
     assert float(stand.value.outcome.together.length_shift) == pytest.approx(-0.060 / ratio, rel=0.1)
     assert "0.038 in shorter than before" in stand.says
     said, heed = stand.sentences
@@ -117,14 +117,14 @@ def test_another_valve_starts_unchanged_with_its_own_pushrod():
     panel = ChangesPanel(build("pair"), fitted)
     panel.sliders["gasket_change"].value = 0.020
     panel.valve.value = 1
-    assert panel.says == "Nothing has changed: the 8.221 in pushrod stays."
-    assert panel.value.mechanism == take(locate(build("pair").valvetrain), 1)
+    assert panel.says == "Nothing has changed: the 8.5335 in overall pushrod stays."
+    assert panel.value.sizing.mechanism == take(locate(build("pair").valvetrain), 1)
 
 
 def test_what_is_not_allowed_is_refused_with_its_limits(panel):
     before = panel.value
     panel.sliders["gasket_change"].value = 5.0
-    assert "gasket change of 5; allowed: -0.2 to 0.2 in" in panel.trouble.value
+    assert "gasket change of 5 in; allowed: -0.2 to 0.2 in" in panel.trouble.value
     assert panel.value is before
     panel.back.click()
     assert panel.trouble.value == ""

@@ -134,7 +134,7 @@ def test_a_longer_donor_finds_room_in_the_drawing(panel):
 def test_what_is_not_allowed_is_refused_with_its_limits(panel):
     before = panel.value
     panel.sliders["tube_wall"].value = -0.080
-    assert "tube wall of -0.08; allowed: 0.02 to 0.25 in" in panel.trouble.value
+    assert "tube wall of -0.08 in; allowed: 0.02 to 0.25 in" in panel.trouble.value
     assert panel.value is before
 
 

@@ -14,7 +14,7 @@ from decimal import Decimal
 from math import isfinite
 from typing import Any, SupportsFloat
 
-from valvegeo.findings.typed import MOST_DECIMALS, typed
+from valvegeo.findings.typed import typed
 
 INCH: dict[str, Decimal] = {"in": Decimal(1), "mm": Decimal("25.4")}
 """Units that lengths are told in, and the inch in each: 25.4 mm by the international definition (1959)."""
@@ -24,9 +24,6 @@ IN_WORDS = {"in": "inches", "mm": "millimetres"}
 
 PLACES = {"in": 3, "mm": 2}
 """Decimals that a computed length is told with."""
-
-_MOST_TYPED = {"in": MOST_DECIMALS, "mm": 3}
-"""Decimals of a typed length from beyond which it is taken to have been typed in the other unit."""
 
 _COARSE = {"in": 2, "mm": 1}
 """Decimals of a length that is hardly known."""
@@ -136,7 +133,7 @@ def given(length: Any) -> str:
 def as_typed(length: Any, missing: str = "") -> str:
     """Tell the number alone of a length that a person typed, as :func:`bare` or with as many decimals as it has."""
     number = heard(length)
-    return missing if number != number else typed(number, PLACES[unit()], _MOST_TYPED[unit()])
+    return missing if number != number else typed(number, PLACES[unit()])
 
 
 def exact(length: Any) -> str:

@@ -12,7 +12,7 @@ _SAME = 1e-9
 """Numbers that differ by less are the same but for rounding."""
 
 
-def typed(value: float, least: int = 3, most: int = MOST_DECIMALS) -> str:
+def typed(value: float, least: int = 3) -> str:
     """Write a number with the fewest decimals that lose nothing; where no so few are enough, with the least.
 
     A number that was computed has hardly ever an end so near, and keeps the least. Of what ends with the sixth decimal
@@ -21,8 +21,8 @@ def typed(value: float, least: int = 3, most: int = MOST_DECIMALS) -> str:
     Parameters
     ----------
     value : float
-    least, most : int
-        Decimals that it has anyhow, and at most.
+    least : int
+        Decimals that it has anyhow.
 
     Returns
     -------
@@ -35,7 +35,7 @@ def typed(value: float, least: int = 3, most: int = MOST_DECIMALS) -> str:
     ('8.310', '8.3125', '0.34375', '8.333')
     """
     parts = value * _SIXTY_FOURTHS
-    most = _FINEST if most == MOST_DECIMALS and abs(round(parts, 0) - parts) <= _SAME else most
+    most = _FINEST if abs(round(parts, 0) - parts) <= _SAME else MOST_DECIMALS
     enough = (places for places in range(least, most + 1) if abs(round(value, places) - value) <= _SAME)
     places = next(enough, least)
     return f"{round(value, places) + 0.0:.{places}f}"
