@@ -153,7 +153,7 @@ def test_a_band_beyond_the_tip_or_of_no_width_is_an_error(inner: float, outer: f
 @pytest.mark.parametrize(
     ("inner", "outer", "says"),
     [
-        (0.20, 0.15, "band: got 0.2 to 0.15 in; allowed: inner edge below outer edge"),
+        (0.20, 0.15, "band: got 0.200 to 0.150 in; allowed: inner edge below outer edge"),
         (0.20, 0.45, "0 to 0.372 in of the stem tip"),
         (0.01, 0.37, "band: got 0.360 in wide; allowed: a width that a pivot within"),
     ],

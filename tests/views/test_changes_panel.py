@@ -177,6 +177,6 @@ def test_a_band_that_runs_off_the_flat_is_said_where_the_band_is(panel, side, to
     found = panel.value.outcome
     off = replace(found.after, sweep_centre=np.array(toward * 0.2))
     told = Finding("later.off_flat", {"side": off.side})
-    sentence = in_place(replace(found, after=off, off_flat=told))[0]
+    sentence = in_place(replace(found, after=off, off_flat=told), panel.value.sizing)[0]
     assert sentence.endswith(f": the contact RUNS OFF the {side} edge of the flat")
-    assert "RUNS OFF" not in " ".join(in_place(found))
+    assert "RUNS OFF" not in " ".join(in_place(found, panel.value.sizing))

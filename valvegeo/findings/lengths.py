@@ -14,7 +14,7 @@ from decimal import Decimal
 from math import isfinite
 from typing import Any, SupportsFloat
 
-from valvegeo.findings.typed import typed
+from valvegeo.findings.typed import decimals, typed
 
 INCH: dict[str, Decimal] = {"in": Decimal(1), "mm": Decimal("25.4")}
 """Units that lengths are told in, and the inch in each: 25.4 mm by the international definition (1959)."""
@@ -131,8 +131,14 @@ def given(length: Any) -> str:
 
 
 def as_typed(length: Any, missing: str = "") -> str:
-    """Tell the number alone of a length that a person typed, as :func:`bare` or with as many decimals as it has."""
+    """Tell the number alone of a length that a person typed, as :func:`bare` or with as many decimals as it has.
+
+    One that was typed in inches and has more decimals in millimetres is rounded there, being converted anyhow.
+    """
     number = heard(length)
+    in_inches, here = decimals(float(length)), decimals(number)
+    if in_inches is not None and here is not None and here > in_inches:
+        return bare(length, missing)
     return missing if number != number else typed(number, PLACES[unit()])
 
 

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.findings.finding import Finding
-from valvegeo.findings.lengths import exact, given, told
+from valvegeo.findings.lengths import as_typed, given, told
 from valvegeo.findings.refusal import Misfit
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import canonical, locate
@@ -120,7 +120,7 @@ def band_answers(valvetrain: Valvetrain, pushrod_length: float, inner_edge: floa
     require_one_valve(valvetrain)
     stem = float(valvetrain.stem_diameter)
     if not 0.0 <= inner_edge < outer_edge <= stem:
-        raise Misfit([Finding("band.edges", {"stem": stem}, "band", f"{exact(inner_edge)} to {exact(outer_edge)}")])
+        raise Misfit([Finding("band.edges", {"stem": stem}, "band", f"{as_typed(inner_edge)} to {given(outer_edge)}")])
     width = outer_edge - inner_edge
     middle, narrowest = _narrowest(valvetrain, pushrod_length)
     found = []

@@ -164,7 +164,7 @@ def meaning(answer: OrderAnswer) -> list[str]:
     """Say what the columns of the valves' table are."""
     order = answer.order
     measured = f"{words.conventions(answer.sized)}, as the check was measured"
-    said = [f"length: {measured}; off: longer (+) or shorter (-) than the valve wants"]
+    said = [f"length: {measured}; off: + longer, - shorter than wanted"]
     most = given(order.limits.sweep_allowance)
     for noun in _nouns(answer, held=False):
         said.append(f"on a {noun} the cost is sweep wider than the narrowest; up to {most} is allowed")

@@ -1,0 +1,146 @@
+"""Every report in either unit: the same numbers, each length times 25.4 (the international inch, 1959), by hand."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+
+from tests.views.reports import ADJUSTER_MARKS, DATA, HYDRAULIC, NAMED, SOLID, STAND_MARKS, build_text, printed
+
+MM = 25.4
+ROUNDED = 0.0005 * MM + 0.005 + 1e-9
+"""How far a length to hundredths of a millimetre is from one to thousandths of an inch."""
+
+NUMBER = re.compile(r"(?<![\w./-])(?<!made )[-+±]?(\d+(?:\.\d+)?)(?![\w/]|-\d)( (?:in|mm)\b(?! the build))?")
+"""A number and its unit; not one in a label or in the name of a thread."""
+
+OF_THE_LIST = re.compile(
+    r"(?<!with )\b\d\.\d+ in (?:overall|gauge)|[\d.]+ in (?:balls|flats|holes)|of \d\.\d+ in \(|steps of [\d.]+ in"
+)
+"""A supplier's own lengths, which stay in the unit of the list."""
+
+
+def numbers(text: str, has_list: bool) -> list[tuple[str, str]]:
+    flat = " ".join(text.split())
+    return [(number, unit.strip()) for number, unit in NUMBER.findall(OF_THE_LIST.sub("", flat) if has_list else flat)]
+
+
+def assert_alike(command: Sequence[str]) -> None:
+    inches, millimetres = (numbers(printed(*command, "--units", unit), command[0] == "order") for unit in ("in", "mm"))
+    lengths = 0
+    assert len(inches) == len(millimetres)
+    for (inch, of_inch), (millimetre, of_millimetre) in zip(inches, millimetres, strict=True):
+        if inch == millimetre and not float(inch):
+            continue
+        decimals = len(inch.partition(".")[2])
+        if of_inch or decimals >= 3:
+            lengths += 1
+            assert float(millimetre) == pytest.approx(MM * float(inch), abs=10 * ROUNDED if decimals == 2 else ROUNDED)
+            assert (of_inch, of_millimetre) in {("", ""), ("in", "mm")}
+        else:
+            assert (inch, of_inch) == (millimetre, of_millimetre)
+    assert lengths >= 5
+
+
+def built(folder: Path, mount: str, lifter: dict[str, list[str]]) -> str:
+    path = folder / "build.csv"
+    path.write_text(build_text(NAMED[mount], {"mount": [mount]} | lifter), encoding="utf-8")
+    return str(path)
+
+
+@pytest.mark.parametrize("how", [(), ("--details",)], ids=["short", "details"])
+@pytest.mark.parametrize("lifter", [SOLID, HYDRAULIC], ids=["solid", "hydraulic"])
+@pytest.mark.parametrize("mount", NAMED)
+def test_size_order_and_read_say_the_same_in_either_unit(mount, lifter, how, tmp_path):
+    build = built(tmp_path, mount, lifter)
+    assert_alike(["size", build, *how])
+    assert_alike(["order", build, str(DATA / "larkspur_stock.csv"), "--spares", "1", *how])
+    marks = tmp_path / "marks.csv"
+    marks.write_text(STAND_MARKS if mount == "stand" else ADJUSTER_MARKS, encoding="utf-8")
+    read = DATA / "larkspur_marks.csv" if mount == "stud" else marks
+    assert_alike(["read", build, str(read), *how])
+
+
+@pytest.mark.parametrize("mount", NAMED)
+def test_changes_say_the_same_in_either_unit(mount, tmp_path):
+    build = built(tmp_path, mount, SOLID)
+    assert_alike(["changes", build, "--ratio-change", "0.05"])
+
+
+@pytest.mark.parametrize("how", [(), ("--details",)], ids=["short", "details"])
+def test_a_delivery_is_told_the_same_in_either_unit(how):
+    names = ("six", "stock", "delivered")
+    build, stock, came = (str(DATA / f"larkspur_{name}.csv") for name in names)
+    assert_alike(["order", build, stock, "--delivered", came, *how])
+
+
+def test_a_number_that_was_not_converted_would_be_noticed(monkeypatch):
+    """The comparison itself: an inch told among millimetres."""
+    monkeypatch.setattr("valvegeo.findings.lengths.heard", float)
+    with pytest.raises(AssertionError):
+        assert_alike(["size", str(DATA / "larkspur_pair.csv")])
+
+
+@pytest.fixture
+def metric(tmp_path: Path) -> Path:
+    """Larkspur's pair with its check length in millimetres: 8.3125 in."""
+    lines = (DATA / "larkspur_pair.csv").read_text(encoding="utf-8").splitlines()
+    at = next(place for place, line in enumerate(lines) if line.startswith("check_length,in,"))
+    lines[at] = "check_length,mm,211.1375,211.1375"
+    path = tmp_path / "metric.csv"
+    path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+    return path
+
+
+def test_a_build_speaks_the_unit_of_its_check_length(metric: Path) -> None:
+    stock, marks, pair = (str(DATA / f"larkspur_{name}.csv") for name in ("stock", "marks", "pair"))
+    for command, *more in (["size"], ["order", stock], ["read", marks], ["changes", "--temperature-rise", "60"]):
+        said = printed(command, str(metric), *more)
+        assert said == printed(command, pair, *more, "--units", "mm")
+        assert printed(command, str(metric), *more, "--units", "in") == printed(command, pair, *more)
+
+
+def test_options_are_in_the_unit_that_is_spoken(metric: Path) -> None:
+    stock, marks, pair = (str(DATA / f"larkspur_{name}.csv") for name in ("stock", "marks", "pair"))
+    assert printed("order", str(metric), stock, "--allowance", "0.0508", "--step", "0.508", "--units", "mm") == printed(
+        "order", str(metric), stock, "--allowance", "0.0508", "--step", "0.508"
+    )
+    inches = printed("order", pair, stock, "--allowance", "0.002", "--step", "0.02")
+    metric_said = printed("order", pair, stock, "--allowance", "0.0508", "--step", "0.508", "--units", "mm")
+    assert re.findall(r"L[KG]-\d+", inches) == re.findall(r"L[KG]-\d+", metric_said)
+    one, other = (
+        printed("read", pair, marks, "--valve-lift", f"intake={lift}", "--units", unit)
+        for lift, unit in (("0.50", "in"), ("12.7", "mm"))
+    )
+    assert "0.500 of 0.57" in one
+    assert "12.70 of 14.6" in other
+
+
+def test_a_template_asks_in_the_unit_that_is_spoken() -> None:
+    said = printed("template", "I1", "--units", "mm")
+    rows = [line for line in said.splitlines() if not line.startswith("#")]
+    assert "stem_diameter,mm," in rows
+    assert "rocker_ratio,1," in rows
+    assert not [row for row in rows if row.split(",")[1] == "in"]
+    notes = " ".join(line.lstrip("# ") for line in said.splitlines() if line.startswith("#"))
+    assert "Allowed: 3.81 to 25.4 mm" in notes
+    assert "2.032 mm (engines differ by 1.524) is assumed" in notes  # a cup drop of .08 in, give or take .06
+
+
+def test_an_order_sheet_has_its_columns_in_the_unit_that_is_spoken(tmp_path: Path) -> None:
+    sheets = {}
+    for unit in ("in", "mm"):
+        sheet = tmp_path / f"{unit}.csv"
+        printed(
+            "order", str(DATA / "larkspur_pair.csv"), str(DATA / "larkspur_stock.csv"), "--sheet", str(sheet),
+            "--units", unit,
+        )  # fmt: skip
+        head, *rows = sheet.read_text(encoding="utf-8").splitlines()
+        sheets[unit] = [dict(zip(head.split(","), row.split(","), strict=True)) for row in rows]
+    for inch, millimetre in zip(sheets["in"], sheets["mm"], strict=True):
+        assert (inch["length"], inch["unit"]) == (millimetre["length"], millimetre["unit"])
+        for name in ("ball_diameter", "end_flat", "ball_centre", "overall", "gauge", "gauge_hole"):
+            assert float(millimetre[f"{name}_mm"]) == pytest.approx(MM * float(inch[f"{name}_in"]), abs=ROUNDED)
