@@ -9,7 +9,8 @@ import pytest
 
 from tests.answers.larkspur import build, marks, marks_read, valve
 from valvegeo import fit_marks, read_build, size
-from valvegeo.answers.read import FitRead, answer_read, read_valve
+from valvegeo.answers.fit_read import FitRead
+from valvegeo.answers.read import answer_read, read_valve
 from valvegeo.answers.size import geometry_faults
 from valvegeo.answers.withheld import Unanswered
 from valvegeo.findings.refusal import BadInput

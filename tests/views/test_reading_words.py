@@ -9,7 +9,7 @@ import pytest
 
 from tests.motion.marked import INTAKE, changed, marks_of
 from valvegeo import size
-from valvegeo.answers.read import FitRead
+from valvegeo.answers.fit_read import FitRead
 from valvegeo.answers.withheld import further, narrowing, to_add
 from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS

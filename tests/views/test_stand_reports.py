@@ -12,7 +12,8 @@ import pytest
 from tests.motion.marked import marks_of, write_marks
 from tests.views.reports import DATA, printed
 from valvegeo import Build, Sizing, read_build
-from valvegeo.answers.read import FitRead, read_valve
+from valvegeo.answers.fit_read import FitRead
+from valvegeo.answers.read import read_valve
 from valvegeo.answers.size import answer_size, assembled
 from valvegeo.motion.judged.centring import judge
 from valvegeo.motion.judged.wariness import pose_warnings

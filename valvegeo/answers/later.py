@@ -282,7 +282,7 @@ def unchanged(build: Build, pushrod_length: ArrayLike | None = None) -> dict[str
 
 def wanted_at_first(sizing: Sizing) -> Floats:
     """Lengths that the valves of a sizing want before anything changes, shape (V,) [in]."""
-    return wants(sizing.mechanism, sizing.best_pose).length
+    return wants(sizing.mechanism, sizing.alone_pose).length
 
 
 def with_amount(later: Later, name: str, amount: float) -> Later:

@@ -184,7 +184,7 @@ def answer_order(
         A valve cannot be put together as measured.
     """
     sizing = assembled(build)
-    wanted = wants(sizing.mechanism, sizing.best_pose)
+    wanted = wants(sizing.mechanism, sizing.alone_pose)
     order = choose(wanted, stock, limits)
     made = to_make(order, step)
     left = [build.valves[index] for index in np.flatnonzero(~order.served).tolist()]

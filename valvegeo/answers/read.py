@@ -8,88 +8,29 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.answers.fit_read import FitRead, answer_fit
 from valvegeo.answers.size import assembled
-from valvegeo.answers.widths import widths_ordered
-from valvegeo.answers.withheld import Unanswered, left_open, narrowing
+from valvegeo.answers.withheld import Unanswered
 from valvegeo.findings.finding import Finding
-from valvegeo.motion.certainty.budget import Budget
-from valvegeo.motion.certainty.sensitivity import best_slopes
-from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.judged.verdict import geometry_problems
-from valvegeo.motion.marks.advice import Advice, advise
 from valvegeo.motion.marks.bench import Card, bench_cards
-from valvegeo.motion.marks.expected import expect, trial_pose
-from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
-from valvegeo.motion.marks.information import FromBuild, length_to_order
+from valvegeo.motion.marks.expected import expect
+from valvegeo.motion.marks.fit import MarkFit, fit_marks
+from valvegeo.motion.marks.information import FromBuild
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
-from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings, screw_turned
+from valvegeo.motion.marks.marks_verdict import screw_turned
 from valvegeo.motion.marks.signs import sign_doubts
-from valvegeo.motion.sizing import Sizing, still_to_change
-from valvegeo.motion.sweep import Sweep, sweep
+from valvegeo.motion.shared_stand import UNKNOWN
+from valvegeo.motion.sizing import Sizing, size
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, put, take
 from valvegeo.records.files.build_file import Build
 from valvegeo.records.files.marks_file import Marks
 from valvegeo.records.reading import Reading
+from valvegeo.records.shared_stands import sharing
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
-
-
-@dataclass(frozen=True, eq=False, repr=False)
-class FitRead(ArrayRecord):
-    """What goes with a fit that gives a length.
-
-    Attributes
-    ----------
-    fit : MarkFit
-    last, next : Sweep
-        Marks of the last trial and of the length to set next, by the fit, in a zero-lash check, shape ().
-    advice : Advice or None
-        How to narrow the interval; None where it is narrow enough.
-    narrowing : Finding or None
-        The same as a note to be said.
-    remedies : tuple of Remedy
-        What would centre the band that is ordered where length does not; empty where it looks centred.
-    warnings : tuple of Finding
-        What to be wary of.
-    at_order, at_ends : float
-        Band's width running with the length to order, and at the worse end of its interval [in].
-    still : float
-        What is still to be changed from the last trial [in]: of the pushrod, on a stand of its height where that is
-        worth it; positive: longer, higher.
-    budget : Budget
-        Of the length to order: on a stand, with the stand where it was checked.
-    chance_too_long : float
-        That the last trial's pushrod was longer than the one to set next, whose error is taken to be normal [1].
-    """
-
-    fit: MarkFit
-    last: Sweep
-    next: Sweep
-    advice: Advice | None
-    narrowing: Finding | None
-    remedies: tuple[Remedy, ...]
-    warnings: tuple[Finding, ...]
-    at_order: float
-    at_ends: float
-    still: float
-    budget: Budget
-    chance_too_long: float
-
-    @property
-    def ordered(self) -> MarkFit:
-        """The fit with the lengths of the case that is ordered: on a stand, with the stand where it was checked."""
-        if self.fit.sizing.mechanism.length_moves_pivot:
-            return self.fit
-        case = self.fit.sizing.as_mounted
-        return replace(
-            self.fit,
-            pushrod_length=case.pushrod_length,
-            trial_length=case.trial_length,
-            length_change=case.length_change,
-            length_uncertainty=self.budget.half_width,
-        )
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -194,10 +135,16 @@ def answer_read(
     sizing, lifts = assembled(build, marks.readings), valve_lifts or {}
     sized = dict(zip(build.valves, each(sizing), strict=True))
     signs = sign_doubts(sizing, build.valves)
-    valves = {}
-    for name, readings in marks.readings.items():
-        doubts = [one for one in signs if build.valves[one.valve] == name]
-        valves[name] = read_valve(sized[name], readings, from_build, lifts.get(name), doubts=doubts)
+    doubts = {name: tuple(one for one in signs if build.valves[one.valve] == name) for name in build.valves}
+    valves = {
+        name: read_valve(sized[name], readings, from_build, lifts.get(name), doubts=doubts[name])
+        for name, readings in marks.readings.items()
+    }
+    for name, sizing_there in _on_shared_stands(build, valves).items():
+        read = valves[name]
+        if isinstance(read.found, FitRead):
+            fit = replace(read.found.fit, sizing=sizing_there)
+            valves[name] = replace(read, found=answer_fit(sized[name], fit, read.lift, doubts[name]))
     tuned = build.valvetrain
     for name, valve in valves.items():
         if valve.fit is not None:
@@ -207,6 +154,19 @@ def answer_read(
         marks.placed(name, valve.found.refusal) for name, valve in valves.items() if isinstance(valve.found, Unanswered)
     )
     return ReadAnswer(build, marks, valves, tuned, tuple(withheld), tuple(build.faults(unmarked)))
+
+
+def _on_shared_stands(build: Build, valves: Mapping[str, ValveRead]) -> dict[str, Sizing]:
+    """Size the valves of each shared stand together, as their marks have them; those without, as the build has them."""
+    found: dict[str, Sizing] = {}
+    for places in sharing(np.broadcast_to(build.valvetrain.shared_stand, len(build.valves))):
+        believed, names = build.valvetrain, [build.valves[place] for place in places.tolist()]
+        for place, name in zip(places.tolist(), names, strict=True):
+            fit = valves[name].fit if name in valves else None
+            believed = believed if fit is None else put(believed, place, fit.valvetrain)
+        sized_together = dict(zip(names, each(size(take(believed, places))), strict=True))
+        found |= {name: one for name, one in sized_together.items() if name in valves}
+    return found
 
 
 def read_valve(
@@ -246,8 +206,10 @@ def read_valve(
     elsewhere = screw_turned(build, counted)
     found: FitRead | Unanswered | None = None if elsewhere is None else Unanswered(elsewhere, problem=elsewhere)
     if found is None and counted:
-        fitted = fit_marks(measured, counted, from_build, best=build.best_pose)
-        found = _answered(build, fitted, lift, tuple(doubts))
+        fitted = fit_marks(measured, counted, from_build, best=build.alone_pose)
+        if isinstance(fitted, MarkFit) and build.company.is_shared:
+            fitted = replace(fitted, sizing=replace(fitted.sizing, company=UNKNOWN))
+        found = answer_fit(build, fitted, lift, tuple(doubts))
     believed = found.fit.sizing if isinstance(found, FitRead) else build
     return ValveRead(
         build=build,
@@ -264,36 +226,3 @@ def _expected(believed: Sizing, shown: tuple[Reading, ...], found: FitRead | Una
     if isinstance(found, FitRead) and found.fit.readings == shown:
         return found.fit.expected
     return expect(believed.valvetrain, shown).readings if shown else np.zeros(0)
-
-
-def _answered(
-    build: Sizing, fitted: MarkFit | Undetermined, lift: UnexpectedLift | None, doubts: tuple[Finding, ...]
-) -> FitRead | Unanswered:
-    if isinstance(fitted, Undetermined):
-        return left_open(build, fitted)
-    problem = answer_problem(fitted)
-    if problem is not None:
-        return Unanswered(problem, problem)
-    trials = trial_pose(fitted.valvetrain, np.array([fitted.length_now, float(fitted.trial_length)]))
-    last, following = each(sweep(trials))
-    sizing = fitted.sizing
-    _, slopes = length_to_order(fitted.information)
-    budget = fitted.information.budget(slopes)
-    slopes_at_zero_lash = best_slopes(fitted.valvetrain, sizing.trial_pose, at_zero_lash=True)
-    too_long_by = fitted.length_now - float(fitted.trial_length)
-    at_order, at_ends = widths_ordered(fitted, float(budget.half_width))
-    advice = advise(fitted) if budget.is_wide else None
-    return FitRead(
-        fit=fitted,
-        last=last,
-        next=following,
-        advice=advice,
-        narrowing=None if advice is None else narrowing(advice, sizing),
-        remedies=() if fitted.centring.looks_centred else remedies(sizing),
-        warnings=(*doubts, *marks_warnings(build, fitted, lift)),
-        at_order=at_order,
-        at_ends=at_ends,
-        still=float(still_to_change(take(trials, 0), sizing.best_pose, sizing.best.is_narrower_than(last))),
-        budget=budget,
-        chance_too_long=fitted.information.budget(slopes_at_zero_lash).chance_below(too_long_by),
-    )

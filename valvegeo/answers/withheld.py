@@ -56,7 +56,7 @@ def left_open(build: Sizing, found: Undetermined) -> Unanswered:
     -------
     Unanswered
     """
-    add = to_add(what_to_add(build.valvetrain, found, best=build.best_pose), build)
+    add = to_add(what_to_add(build.valvetrain, found, best=build.alone_pose), build)
     apart, alone = trial_apart(build, found.readings), found.readings_alone
     read = ", ".join(dict.fromkeys(reading.place for reading in found.readings))
     if apart is None:

@@ -70,6 +70,9 @@ PHRASES: dict[str, Phrase] = {
     "kind.other": Phrase(
         "blank or 0 for a {has} {chooser}", "{label} is for {kind} {chooser}s: leave it blank, or correct {chooser}"
     ),
+    "stand.on_stud": Phrase(
+        "blank for a {has}", "each {has} has a nut of its own and shares no shim: leave it blank, or correct mount"
+    ),
     "lifter.preload_over_travel": Phrase(
         "at most plunger_travel, {travel:exact}", "check both figures with the lifter's maker"
     ),

@@ -161,6 +161,7 @@ def _restated(measured: Valvetrain, valve_lift: Floats, like: Valvetrain) -> Val
         check_length=measured.check_length + over_centres(like),
         check_measured_as=like.check_measured_as,
         check_thread=like.check_thread,
+        shared_stand=like.shared_stand,
         assumed=like.assumed,
         rocker_ratio=np.where(by_lift, np.nan, measured.rocker_ratio),
         check_valve_lift=np.where(by_lift, valve_lift, np.nan),

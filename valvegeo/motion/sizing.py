@@ -12,9 +12,11 @@ from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import canonical, check, locate, over_centres
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, set_by_length
+from valvegeo.motion.shared_stand import StandCompany, company, shared_rises
 from valvegeo.motion.sweep import SWEEP_ALLOWANCE, Band, Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord, Tabular
 from valvegeo.records.batch import batch_shape, shared
+from valvegeo.records.shared_stands import sharing
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
@@ -76,7 +78,15 @@ class Sizing(ArrayRecord):
     checked : Case
         As measured, zero lash.
     best : RunningCase
-        Least sweep in the running pose, the pivot free to move.
+        Least sweep in the running pose, the pivot free to move; on a stand that valves share, at the one height that
+        serves them best together.
+    alone_pose : Pose
+        Of least sweep in the running engine, each valve for itself: what :attr:`best_pose` is on a stand that it has to
+        itself.
+    alone : RunningCase
+        The same as a case.
+    company : StandCompany
+        What all valves of its stand make of it together.
     as_mounted : RunningCase
         Stand only: pivot left where it is, pushrod sized for the declared lash or preload.
     verify : Case
@@ -96,6 +106,9 @@ class Sizing(ArrayRecord):
     best_sweep: Sweep
     checked: Case
     best: RunningCase
+    alone_pose: Pose
+    alone: RunningCase
+    company: StandCompany
     as_mounted: RunningCase
     verify: Case
 
@@ -117,7 +130,7 @@ class Sizing(ArrayRecord):
         )
 
     def is_worth_moving(self, allowance: float = SWEEP_ALLOWANCE) -> NDArray[np.bool_]:
-        """Whether moving the stand narrows the sweep by more than an allowance.
+        """Whether moving the stand narrows the sweep by more than an allowance; one that is shared, for all on it.
 
         Parameters
         ----------
@@ -129,7 +142,11 @@ class Sizing(ArrayRecord):
         ndarray of bool
             Shape (V,); False where there is no stand.
         """
-        return self.best.is_narrower_than(self.as_mounted, allowance)
+        return self.company.is_worth_moving(allowance) & ~self.mechanism.length_moves_pivot
+
+    def is_torn(self) -> NDArray[np.bool_]:
+        """Whether no one shim serves all valves of the stand, though one of them would want it moved; shape (V,)."""
+        return self.company.is_torn() & ~self.mechanism.length_moves_pivot
 
     def still_to_change(self, length: ArrayLike) -> Floats:
         """What is still to be changed from a pushrod of some length, the stand as it was checked.
@@ -190,7 +207,7 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
     valvetrain : Valvetrain
         The check as measured, shape (V,).
     best : Pose, optional
-        Its best running pose, if that is known; found when left out.
+        Each valve's own best running pose, if that is known; found when left out.
 
     Returns
     -------
@@ -209,12 +226,15 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
     checking = zero_lash(mechanism)
     zero = np.zeros(batch_shape(mechanism))
     checked_pose = Pose(checking, known.check_length + zero, zero, zero, zero)
-    best = best_pose(mechanism) if best is None else best
+    alone = best_pose(mechanism) if best is None else best
+    stands = sharing(np.broadcast_to(valvetrain.shared_stand, zero.shape))
+    best = at_rise(mechanism, shared_rises(mechanism, alone, stands)) if stands else alone
     mounted = at_rise(mechanism, zero)
     verified = set_by_length(checking, best.pushrod_length)
     trial = best_pose(checking)
     by_length = mechanism.length_moves_pivot
-    checked_sweep, best_sweep = sweep(checked_pose), sweep(best)
+    checked_sweep, best_sweep, mounted_sweep = sweep(checked_pose), sweep(best), sweep(mounted)
+    alone_sweep = sweep(alone) if stands else best_sweep
 
     def running(pose: Pose, marks: Sweep, trial_length: Floats) -> RunningCase:
         case = _case(pose, marks)
@@ -225,7 +245,11 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
             trial_length=trial_length,
         )
 
-    at_shims = at_rise(checking, best.pivot_rise).pushrod_length
+    def moved(pose: Pose, marks: Sweep) -> RunningCase:
+        at_shims = at_rise(checking, pose.pivot_rise).pushrod_length
+        return running(pose, marks, np.where(by_length, trial.pushrod_length, at_shims))
+
+    found = moved(best, best_sweep)
     return Sizing(
         valvetrain=valvetrain,
         known=known,
@@ -239,8 +263,11 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
         checked_sweep=checked_sweep,
         best_sweep=best_sweep,
         checked=_case(checked_pose, checked_sweep),
-        best=running(best, best_sweep, np.where(by_length, trial.pushrod_length, at_shims)),
-        as_mounted=_where(~by_length, running(mounted, sweep(mounted), known.check_length + zero)),
+        best=found,
+        alone_pose=alone,
+        alone=moved(alone, alone_sweep) if stands else found,
+        company=company(mounted_sweep, best_sweep, alone_sweep, stands, zero.shape),
+        as_mounted=_where(~by_length, running(mounted, mounted_sweep, known.check_length + zero)),
         verify=_where(by_length, _case(verified, sweep(verified))),
     )
 

@@ -74,6 +74,14 @@ MEASURED: tuple[Quantity, ...] = (
         choices=("stud", "stand", "adjuster"),
     ),
     Quantity(
+        "shared_stand", "text",
+        "name of the stand or shaft that this rocker shares with others, so that one shim lifts them all; stands and "
+        "adjusters only",
+        "Look what comes up when one stand is shimmed, and write the same name for every valve that comes with it. "
+        "Leave it blank where the stand holds this rocker alone.",
+        default="", form="a name, such as front",
+    ),
+    Quantity(
         "screw_out", "length",
         "how far the adjuster screw can still go toward the pushrod from where it stood at the check; adjusters only",
         "From where the check had it turn it toward the pushrod, counting turns, until as little thread holds it as "

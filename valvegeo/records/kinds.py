@@ -17,6 +17,7 @@ from valvegeo.findings.refusal import Misfit, Refused
 from valvegeo.quantities import BY_NAME, MEASURED, Quantity
 from valvegeo.records.cells.spelling import nearest
 from valvegeo.records.cells.threads import read_thread
+from valvegeo.records.shared_stands import read_stand_name
 
 
 @dataclass(frozen=True)
@@ -198,6 +199,7 @@ def read_assumed(text: str) -> tuple[str, ...]:
 _FREE: dict[str, Callable[[str], object]] = {
     "check_thread": read_thread,
     "screw_thread": read_thread,
+    "shared_stand": read_stand_name,
     "assumed": read_assumed,
 }
 """Text that is none of a few words -> what reads it."""

@@ -65,6 +65,7 @@ def valve_problems(numbers: dict[str, float], words: dict[str, str]) -> list[Fin
         found
         + _pair_problems(numbers, unsound)
         + _kind_problems(numbers, words, unsound)
+        + _stand_problems(words)
         + _lifter_problems(numbers, words["lifter"])
         + _rocker_problems(numbers)
         + end_findings(numbers, words["check_measured_as"], unsound, prefix="check_")
@@ -120,6 +121,13 @@ def _kind_problems(numbers: dict[str, float], words: dict[str, str], unsound: se
             needed = {"range": quantity.allowed, "chooser": chooser, "word": kind}
             found.append(Finding("value.missing_for_kind", needed, quantity.name))
     return found
+
+
+def _stand_problems(words: dict[str, str]) -> list[Finding]:
+    """Find a stud that is said to be on a stand with others: each stud has its own nut."""
+    if not words["shared_stand"] or words["mount"] != "stud":
+        return []
+    return [Finding("stand.on_stud", {"has": words["mount"]}, "shared_stand", words["shared_stand"])]
 
 
 def _lifter_problems(numbers: dict[str, float], lifter: str) -> list[Finding]:

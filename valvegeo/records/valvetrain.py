@@ -65,6 +65,7 @@ class Valvetrain(StemTip, Tabular):
     screw_out: NDArray[np.float64] = field(default_factory=lambda: np.array(0.0))
     screw_in: NDArray[np.float64] = field(default_factory=lambda: np.array(0.0))
     screw_thread: NDArray[np.str_] = field(default_factory=lambda: np.array(""))
+    shared_stand: NDArray[np.str_] = field(default_factory=lambda: np.array(""))
     check_thread: NDArray[np.str_] = field(default_factory=lambda: np.array(""))
     assumed: NDArray[np.str_] = field(default_factory=lambda: np.array(""))
 

@@ -26,6 +26,7 @@ from valvegeo.motion.judged.remedies import Remedy, stud_moved
 from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
 from valvegeo.motion.pose import Pose, at_rise, settle
 from valvegeo.motion.sizing import Sizing, still_to_change
+from valvegeo.quantities.signs import is_nothing
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import put
 from valvegeo.records.files.build_file import Build, write_build
@@ -133,7 +134,13 @@ class Tuning(ArrayRecord):
 
     @property
     def is_worth_moving(self) -> bool:
-        """Whether moving the stand from the pivot shown narrows the sweep enough; False where there is none."""
+        """Whether moving the stand from the pivot shown narrows the sweep enough; False where there is none.
+
+        One that other valves share is, where it is for all of them as measured, until it stands there.
+        """
+        if self.measured.company.is_shared:
+            is_there = is_nothing(self.shim - float(self.running_best.pose.pivot_rise))
+            return bool(self.measured.is_worth_moving()) and not is_there
         return bool(self.running_best.sweep.is_narrower_than(self.ordered.sweep))
 
     @property
@@ -197,7 +204,7 @@ def as_measured(measured: Sizing, lift_share: float = HALF) -> Tuning:
     Tuning
     """
     checked = trace(measured.checked_pose)
-    best = trace(best_pose(as_shown(measured.mechanism, running=False)))
+    best = trace(_narrowest(measured, as_shown(measured.mechanism, running=False)))
     running_best = trace(measured.best_pose)
     sure = float(centre_uncertainty_of(measured).half_width)
     return Tuning(measured, checked, measured.mechanism, checked, best, running_best, False, lift_share, sure)
@@ -286,10 +293,17 @@ def _swapped(tuning: Tuning, mechanism: Mechanism, running: bool) -> Tuning:
     else:
         moved = at_rise(shown, pose.pivot_rise)
     same = mechanism is tuning.mechanism
-    running_best = tuning.running_best if same else trace(best_pose(mechanism))
-    best = running_best if running else trace(best_pose(shown))
+    running_best = tuning.running_best if same else trace(_narrowest(tuning.measured, mechanism))
+    best = running_best if running else trace(_narrowest(tuning.measured, shown))
     swapped_to = replace(tuning, mechanism=mechanism, best=best, running_best=running_best, running=running)
     return _posed(swapped_to, moved)
+
+
+def _narrowest(measured: Sizing, mechanism: Mechanism) -> Pose:
+    """Pose of least sweep; a stand that other valves share goes where it serves all of them best, as measured."""
+    if measured.company.is_shared:
+        return at_rise(mechanism, measured.best_pose.pivot_rise)
+    return best_pose(mechanism)
 
 
 def _posed(tuning: Tuning, pose: Pose) -> Tuning:

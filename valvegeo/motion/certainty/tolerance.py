@@ -171,7 +171,7 @@ def uncertainty_of(sizing: Sizing, overrides: Mapping[str, float] | None = None)
         return Budget(MEASUREMENTS, slopes, uncertainty)
 
     return LengthUncertainty(
-        pushrod_length=budget(best_slopes(valvetrain, sizing.best_pose)),
+        pushrod_length=budget(best_slopes(valvetrain, sizing.alone_pose)),
         trial_length=budget(best_slopes(valvetrain, sizing.trial_pose, at_zero_lash=True)),
         as_mounted=budget(as_mounted_slopes(valvetrain)),
         checked_centre=budget(as_mounted_slopes(valvetrain, of="sweep_centre")),
@@ -198,7 +198,7 @@ def ordered_centre_slopes(sizing: Sizing) -> Floats:
     ndarray
         Shape B+(n,), over :data:`valvegeo.motion.certainty.sensitivity.MEASUREMENTS`.
     """
-    best = best_slopes(sizing.valvetrain, sizing.best_pose, of="sweep_centre")
+    best = best_slopes(sizing.valvetrain, sizing.alone_pose, of="sweep_centre")
     mounted = as_mounted_slopes(sizing.valvetrain, of="sweep_centre")
     return np.where(sizing.mechanism.length_moves_pivot[..., None], best, mounted)
 

@@ -89,6 +89,17 @@ def name_refusal(name: str) -> Finding | None:
     return Finding("name.run", {"longest": LONGEST_NAME, "sign": run[2]}, value=name)
 
 
+def same_name(name: str) -> str:
+    """What two spellings of one name have in common: capitals and spaces between letters do not count.
+
+    Examples
+    --------
+    >>> same_name("Front Shaft") == same_name("front shaft")
+    True
+    """
+    return _small(unicodedata.normalize("NFKD", name))
+
+
 def would_run(line: str) -> bool:
     """Whether a spreadsheet would run a cell of a line, by whichever sign it splits lines into cells.
 

@@ -9,8 +9,8 @@ from textwrap import fill
 import numpy as np
 from numpy.typing import ArrayLike
 
+from valvegeo.answers.fit_read import FitRead
 from valvegeo.answers.panels.mark_sheet import MarkSheet
-from valvegeo.answers.read import FitRead
 from valvegeo.answers.withheld import Unanswered
 from valvegeo.findings.lengths import IN_WORDS, as_typed, labelled, told, unit
 from valvegeo.findings.refusal import Refused

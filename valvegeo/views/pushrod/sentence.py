@@ -129,6 +129,8 @@ def _against_the_order(tuning: Tuning) -> str:
 
 def _elsewhere(tuning: Tuning) -> str:
     """Say whether another height of the stand is worth it, and how it is checked there."""
+    if tuning.measured.company.is_shared:
+        return _together(tuning)
     standing, best, noun = tuning.ordered.sweep, tuning.running_best, words.mount_of(tuning.mechanism).noun
     found, amiss_here = tuning.move_problem, tuning.problem or tuning.order_problem
     if found is not None and found == amiss_here:
@@ -143,6 +145,13 @@ def _elsewhere(tuning: Tuning) -> str:
     there = stand_words.check_there(tuning.check_length_best, best.pose.pushrod_length, tuning.measured)
     how = f"{stand_words.shimmed(rise)} from the check, {there}"
     return f"{sentence(gains)} If you move it, do not fit that pushrod: {how}."
+
+
+def _together(tuning: Tuning) -> str:
+    """Say the same of a stand that other valves share, by the check of all of them."""
+    said = " ".join(map(sentence, stand_words.moving(tuning.measured)))
+    is_as_measured = not _is_moved(tuning) and tuning.mechanism is tuning.measured.mechanism
+    return said if is_as_measured else f"By the check as measured: {said}"
 
 
 def _is_moved(tuning: Tuning) -> bool:

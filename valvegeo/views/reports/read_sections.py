@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from valvegeo.answers.read import FitRead, ReadAnswer
+from valvegeo.answers.fit_read import FitRead
+from valvegeo.answers.read import ReadAnswer
 from valvegeo.findings.lengths import given, signed, told
 from valvegeo.motion.marks.bench import Card
 from valvegeo.motion.marks.fit import MarkFit

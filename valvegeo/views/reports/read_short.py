@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 
-from valvegeo.answers.read import FitRead, ReadAnswer
+from valvegeo.answers.fit_read import FitRead
+from valvegeo.answers.read import ReadAnswer
 from valvegeo.findings.lengths import bare
 from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, words
 from valvegeo.views.wording.sections import Section, Table, hung, lead

@@ -26,7 +26,12 @@ def size_sections(answer: SizeAnswer) -> tuple[Section, ...]:
     return (
         lead(notes.measured_as([one.sizing for one in answer.valves], TOO)),
         Section(table=_overview(answer)),
-        hung({"assumed": notes.assumed(answer.build)}),
+        hung(
+            {
+                "assumed": notes.assumed(answer.build),
+                "shim": stand_words.together({one.name: one.sizing for one in answer.valves}),
+            }
+        ),
         *(_valve(one) for one in answer.valves),
         caution_words.short_section("check"),
     )
@@ -107,7 +112,7 @@ def _how_sure(valve: ValveSize) -> tuple[str, ...]:
         first = words.doubt_first(found.ordered_centre.largest(), float(found.ordered_centre.standard))
         middle = told(valve.ordered.half_width)
         sure = (*sure, f"the band's middle could be out by {middle} either way until its ink is read; {first}")
-    if not sizing.is_worth_moving():
+    if not sizing.is_worth_moving() or sizing.company.is_shared:
         return sure
     return (*sure, stand_words.sure_when_moved(found.length_uncertainty, sizing.mechanism))
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 
 from valvegeo.answers.size import SizeAnswer, ValveSize
 from valvegeo.findings.lengths import bare
-from valvegeo.views.wording import caution_words, centring_words, notes, screw_words, words
+from valvegeo.views.wording import caution_words, centring_words, notes, screw_words, stand_words, words
 from valvegeo.views.wording.sections import Section, Table, hung, lead
 
 
@@ -59,6 +59,7 @@ def _legend(answer: SizeAnswer) -> dict[str, tuple[str, ...]]:
         "centred": (centring_words.ONLY_INK,) if decides else (),
         "assumed": notes.assumed(answer.build),
         "turns": notes.how_turns(valves),
+        "shim": stand_words.together({one.name: one.sizing for one in answer.valves}),
     }
 
 

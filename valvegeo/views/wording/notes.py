@@ -153,7 +153,7 @@ def doubted(budget: Budget, valve: Sizing) -> Iterator[str]:
     """Say that a length may be out by more than a stock step, and whether moving a stand is worth it."""
     if budget.is_wide:
         yield _doubt(budget)
-    if valve.is_worth_moving():
+    if valve.is_worth_moving() and not valve.company.is_shared:
         yield stand_words.briefly(valve)
 
 

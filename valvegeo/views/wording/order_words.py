@@ -129,13 +129,15 @@ def of_the_valves(answer: OrderAnswer) -> list[str]:
 
 
 def options(answer: OrderAnswer) -> list[str]:
-    """Say for which stands moving is worth it, and what it brings: not what is ordered here."""
-    return [
+    """Say for which stands moving is worth it, or is not for all on them, and what it brings: not what is ordered."""
+    named = dict(zip(answer.build.valves, answer.sized, strict=True))
+    alone = [
         f"{name}: {stand_words.gain(one.as_mounted, one.best, words.mount_of(one.mechanism).noun)}: "
         f"{stand_words.shim(one)}, check again and order by that check"
-        for name, one in zip(answer.build.valves, answer.sized, strict=True)
-        if one.is_worth_moving()
+        for name, one in named.items()
+        if one.is_worth_moving() and not one.company.is_shared
     ]
+    return [*alone, *stand_words.together(named)]
 
 
 def who(answer: OrderAnswer) -> list[str]:

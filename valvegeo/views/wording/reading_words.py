@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from valvegeo.answers.read import FitRead, ReadAnswer
+from valvegeo.answers.fit_read import FitRead
+from valvegeo.answers.read import ReadAnswer
 from valvegeo.findings.lengths import given, told
 from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.judged.centring import Centring
@@ -145,7 +146,7 @@ def how_sure(read: FitRead) -> list[str]:
         found.append(f"the readings' own noise counts most, {share:.0%} of it: sharper lines, and more of them")
     measurable = tuple(one for one in budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
     found.append(f"on the bench, {words.doubt_first(budget.largest(measurable), standard)}")
-    if sizing.is_worth_moving():
+    if sizing.is_worth_moving() and not sizing.company.is_shared:
         found.append(stand_words.sure_when_moved(read.fit.length_uncertainty, sizing.mechanism))
     return found
 

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
+import numpy as np
 from numpy.typing import ArrayLike
 
 from valvegeo.findings.lengths import bare, told
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band
+from valvegeo.quantities import SMALLEST
 from valvegeo.quantities.signs import is_nothing
+from valvegeo.records.shared_stands import sharing
 from valvegeo.views.wording.words import as_checked, mount_of, pushrod, side
 
 
@@ -56,10 +59,88 @@ def check_there(trial_length: ArrayLike, pushrod_length: ArrayLike, valve: Sizin
 def moving(valve: Sizing) -> tuple[str, ...]:
     """Say whether moving the stand is worth it, and how it is checked then."""
     best, now, noun = valve.best, valve.as_mounted, mount_of(valve.mechanism).noun
+    if valve.company.is_shared:
+        return _moving_together(valve)
     if not valve.is_worth_moving():
         return (right_height(now, best, noun),)
     there = check_there(best.trial_length, best.pushrod_length, valve)
     return (f"{would_gain(now, best, noun)}. If you move it, do not fit the pushrod above: {shim(valve)}, {there}",)
+
+
+def _moving_together(valve: Sizing) -> tuple[str, ...]:
+    """Say of one valve whether moving the stand that it shares with others is worth it."""
+    best, now, alone, stand = valve.best, valve.as_mounted, valve.alone, _called(valve)
+    if not valve.company.is_known:
+        return (f"one shim lifts every valve on {stand}: whether to move it, `size` says of all of them together",)
+    if valve.is_torn():
+        return (
+            f"leave {stand} where it is: one shim lifts every valve on it, and none serves them all; {_wish(valve)}",
+        )
+    if not valve.is_worth_moving():
+        return (f"{stand} is right as it stands for every valve on it: {_kept(now, alone)}",)
+    there = check_there(best.trial_length, best.pushrod_length, valve)
+    brings = gain(now, best, stand) if best.is_narrower_than(now, SMALLEST) else _bears(now, best, stand)
+    own = f"; alone it could be {told(alone.sweep_width)}" if alone.is_narrower_than(best) else ""
+    return (
+        f"{brings}{own}; length alone does not. One shim lifts every valve on it, and this serves them best together. "
+        f"If you move it, do not fit the pushrods above: {shim(valve)}, {there}",
+    )
+
+
+def _called(valve: Sizing) -> str:
+    """Name the stand that a valve shares: ``stand “front”``."""
+    return f"{mount_of(valve.mechanism).noun} “{valve.valvetrain.shared_stand}”"
+
+
+def _wish(valve: Sizing) -> str:
+    """Say what a valve on a shared stand would want if it were alone on it."""
+    now, alone = valve.as_mounted, valve.alone
+    if not alone.is_narrower_than(now):
+        return f"this one is right as it stands: {_kept(now, alone)}"
+    narrower = f"{told(alone.sweep_width)} wide in place of {told(now.sweep_width)}"
+    return f"alone this one would want {shimmed(valve.alone_pose.pivot_rise)}, for a sweep {narrower}"
+
+
+def _kept(now: Band, alone: Band) -> str:
+    return f"the sweep is {told(now.sweep_width)} wide, and no height gives less than {told(alone.sweep_width)}"
+
+
+def _bears(now: Band, best: Band, stand: str) -> str:
+    leaves = f"leave this sweep {told(now.sweep_width)} wide"
+    if now.is_narrower_than(best, SMALLEST):
+        leaves = f"widen this sweep from {told(now.sweep_width)} to {told(best.sweep_width)}"
+    return f"moving {stand}, which others on it gain by, would {leaves}"
+
+
+def together(valves: Mapping[str, Sizing]) -> tuple[str, ...]:
+    """Say of every stand that valves share, in a line or two, what one shim can do for them.
+
+    Parameters
+    ----------
+    valves : mapping of str to Sizing
+        Name of a valve -> its sizing, shape ().
+    """
+    names = list(valves)
+    stands = sharing(np.array([str(one.valvetrain.shared_stand) for one in valves.values()], dtype=np.str_))
+    return tuple(_one_stand({names[at]: valves[names[at]] for at in places.tolist()}) for places in stands)
+
+
+def _one_stand(valves: Mapping[str, Sizing]) -> str:
+    first = next(iter(valves.values()))
+    *others, last = valves
+    stand, who = _called(first), f"{', '.join(others)} and {last}"
+    if not first.company.is_known:
+        return f"{stand} ({who}): `size` says whether one shim serves them"
+    if first.is_torn():
+        wishes = ", ".join(f"{name} {shimmed(one.alone_pose.pivot_rise)}" for name, one in valves.items())
+        return f"{stand}: one shim cannot serve {who} together, leave it where it is. Each alone would want: {wishes}"
+    if not first.is_worth_moving():
+        return f"{stand}: good as it stands for {who}"
+    sweeps = (
+        f"{name} from {bare(one.as_mounted.sweep_width)} to {bare(one.best.sweep_width)}"
+        for name, one in valves.items()
+    )
+    return f"{stand}: one shim for {who}, {shim(first)}, takes the sweeps of {', '.join(sweeps)}"
 
 
 def briefly(valve: Sizing) -> str:
