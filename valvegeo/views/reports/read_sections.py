@@ -13,7 +13,7 @@ from valvegeo.quantities import BY_NAME
 from valvegeo.quantities.signs import too
 from valvegeo.records.reading import spoken
 from valvegeo.views.reports.size_sections import TOO
-from valvegeo.views.wording import caution_words, notes, reading_words, words
+from valvegeo.views.wording import caution_words, notes, reading_words, stand_words, words
 from valvegeo.views.wording.sections import Section, Table, hung, lead
 
 
@@ -37,7 +37,12 @@ def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
     return (
         lead(notes.measured_as([one.fit.sizing for one in reads.values()], TOO)),
         Section(table=Table.of(reads, columns)),
-        hung({"assumed": notes.assumed(answer.build)}),
+        hung(
+            {
+                "assumed": notes.assumed(answer.build),
+                "shim": stand_words.together({name: read.fit.sizing for name, read in answer.reads.items()}),
+            }
+        ),
         *(_valve(name, answer.valves[name].cards, read) for name, read in reads.items()),
         Section(sentences=tuple(reading_words.unmarked(answer))),
         Section("About the marks", (reading_words.PARTIAL_WIPE, reading_words.NOT_SQUARE)),

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from valvegeo.answers.fit_read import FitRead
 from valvegeo.answers.read import ReadAnswer
 from valvegeo.findings.lengths import bare
-from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, words
+from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, stand_words, words
 from valvegeo.views.wording.sections import Section, Table, hung, lead
 from valvegeo.views.wording.words import sentence
 
@@ -22,6 +22,7 @@ def read_short(answer: ReadAnswer) -> tuple[Section, ...]:
         "order": (notes.ordered_for(valves),),
         "assumed": notes.assumed(answer.build),
         "turns": notes.how_turns(valves),
+        "shim": stand_words.together({name: read.fit.sizing for name, read in reads.items()}),
     }
     return (
         lead(f"What to set and order, by the marks. {notes.measured_as(valves)}"),

@@ -1,0 +1,185 @@
+"""What a builder acts on where valves share a stand (Larkspur, INVENTED): in every command, panel, mount and lifter."""
+
+from __future__ import annotations
+
+import csv
+import re
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from tests.motion.marked import marks_of, write_marks
+from tests.views.reports import DATA, HYDRAULIC, LIFTERS, SOLID, build_text, printed
+from valvegeo import read_build, size
+from valvegeo.answers.size import assembled
+from valvegeo.motion.mechanism import zero_lash
+from valvegeo.motion.pose import at_rise
+from valvegeo.records.batch import each
+from valvegeo.records.files.tidy import read_tidy
+from valvegeo.views.marks.mark_panel import MarkPanel
+from valvegeo.views.pushrod.panel import PushrodPanel
+from valvegeo.views.wording import stand_words
+
+STOCK = str(DATA / "larkspur_stock.csv")
+SHARED = "shared_stand,text,front,Front\n"
+TORN = "one shim cannot serve intake and exhaust together, leave it where it is"
+ONE_SHIM = "stand “front”: one shim for intake and exhaust, "
+
+
+def alike(text: str) -> str:
+    """Both valves as the intake is, so that one shim serves them."""
+    rows = []
+    for line in text.splitlines():
+        cells = next(csv.reader([line]))
+        if line.startswith(("#", "quantity")):
+            rows.append(line)
+        else:
+            rows.append(",".join([*cells[:3], cells[2]]))
+    return "\n".join(rows) + "\n"
+
+
+def written(folder: Path, mount: str, lifter: dict[str, list[str]], same: bool) -> str:
+    text = build_text("stand" if mount == "stand" else "adjuster", lifter)
+    path = folder / f"{mount}.csv"
+    path.write_text((alike(text) if same else text) + SHARED, encoding="utf-8")
+    return str(path)
+
+
+def flat(text: str) -> str:
+    return " ".join(text.split())
+
+
+@pytest.mark.parametrize("how", [(), ("--details",)], ids=["short", "details"])
+@pytest.mark.parametrize("lifter", LIFTERS)
+def test_size_says_that_one_shim_cannot_serve_them(lifter: str, how: tuple[str, ...], tmp_path: Path) -> None:
+    path = written(tmp_path, "stand", LIFTERS[lifter], same=False)
+    said = flat(printed("size", path, *how))
+    assert said.count(TORN) == 1
+    found = size(read_build(path).valvetrain)
+    up, down = found.alone_pose.pivot_rise.tolist()
+    assert up > 0.0 > down
+    assert f"Each alone would want: intake shim up {up:.3f} in, exhaust lower {-down:.3f} in" in said
+    assert "If you move it" not in said
+    assert "or move stand" not in said
+    if how:
+        for width, least in zip(found.as_mounted.sweep_width, found.alone.sweep_width, strict=True):
+            assert f"for a sweep {least:.3f} in wide in place of {width:.3f} in" in said
+
+
+@pytest.mark.parametrize("lifter", LIFTERS)
+def test_size_gives_the_one_shim_with_each_valve_s_own_checking_length(lifter: str, tmp_path: Path) -> None:
+    path = written(tmp_path, "stand", LIFTERS[lifter], same=True)
+    found = size(read_build(path).valvetrain)
+    rise = float(found.best_pose.pivot_rise[0])
+    shim = f"shim up {rise:.3f} in"
+    sweeps = [f"{found.as_mounted.sweep_width[0]:.3f} to {found.best.sweep_width[0]:.3f}"] * 2
+    short = flat(printed("size", path))
+    assert f"{ONE_SHIM}{shim}, takes the sweeps of intake from {sweeps[0]}, exhaust from {sweeps[1]}" in short
+    details = flat(printed("size", path, "--details"))
+    assert details.count("One shim lifts every valve on it, and this serves them best together.") == 2
+    checking = at_rise(zero_lash(found.mechanism), rise).pushrod_length + found.over_centres
+    assert (
+        details.count(f"do not fit the pushrods above: {shim}, set the checking pushrod to {checking[0]:.3f} in") == 2
+    )
+    assert details.count("oil hole open") == 2  # the caution of shims beside each
+    assert "cannot serve" not in details
+
+
+def test_a_stand_that_is_right_for_all_is_said_to_be(tmp_path: Path) -> None:
+    path = written(tmp_path, "stand", SOLID, same=True)
+    tuned = tmp_path / "tuned.csv"
+    printed("size", path, "--tuned", str(tuned))
+    said = flat(printed("size", str(tuned), "--details"))
+    assert "stand “front”: good as it stands for intake and exhaust" in said
+    assert said.casefold().count("stand “front” is right as it stands for every valve on it") == 2
+    assert "one shim for" not in said
+
+
+@pytest.mark.parametrize("lifter", LIFTERS)
+def test_an_adjuster_s_shaft_may_be_shared_too(lifter: str, tmp_path: Path) -> None:
+    """Both valves within the allowance of their best: the shaft is good as it stands."""
+    said = flat(printed("size", written(tmp_path, "adjuster", LIFTERS[lifter], same=False)))
+    assert "stand “front”: good as it stands for intake and exhaust" in said
+
+
+@pytest.mark.parametrize("same", [False, True], ids=["torn", "one shim"])
+def test_order_orders_for_the_stand_where_it_is_and_says_the_one_shim_once(same: bool, tmp_path: Path) -> None:
+    path = written(tmp_path, "stand", SOLID, same)
+    alone = tmp_path / "alone.csv"
+    alone.write_text(Path(path).read_text(encoding="utf-8").replace(SHARED, ""), encoding="utf-8")
+    results = [tmp_path / name for name in ("shared_r.csv", "alone_r.csv")]
+    said = flat(printed("order", path, STOCK, "--details", "--results", str(results[0])))
+    printed("order", str(alone), STOCK, "--results", str(results[1]))
+    assert read_tidy(results[0]) == read_tidy(results[1])  # the same pushrods for the same stand where it is
+    assert said.count(TORN if not same else ONE_SHIM) == 1
+    assert "check again and order by that check" not in said
+
+
+@pytest.mark.parametrize("same", [False, True], ids=["torn", "one shim"])
+def test_read_looks_at_both_valves_as_their_marks_have_them(same: bool, tmp_path: Path) -> None:
+    path = written(tmp_path, "stand", SOLID, same)
+    build = read_build(path)
+    trials = {
+        name: (float(one.known.check_length) - 0.04, float(one.known.check_length))
+        for name, one in zip(build.valves, each(assembled(build)), strict=True)
+    }
+    marks = write_marks(tmp_path / "m.csv", {name: marks_of(build[name], trials[name]) for name in build.valves})
+    tuned = tmp_path / "tuned.csv"
+    for how in ((), ("--details",)):
+        said = flat(printed("read", path, str(marks), "--tuned", str(tuned), *how))
+        assert said.count(TORN if not same else ONE_SHIM) == 1
+        assert ("leave stand “front” where it is" in said) == (not same and bool(how))
+    again = size(read_build(tuned).valvetrain)
+    np.testing.assert_allclose(again.best_pose.pivot_rise, 0.0, atol=1e-9)  # one shim, the same for both
+
+
+def test_read_of_one_of_them_takes_the_other_as_the_build_has_it(tmp_path: Path) -> None:
+    path = written(tmp_path, "stand", SOLID, same=False)
+    build = read_build(path)
+    length = float(size(build.valvetrain).known.check_length[0])
+    marks = write_marks(tmp_path / "m.csv", {"intake": marks_of(build["intake"], (length - 0.04, length))})
+    said = flat(printed("read", path, str(marks), "--details"))
+    assert "leave stand “front” where it is: one shim lifts every valve on it" in said
+    assert "no marks for exhaust: left as measured" in said.casefold() or "no marks for exhaust" in said
+
+
+@pytest.mark.parametrize("lifter", [SOLID, HYDRAULIC], ids=["solid", "hydraulic"])
+def test_the_pushrod_panel_says_the_same_as_size(lifter: dict[str, list[str]], tmp_path: Path) -> None:
+    for same in (False, True):
+        panel = PushrodPanel(read_build(written(tmp_path, "stand", lifter, same)))
+        (said,) = stand_words.moving(panel.value.measured)
+        assert said[1:] in panel.says
+        panel.jump.click()
+        rise = float(panel.value.measured.best_pose.pivot_rise)
+        assert panel.value.shim == pytest.approx(rise, abs=1e-12)
+        assert "By the check as measured: " in panel.says
+        assert "no other height" not in panel.says
+        panel.valve.value = 1
+        panel.jump.click()
+        assert panel.value.shim == pytest.approx(rise, abs=1e-12)
+
+
+def test_a_swapped_part_does_not_move_a_shared_stand_s_best(tmp_path: Path) -> None:
+    panel = PushrodPanel(read_build(written(tmp_path, "stand", SOLID, same=False)))
+    rise = float(panel.value.running_best.pose.pivot_rise)
+    panel.sliders["rocker_ratio"].value = 1.60
+    assert float(panel.value.running_best.pose.pivot_rise) == rise
+    assert float(panel.value.best.pose.pivot_rise) == rise
+    assert "By the check as measured: Leave stand “front” where it is" in panel.says
+
+
+def test_the_marks_panel_leaves_a_shared_stand_to_size(tmp_path: Path) -> None:
+    build = read_build(written(tmp_path, "stand", SOLID, same=False))
+    panel = MarkPanel(build)
+    length = float(panel.value.build.known.check_length)
+    panel.read(marks_of(build["intake"], (length - 0.04, length)))
+    assert "One shim lifts every valve on stand “front”: whether to move it, `size` says of all of them" in flat(
+        panel.says
+    )
+    assert not re.search("would narrow the sweep|stand's height is right: the sweep", flat(panel.says))
+
+
+def test_changes_say_nothing_of_moving_it(tmp_path: Path) -> None:
+    said = printed("changes", written(tmp_path, "stand", SOLID, same=False), "--gasket-change", "0.002")
+    assert "shim up" not in said
