@@ -144,6 +144,7 @@ def test_several_stands_are_found_at_once_and_apart_from_studs() -> None:
         assert np.ptp(rises) == 0.0
         by_itself = size(replace(take(stands, np.array(places)), shared_stand=np.array(["x"] * len(places))))
         np.testing.assert_allclose(rises, by_itself.best_pose.pivot_rise, atol=1e-12)
+    assert not found.is_worth_moving()[6:].any()  # a stud has a nut
     untouched = [1, 6, 7]
     np.testing.assert_array_equal(found.best.pushrod_length[untouched], alone.best.pushrod_length[untouched])
     assert found.company.is_shared.tolist() == [True, False, True, True, True, True, False, False]

@@ -10,12 +10,14 @@ import numpy as np
 import pytest
 
 from tests.motion.marked import marks_of, write_marks
-from tests.views.reports import DATA, HYDRAULIC, LIFTERS, SOLID, build_text, printed
+from tests.views.reports import DATA, HYDRAULIC, LIFTERS, SOLID, STAND_MARKS, build_text, printed
 from valvegeo import read_build, size
-from valvegeo.answers.size import assembled
+from valvegeo.answers.read import answer_read
+from valvegeo.answers.size import answer_size, assembled
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import at_rise
-from valvegeo.records.batch import each
+from valvegeo.records.batch import each, put
+from valvegeo.records.files.marks_file import read_marks
 from valvegeo.records.files.tidy import read_tidy
 from valvegeo.views.marks.mark_panel import MarkPanel
 from valvegeo.views.pushrod.panel import PushrodPanel
@@ -183,3 +185,33 @@ def test_the_marks_panel_leaves_a_shared_stand_to_size(tmp_path: Path) -> None:
 def test_changes_say_nothing_of_moving_it(tmp_path: Path) -> None:
     said = printed("changes", written(tmp_path, "stand", SOLID, same=False), "--gasket-change", "0.002")
     assert "shim up" not in said
+
+
+def test_read_finds_the_shim_of_the_stands_that_the_marks_tell(tmp_path: Path) -> None:
+    """Pivots some .02 in from where the build has them, so that build and marks want different shims."""
+    build = read_build(written(tmp_path, "stand", SOLID, same=False))
+    (tmp_path / "m.csv").write_text(STAND_MARKS, encoding="utf-8")
+    answer = answer_read(build, read_marks(tmp_path / "m.csv", build))
+    one, other = (answer.reads[name].fit for name in build.valves)
+    believed = size(put(put(build.valvetrain, 0, one.valvetrain), 1, other.valvetrain))
+    assert abs(float(believed.best_pose.pivot_rise[0] - size(build.valvetrain).best_pose.pivot_rise[0])) > 0.005
+    for fit in (one, other):
+        assert float(fit.sizing.best_pose.pivot_rise) == pytest.approx(float(believed.best_pose.pivot_rise[0]))
+    np.testing.assert_allclose(answer.tuned.check_length, believed.tuned().check_length, atol=1e-12)
+
+
+def test_nothing_is_still_to_be_moved_on_a_stand_that_cannot_serve_all(tmp_path: Path) -> None:
+    for same, moves in ((False, False), (True, True)):
+        build = read_build(written(tmp_path, "stand", SOLID, same))
+        length = [float(one) for one in size(build.valvetrain).known.check_length]
+        trials = {name: marks_of(build[name], (at - 0.04, at)) for name, at in zip(build.valves, length, strict=True)}
+        answer = answer_read(build, read_marks(write_marks(tmp_path / "m.csv", trials), build))
+        rise = float(answer.reads["intake"].fit.sizing.best_pose.pivot_rise)
+        assert answer.reads["intake"].still == pytest.approx(rise if moves else 0.0, abs=1e-6)
+
+
+def test_how_sure_the_length_of_a_valve_is_does_not_hang_on_the_others(tmp_path: Path) -> None:
+    path = Path(written(tmp_path, "stand", SOLID, same=False))
+    shared = answer_size(read_build(path)).uncertainty.pushrod_length.half_width
+    path.write_text(path.read_text(encoding="utf-8").replace(SHARED, ""), encoding="utf-8")
+    np.testing.assert_array_equal(shared, answer_size(read_build(path)).uncertainty.pushrod_length.half_width)
