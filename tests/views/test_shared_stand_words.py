@@ -194,7 +194,7 @@ def test_read_finds_the_shim_of_the_stands_that_the_marks_tell(tmp_path: Path) -
     answer = answer_read(build, read_marks(tmp_path / "m.csv", build))
     one, other = (answer.reads[name].fit for name in build.valves)
     believed = size(put(put(build.valvetrain, 0, one.valvetrain), 1, other.valvetrain))
-    assert abs(float(believed.best_pose.pivot_rise[0] - size(build.valvetrain).best_pose.pivot_rise[0])) > 0.005
+    assert abs(float(believed.best_pose.pivot_rise[0] - size(build.valvetrain).best_pose.pivot_rise[0])) > 0.001
     for fit in (one, other):
         assert float(fit.sizing.best_pose.pivot_rise) == pytest.approx(float(believed.best_pose.pivot_rise[0]))
     np.testing.assert_allclose(answer.tuned.check_length, believed.tuned().check_length, atol=1e-12)
