@@ -65,6 +65,12 @@ def test_what_was_typed_in_inches_is_rounded_in_millimetres() -> None:
         assert (lengths.given(0.147), lengths.given(0.030)) == ("3.73 mm", "0.76 mm")
 
 
+def test_what_was_typed_in_millimetres_just_now_is_not_rounded() -> None:
+    with speaking("mm"):
+        assert (lengths.entered(0.030), lengths.entered(1.5)) == ("0.762 mm", "38.10 mm")
+    assert lengths.entered(0.0125) == "0.0125 in"
+
+
 def test_a_length_that_is_missing_is_told_as_is_wanted() -> None:
     assert lengths.bare(float("nan"), "–") == lengths.as_typed(float("nan"), "–") == "–"
 

@@ -40,7 +40,7 @@ SAID = re.compile(
     r"wants a pushrod of [^(]*?\(?(?P<wanted>[\d.]+) in ball centre to ball centre\)?, .*?"
     r"the (?P<kept>[\d.]+) in (?:overall|over the gauge) pushrod kept, and the "
     r"(?P<held>nut|stand|screw).*?"
-    r"from [\d.]+ in to (?P<width>[\d.]+) in wide.*?"
+    r"(?:from [\d.]+ in to|stays) (?P<width>[\d.]+) in wide.*?"
     r"(?:lash|preload) goes from (?P<was>-?[\d.]+) in to (?P<left>-?[\d.]+) in"
 )
 

@@ -142,6 +142,11 @@ def as_typed(length: Any, missing: str = "") -> str:
     return missing if number != number else typed(number, PLACES[unit()])
 
 
+def entered(length: Any) -> str:
+    """Tell a length that a person typed in the unit that is spoken, nothing of it lost: ``0.762 mm``."""
+    return with_unit(typed(heard(length), PLACES[unit()]))
+
+
 def exact(length: Any) -> str:
     """Tell a limit, with no more decimals than it has: ``0.25 in`` or ``6.35 mm``."""
     return with_unit(f"{heard(length):.6g}")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from valvegeo.answers.changes import ASKED, ChangesAnswer, ValveChanged
-from valvegeo.findings.lengths import given
+from valvegeo.findings.lengths import entered
 from valvegeo.views.wording import caution_words, later_words, words
 from valvegeo.views.wording.sections import Section, lead
 
@@ -54,5 +54,5 @@ def _changed(answer: ChangesAnswer) -> str:
 def _given(name: str, number: float) -> str:
     quantity = ASKED[name]
     if quantity.kind == "length":
-        return f"{'+' if number > 0 else ''}{given(number)}"
+        return f"{'+' if number > 0 else ''}{entered(number)}"
     return f"{number:+g}" if quantity.kind == "ratio" else f"{number:+g} {quantity.unit}"

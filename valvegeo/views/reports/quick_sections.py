@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from valvegeo.answers.quick import Quick
-from valvegeo.findings.lengths import given, told
+from valvegeo.findings.lengths import entered, told
 from valvegeo.motion.marks.bench import RULE_LENGTH, RULE_REACH, RULE_SHARE
 from valvegeo.quantities.signs import is_nothing, longer, too
 from valvegeo.views.wording import caution_words, reading_words
@@ -59,7 +59,7 @@ def headline(answer: Quick) -> str:
 def _marks(answer: Quick) -> str:
     """Say what was given so that its sign cannot be misread."""
     travel = answer.mark_travel
-    by = given(abs(travel))
+    by = entered(abs(travel))
     seen = (
         "the full-lift line and the no-lift line are in one place"
         if travel == 0.0
@@ -67,8 +67,8 @@ def _marks(answer: Quick) -> str:
         "no-lift line; if it is the other way round on your stem tip, give the mark travel the other sign"
     )
     return (
-        f"{seen}. Arm {given(answer.valve_arm)}, ratio {answer.rocker_ratio:g}, valve lift "
-        f"{given(answer.check_valve_lift)}"
+        f"{seen}. Arm {entered(answer.valve_arm)}, ratio {answer.rocker_ratio:g}, valve lift "
+        f"{entered(answer.check_valve_lift)}"
     )
 
 

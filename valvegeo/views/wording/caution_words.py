@@ -12,7 +12,7 @@ from valvegeo.shop.hazards.caution import Step
 from valvegeo.shop.heeding import STEPS, heeded, stopping
 from valvegeo.views.wording.sections import Section
 
-FULL_LIST = "every caution, step by step: python -m valvegeo cautions"
+FULL_LIST = "Every caution, step by step: python -m valvegeo cautions"
 """Where the rest stands."""
 
 

@@ -76,9 +76,10 @@ def in_place(found: Outcome, valve: Sizing) -> tuple[str, ...]:
     before, after = found.before, found.after
     moved, write = found.together.centre_shift, told
     middle = "stays" if is_nothing(moved) else f"moves {words.side(moved, write)}"
-    widths = f"from {told(before.sweep_width)} to {told(after.sweep_width)} wide"
+    was, now = told(before.sweep_width), told(after.sweep_width)
+    widths = f"stays {now} wide" if was == now else f"goes from {was} to {now} wide"
     loud = "" if found.off_flat is None else f": {found.off_flat.sentence}"
-    band = f"the band goes {widths}, its middle {middle}{loud}"
+    band = f"the band {widths}, its middle {middle}{loud}"
     has, mount = _in_place(found, valve), words.mount_of(found.mechanism)
     kept = f"the {has} pushrod kept, and the {mount.verb}: {band}"
     if mount.turned:

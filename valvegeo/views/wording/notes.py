@@ -22,6 +22,9 @@ from valvegeo.views.wording.sections import Section, Table
 MOST = 3
 """Notes that a short report gives a valve."""
 
+MANY = 3
+"""So many valves that share a note have it once, together."""
+
 MORE = "The whole story of each valve: the same command with --details."
 """Where the rest stands."""
 
@@ -125,7 +128,7 @@ def _plain(quantity: Quantity, number: float) -> str:
 
 def ordered_for(valves: Sequence[Sizing]) -> str:
     """Say what a length to order has in it, what it is for on a stand, and how good it is."""
-    settings = " or ".join(sorted({words.running(valve.mechanism) for valve in valves}))
+    settings = words.running(*(valve.mechanism for valve in valves))
     held = dict.fromkeys(
         words.mount_of(valve.mechanism).noun for valve in valves if not valve.mechanism.length_moves_pivot
     )
@@ -158,20 +161,30 @@ def doubted(budget: Budget, valve: Sizing) -> Iterator[str]:
 
 
 def _doubt(budget: Budget) -> str:
-    first = words.doubt_first(budget.largest(), float(budget.standard))
-    return f"could be out by {bare(budget.half_width)} either way, more than one stock step: {first}"
+    first = words.doubt_first(budget.largest(), float(budget.standard), exactly=False)
+    return f"could be out by more than one stock step either way: {first}"
 
 
 def of_valves(noted: Iterable[tuple[str, Sequence[str]]]) -> Section:
-    """Hang each valve's notes under its name, no more than :data:`MOST`.
+    """Hang each valve's notes under its name, no more than :data:`MOST`; what :data:`MANY` share is said once.
 
     Parameters
     ----------
     noted : iterable of (str, sequence of str)
         Name of a valve and its notes, what weighs most first.
     """
+    of_each = dict(noted)
+    whose: dict[str, list[str]] = {}
+    for name, said in of_each.items():
+        for note in said:
+            whose.setdefault(note, []).append(name)
+    shared = {note: names for note, names in whose.items() if len(names) >= MANY}
     parts = []
-    for name, said in noted:
+    for note, names in shared.items():
+        is_all = len(names) == len(of_each)
+        parts.append(Section("all", (note,)) if is_all else Section("several", (f"{note} ({', '.join(names)})",)))
+    for name, every in of_each.items():
+        said = [note for note in every if note not in shared]
         more = len(said) - MOST
         kept = said if more <= 0 else (*said[: MOST - 1], f"{said[MOST - 1]} (and {more} more: --details)")
         parts.append(Section(name, tuple(kept)))

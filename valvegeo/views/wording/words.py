@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from numpy.typing import ArrayLike
 
-from valvegeo.findings.lengths import bare, given, told
+from valvegeo.findings.lengths import as_typed, bare, given, told
 from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Case, Sizing
@@ -182,7 +182,7 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     return f"{lands}, since the {setting} is not set yet; with it set: {low if moved > 0 else high}"
 
 
-def doubt_first(contributions: Sequence[tuple[str, float]], standard: float) -> str:
+def doubt_first(contributions: Sequence[tuple[str, float]], standard: float, exactly: bool = True) -> str:
     """Say what to do again first: what brings most of the uncertainty.
 
     Parameters
@@ -192,6 +192,8 @@ def doubt_first(contributions: Sequence[tuple[str, float]], standard: float) -> 
         standard uncertainty [in], the largest first; at least one.
     standard : float
         All together [in].
+    exactly : bool
+        Whether to say of how much of the doubt.
 
     Returns
     -------
@@ -200,19 +202,26 @@ def doubt_first(contributions: Sequence[tuple[str, float]], standard: float) -> 
     """
     shares = [(name, brings**2 / standard**2) for name, brings in contributions[:2]]
     (name, share), *others = shares
+    of_it = f" ({share:.0%})" if exactly else ""
     do = "ink and read one more trial first" if name == READINGS else f"measure the {BY_NAME[name].spoken} again first"
     it = "reading the ink" if name == READINGS else "it"
     if share >= _MOST_OF_IT:
-        return f"{do}: {it} causes most of the doubt ({share:.0%})"
+        return f"{do}: {it} causes most of the doubt{of_it}"
     more = [f", then the {BY_NAME[other].spoken}" for other, of in others if of >= _WORTH_SAYING and other != READINGS]
-    return f"{do}{''.join(more)}: nothing causes more of the doubt ({share:.0%})"
+    return f"{do}{''.join(more)}: nothing causes more of the doubt{of_it}"
 
 
-def running(mechanism: Mechanism) -> str:
-    """Say what the running length has in it: ``preload 0.030 in included``."""
-    if not mechanism.has_lash:
-        return f"preload {given(mechanism.preload)} included"
-    return f"for {given(mechanism.lash)} lash"
+def running(*mechanisms: Mechanism) -> str:
+    """Say what running lengths have in them: ``preload 0.030 in included``, ``for 0.016 or 0.018 in lash``."""
+    preloads = [float(one.preload) for one in mechanisms if not one.has_lash]
+    lashes = [float(one.lash) for one in mechanisms if one.has_lash]
+    said = [f"preload {_either(preloads)} included"] if preloads else []
+    return " or ".join([*said, *([f"for {_either(lashes)} lash"] if lashes else [])])
+
+
+def _either(lengths: Iterable[float]) -> str:
+    *others, last = sorted(set(lengths))
+    return " or ".join([*map(as_typed, others), given(last)])
 
 
 def capital(point: str) -> str:
