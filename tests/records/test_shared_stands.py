@@ -73,3 +73,15 @@ def test_a_tuned_file_keeps_the_name(tmp_path: Path) -> None:
     tuned = tmp_path / "tuned.csv"
     assert main(["size", str(written(tmp_path, "stand", "front", "front")), "--tuned", str(tuned)]) == 0
     assert read_build(tuned).valvetrain.shared_stand.tolist() == ["front", "front"]
+
+
+def test_a_mistyped_name_is_asked_about_and_not_taken_for_another_stand(tmp_path: Path) -> None:
+    with pytest.raises(BadInput) as refused:
+        read_build(written(tmp_path, "stand", "front", "fr0nt"))
+    (line,) = refused.value.lines
+    assert 'column exhaust: got "fr0nt"' in line
+    assert 'it looks like "front" of valve 1: probably one stand mistyped' in line
+    assert read_build(written(tmp_path, "stand", "front", "FRONT")).valvetrain.shared_stand.tolist() == [
+        "front",
+        "FRONT",
+    ]

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import Refused
-from valvegeo.records.cells.names import name_refusal, same_name
+from valvegeo.records.cells.names import Names, name_refusal, same_name
 
 
 def read_stand_name(text: str) -> str:
@@ -57,3 +60,23 @@ def sharing(names: NDArray[np.str_]) -> list[NDArray[np.intp]]:
         if name:
             stands[same_name(name)].append(place)
     return [np.array(places, dtype=np.intp) for places in stands.values() if len(places) > 1]
+
+
+def mistyped(names: Iterable[str]) -> list[Finding]:
+    """Find names of stands that look like another's and are not the same: probably one stand, mistyped.
+
+    Parameters
+    ----------
+    names : iterable of str
+        Name of each valve's stand, in the valves' order; blank where it has its stand to itself.
+
+    Returns
+    -------
+    list of Finding
+    """
+    rule, found = Names("stand", each_once=False), []
+    for place, name in enumerate(names):
+        refusal = rule.refusal(same_name(name), f"of valve {place + 1}") if name else None
+        if refusal is not None and name_refusal(name) is None:
+            found.append(replace(refusal, quantity="shared_stand", value=name, index=(place,)))
+    return found

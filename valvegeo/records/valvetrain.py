@@ -16,6 +16,7 @@ from valvegeo.records.arrays import Tabular
 from valvegeo.records.cells.threads import NamedThread, read_thread
 from valvegeo.records.given import Given, as_arrays, shape_findings
 from valvegeo.records.kinds import ASSUMABLE, checked_choice
+from valvegeo.records.shared_stands import mistyped
 from valvegeo.records.stem_tip import StemTip
 from valvegeo.records.valve_problems import may_be_left_out, valve_problems
 
@@ -172,7 +173,7 @@ def _problems_of(arrays: Mapping[str, Given]) -> list[Finding]:
         numbers = {q.name: float(columns[q.name][index]) for q in MEASURED if q.kind != "text"}
         words = {q.name: str(columns[q.name][index]) for q in MEASURED if q.kind == "text"}
         found += [replace(one, index=index) for one in valve_problems(numbers, words)]
-    return found
+    return found + (mistyped(columns["shared_stand"].tolist()) if len(shape) == 1 else [])
 
 
 def _unmeasured(quantity: Quantity) -> float | str:
