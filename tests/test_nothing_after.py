@@ -44,7 +44,8 @@ LOOKED_UP = {
     "Mechanism.length_moves_pivot", "Mechanism.length_moves_setting", "Mechanism.length_moves_screw",
     "Mechanism.has_lash", "Mechanism.setting_name", "Order.served", "MarkFit.build_overruled",
     # two numbers of a record compared, or one taken from the other
-    "Sizing.is_worth_moving", "Band.is_narrower_than", "Band.is_elsewhere_than", "Band.is_too_wide", "Budget.is_wide",
+    "Sizing.is_worth_moving", "Sizing.is_torn", "StandCompany.is_worth_moving", "StandCompany.is_torn",
+    "StandCompany.is_known", "Band.is_narrower_than", "Band.is_elsewhere_than", "Band.is_too_wide", "Budget.is_wide",
     "is_wide",
     "Centring.looks_centred", "Centring.is_centred", "Centring.is_off", "Centring.ink_decides",
     "Band.off_flat_by", "Band.is_on_flat", "Band.inner", "Band.outer",

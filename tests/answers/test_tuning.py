@@ -8,9 +8,9 @@ import pytest
 from tests.answers.larkspur import valve
 from tests.builds import centred
 from valvegeo import settle, size
+from valvegeo.answers.panels.saved_tuning import as_check
 from valvegeo.answers.panels.tuning import (
     Tuning,
-    as_check,
     as_measured,
     at_best,
     with_length,

@@ -28,6 +28,7 @@ TOLD = {
     "coarse": ("0.20 in", "5.0 mm"),
     "given": ("0.19875 in", "5.04825 mm"),
     "as_typed": ("0.19875", "5.04825"),
+    "entered": ("0.19875 in", "5.04825 mm"),
     "exact": ("0.19875 in", "5.04825 mm"),
 }
 """Writer -> how it tells 0.19875 in, which is 5.04825 mm."""

@@ -200,6 +200,7 @@ def builds(draw: st.DrawFn, valves: int = 2) -> tuple[list[str], Valvetrain]:
                 words = {
                     "screw_thread": ["5/16-24", "M8x1"] if applies else [""],
                     "check_thread": ["", "10-32", "M6x1", "24"],
+                    "shared_stand": [""] if chosen["mount"][valve] == "stud" else ["", "front", "Rear shaft"],
                     "assumed": ["", "cup_drop", "stud_lean lifter_lean"],
                 }
                 cells.append(draw(st.sampled_from(words[quantity.name])))

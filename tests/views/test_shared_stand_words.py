@@ -162,6 +162,23 @@ def test_the_pushrod_panel_says_the_same_as_size(lifter: dict[str, list[str]], t
         assert panel.value.shim == pytest.approx(rise, abs=1e-12)
 
 
+def test_a_tuned_file_of_the_panel_moves_all_valves_of_the_stand(tmp_path: Path) -> None:
+    build = read_build(written(tmp_path, "stand", SOLID, same=True))
+    panel = PushrodPanel(build)
+    panel.file_name.value = str(tmp_path / "tuned.csv")
+    panel.save.click()
+    np.testing.assert_array_equal(  # the stand where it is: the other valve as measured
+        read_build(tmp_path / "tuned.csv").valvetrain.check_length[1], build.valvetrain.check_length[1]
+    )
+    assert "the other valves as measured" in panel.saved.value
+    panel.jump.click()
+    panel.save.click()
+    again = size(read_build(tmp_path / "tuned.csv").valvetrain)
+    np.testing.assert_allclose(again.best_pose.pivot_rise, 0.0, atol=1e-9)
+    assert "exhaust on the same shim" in panel.saved.value
+    assert "as measured" not in panel.saved.value.partition("on the same shim")[2]
+
+
 def test_a_swapped_part_does_not_move_a_shared_stand_s_best(tmp_path: Path) -> None:
     panel = PushrodPanel(read_build(written(tmp_path, "stand", SOLID, same=False)))
     rise = float(panel.value.running_best.pose.pivot_rise)

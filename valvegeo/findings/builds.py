@@ -126,11 +126,11 @@ PHRASES: dict[str, Phrase] = {
     "option.range": Phrase("{name}, {range}", "check the decimal point, the sign and --units"),
     "option.ratio_range": Phrase("{name}, {range}", "check the decimal point, and which way up the ratio is"),
     "option.lift_over_arm": Phrase(
-        "at most the arm, {arm:given}",
+        "at most the arm, {arm:entered}",
         "no valve is lifted further than the arm is long: check both, the decimal points and --units",
     ),
     "option.travel_over_lift": Phrase(
-        "less than the valve lift, {lift:given}, either way",
+        "less than the valve lift, {lift:entered}, either way",
         "a mark that wanders further than the valve is lifted is of a rocker more than 45 deg off square: read both "
         "lines from the same edge of the tip, and check the decimal points",
     ),

@@ -213,6 +213,7 @@ WRITERS: dict[str, Callable[[Any], str]] = {
     "coarse": coarse,
     "given": given,
     "as_typed": as_typed,
+    "entered": entered,
     "exact": exact,
 }
 """Format specification in a phrase -> how it tells a length in inches."""

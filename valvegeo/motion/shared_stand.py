@@ -21,6 +21,8 @@ Floats = NDArray[np.float64]
 class StandCompany(ArrayRecord):
     """What the valves of each valve's stand make of it together; a valve alone on its stand is all of them.
 
+    Numbers are NaN where what the others on the stand make of it is not known.
+
     Attributes
     ----------
     is_shared : ndarray of bool
@@ -31,8 +33,6 @@ class StandCompany(ArrayRecord):
     most_missed : ndarray
         How much wider than its own narrowest the sweep is with the stand where it is, for the valve that misses most,
         shape (V,) [in].
-
-    All three are NaN where what the others on the stand make of it is not known.
     """
 
     is_shared: NDArray[np.bool_]

@@ -7,7 +7,7 @@ import math
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.quantities import ALTERNATIVES, MEASURED, Kind, Quantity
 from valvegeo.records.ends import end_findings
-from valvegeo.records.kinds import LIFTERS, word_problem
+from valvegeo.records.kinds import LIFTERS, MOUNTS, word_problem
 
 _OUT_OF_RANGE: dict[Kind, str] = {
     "length": "value.length_range",
@@ -125,7 +125,8 @@ def _kind_problems(numbers: dict[str, float], words: dict[str, str], unsound: se
 
 def _stand_problems(words: dict[str, str]) -> list[Finding]:
     """Find a stud that is said to be on a stand with others: each stud has its own nut."""
-    if not words["shared_stand"] or words["mount"] != "stud":
+    mount = MOUNTS.get(words["mount"])
+    if not words["shared_stand"] or mount is None or mount.length_moves != "pivot":
         return []
     return [Finding("stand.on_stud", {"has": words["mount"]}, "shared_stand", words["shared_stand"])]
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property
-from pathlib import Path
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -20,7 +19,6 @@ from valvegeo.equations.numeric import Compiled
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.certainty.tolerance import centre_uncertainty_of
-from valvegeo.motion.checking import check
 from valvegeo.motion.judged.centring import Centring, judge
 from valvegeo.motion.judged.remedies import Remedy, stud_moved
 from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
@@ -28,9 +26,6 @@ from valvegeo.motion.pose import Pose, at_rise, settle
 from valvegeo.motion.sizing import Sizing, still_to_change
 from valvegeo.quantities.signs import is_nothing
 from valvegeo.records.arrays import ArrayRecord
-from valvegeo.records.batch import put
-from valvegeo.records.files.build_file import Build, write_build
-from valvegeo.records.valvetrain import Valvetrain
 
 HALF = 0.5
 
@@ -239,47 +234,6 @@ def with_running(tuning: Tuning, running: bool) -> Tuning:
 def with_lift(tuning: Tuning, lift_share: float) -> Tuning:
     """Turn the engine."""
     return replace(tuning, lift_share=lift_share)
-
-
-def as_check(tuning: Tuning) -> Valvetrain:
-    """Measure a zero-lash check of what is shown, the way the valve's own check was measured.
-
-    Parameters
-    ----------
-    tuning : Tuning
-        Whose parts meet.
-
-    Returns
-    -------
-    Valvetrain
-        Batch shape (). On a stud with the pushrod shown, on a stand at the pivot shown.
-    """
-    length = tuning.pushrod_length
-    if not tuning.mechanism.length_moves_pivot:
-        length = tuning.check_length
-    return check(tuning.mechanism, length, like=tuning.measured.valvetrain)
-
-
-def save_tuned(build: Build, valve: int, tuning: Tuning, path: Path) -> None:
-    """Write the build file with one valve's check as it would be measured on what is shown, the others as measured.
-
-    Parameters
-    ----------
-    build : Build
-        As read; its own file is never overwritten.
-    valve : int
-        Which valve the tuning is of.
-    tuning : Tuning
-        Whose parts meet.
-    path : Path
-        The file to write.
-
-    Raises
-    ------
-    BadInput
-        The file cannot be written, or is the one that was read.
-    """
-    write_build(build, put(build.valvetrain, valve, as_check(tuning)), path)
 
 
 def _rise_for(mechanism: Mechanism, pivot_height: float) -> float:

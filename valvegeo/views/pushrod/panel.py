@@ -11,11 +11,11 @@ import ipywidgets as widgets
 from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.answers.panels import reaches
+from valvegeo.answers.panels.saved_tuning import on_the_same_shim, save_tuned
 from valvegeo.answers.panels.tuning import (
     Tuning,
     as_measured,
     at_best,
-    save_tuned,
     with_length,
     with_lift,
     with_part,
@@ -170,5 +170,8 @@ class PushrodPanel(LivePanel[Tuning]):
         if found:
             raise NotAllowed(found)
         save_tuned(self.build, self.history.now.valve, self.value, path)
-        others = "" if len(self.valves) == 1 else "; the other valves as measured"
+        along = [self.valves[place] for place in on_the_same_shim(self.build, self.history.now.valve, self.value)]
+        left = len(self.valves) - 1 - len(along)
+        others = f"; {', '.join(along)} on the same shim" if along else ""
+        others += "; the other valves as measured" if left else ""
         return f"Wrote {path}: {self.valves[self.history.now.valve]} as a zero-lash check of what is shown{others}."
