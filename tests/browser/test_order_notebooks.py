@@ -32,7 +32,7 @@ of_both = pytest.mark.parametrize("seen", [ORDER, CHECKING], indirect=True)
 def test_a_change_s_handle_moves_bars_words_and_table(seen):
     panel = Panel(seen.page)
     panel.page.get_by_role("button", name="Nothing changed").click()
-    expect(panel.page.locator(STATUS).first).to_contain_text("Nothing has changed: the 7.804 in pushrod stays.")
+    expect(panel.page.locator(STATUS).first).to_contain_text("Nothing has changed: the 8.116 in overall pushrod stays.")
     before = panel.pictures()
     panel.slider("gasket change").focus()
     for _ in range(12):
