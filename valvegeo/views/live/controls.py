@@ -14,7 +14,7 @@ from valvegeo.views.live.handle import Handle
 STEP = 0.001
 """Step of a handle that follows another [in]."""
 
-LABEL_WIDTH = "150px"
+LABEL_WIDTH = "168px"
 
 
 def slider(

@@ -23,7 +23,7 @@ from valvegeo.views.reports.order_sections import CALIPERS, PAID, order_sections
 from valvegeo.views.reports.size_sections import size_sections
 from valvegeo.views.wording.caution_words import full_list
 from valvegeo.views.wording.sections import Section, Table
-from valvegeo.views.wording.words import ratio
+from valvegeo.views.wording.words import ALL_ON_STAND, ratio
 
 _CASES = {
     "checked": "as checked",
@@ -68,7 +68,8 @@ def _mechanisms(valves: Iterable[ValveSize]) -> dict[str, Figure]:
 
 def _numbers(valve: Sizing) -> Section:
     """Every case's numbers, a row a quantity; cases that do not apply are left out."""
-    cases = {title: getattr(valve, name) for name, title in _CASES.items()}
+    titles = _CASES | ({"best": f"{ALL_ON_STAND}, running"} if valve.company.is_shared else {})
+    cases = {title: getattr(valve, name) for name, title in titles.items()}
     applying = {title: case for title, case in cases.items() if np.isfinite(case.pushrod_length)}
     names = list(dict.fromkeys(name for case in applying.values() for name in vars(case)))
 

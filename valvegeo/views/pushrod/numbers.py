@@ -22,10 +22,11 @@ def numbers(tuning: Tuning) -> Table:
     shown_how = "running" if tuning.running else "on the check"
     mechanism = tuning.mechanism
     moved = "" if mechanism.length_moves_pivot else f", {words.mount_of(mechanism).noun} moved"
+    best = words.ALL_ON_STAND if tuning.measured.company.is_shared else f"narrowest{moved}"
     looks = {
         f"shown, {shown_how}": tuning.now,
         "as measured": tuning.checked,
-        f"narrowest{moved}, {shown_how}": tuning.best,
+        f"{best}, {shown_how}": tuning.best,
     }
     return words.by_column({name: _numbers_of(trace, tuning) for name, trace in looks.items()})
 

@@ -28,6 +28,9 @@ _MOST_OF_IT, _WORTH_SAYING = 0.5, 0.1
 CENTRES = kinds.CONVENTIONS["ball_centre"].said
 """What is said behind a length that the library computes with."""
 
+ALL_ON_STAND = "best for all on the stand"
+"""What the case of least sweep is called on a stand that valves share."""
+
 NO_NUMBER = "–"
 """What stands in a table where there is no number."""
 
