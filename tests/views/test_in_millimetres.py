@@ -29,7 +29,9 @@ def numbers(text: str, has_list: bool) -> list[tuple[str, str]]:
 
 
 def assert_alike(command: Sequence[str]) -> None:
-    inches, millimetres = (numbers(printed(*command, "--units", unit), command[0] == "order") for unit in ("in", "mm"))
+    reports = [printed(*command, "--units", unit) for unit in ("in", "mm")]
+    inches, millimetres = (numbers(report, command[0] == "order") for report in reports)
+    assert max(len(line) for report in reports for line in report.splitlines()) <= 100
     lengths = 0
     assert len(inches) == len(millimetres)
     for (inch, of_inch), (millimetre, of_millimetre) in zip(inches, millimetres, strict=True):
@@ -68,6 +70,14 @@ def test_size_order_and_read_say_the_same_in_either_unit(mount, lifter, how, tmp
 def test_changes_say_the_same_in_either_unit(mount, tmp_path):
     build = built(tmp_path, mount, SOLID)
     assert_alike(["changes", build, "--ratio-change", "0.05"])
+
+
+@pytest.mark.parametrize("lifter", [SOLID, HYDRAULIC], ids=["solid", "hydraulic"])
+@pytest.mark.parametrize("mount", NAMED)
+def test_two_valves_fit_one_screen_in_millimetres_too(mount, lifter, tmp_path):
+    build = built(tmp_path, mount, lifter)
+    for command in (["size", build], ["order", build, str(DATA / "larkspur_stock.csv")]):
+        assert len(printed(*command, "--units", "mm").splitlines()) <= 40
 
 
 @pytest.mark.parametrize("how", [(), ("--details",)], ids=["short", "details"])
