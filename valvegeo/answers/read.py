@@ -90,6 +90,9 @@ class ReadAnswer(ArrayRecord):
         Why the marks of some valves give no length, and what to do, each placed in the marks file.
     unmarked_faults : tuple of Finding
         Geometry that cannot be in valves without marks, which stand in the way of a tuned file.
+    on_stands : dict of str to Sizing
+        Valve -> its sizing together with the others of its stand, by the marks where they give a length; all valves
+        whose stand has a name.
     """
 
     build: Build
@@ -98,6 +101,12 @@ class ReadAnswer(ArrayRecord):
     tuned: Valvetrain
     withheld: tuple[Finding, ...]
     unmarked_faults: tuple[Finding, ...]
+    on_stands: dict[str, Sizing]
+
+    @property
+    def without_marks(self) -> tuple[str, ...]:
+        """Valves that are taken as the build has them, since no marks tell their length."""
+        return tuple(name for name in self.build.valves if name not in self.reads)
 
     @property
     def reads(self) -> dict[str, FitRead]:
@@ -140,32 +149,36 @@ def answer_read(
         name: read_valve(sized[name], readings, from_build, lifts.get(name), doubts=doubts[name])
         for name, readings in marks.readings.items()
     }
-    for name, sizing_there in _on_shared_stands(build, valves).items():
-        read = valves[name]
-        if isinstance(read.found, FitRead):
-            fit = replace(read.found.fit, sizing=sizing_there)
+    on_stands = _on_shared_stands(build, sized, valves)
+    for name, there in on_stands.items():
+        read = valves.get(name)
+        if read is not None and isinstance(read.found, FitRead) and there.company.is_shared:
+            fit = replace(read.found.fit, sizing=there)
             valves[name] = replace(read, found=answer_fit(sized[name], fit, read.lift, doubts[name]))
     tuned = build.valvetrain
     for name, valve in valves.items():
         if valve.fit is not None:
             tuned = put(tuned, build.valves.index(name), valve.fit.sizing.tuned())
+    for name, there in on_stands.items():
+        if (name not in valves or valves[name].fit is None) and there.is_worth_moving():
+            tuned = put(tuned, build.valves.index(name), there.tuned())  # its stand goes where that of the others goes
     unmarked = [found for found in geometry_problems(sizing) if build.valves[found.valve] not in valves]
     withheld = (
         marks.placed(name, valve.found.refusal) for name, valve in valves.items() if isinstance(valve.found, Unanswered)
     )
-    return ReadAnswer(build, marks, valves, tuned, tuple(withheld), tuple(build.faults(unmarked)))
+    return ReadAnswer(build, marks, valves, tuned, tuple(withheld), tuple(build.faults(unmarked)), on_stands)
 
 
-def _on_shared_stands(build: Build, valves: Mapping[str, ValveRead]) -> dict[str, Sizing]:
-    """Size the valves of each shared stand together, as their marks have them; those without, as the build has them."""
-    found: dict[str, Sizing] = {}
-    for places in sharing(np.broadcast_to(build.valvetrain.shared_stand, len(build.valves))):
-        believed, names = build.valvetrain, [build.valves[place] for place in places.tolist()]
-        for place, name in zip(places.tolist(), names, strict=True):
+def _on_shared_stands(build: Build, sized: Mapping[str, Sizing], valves: Mapping[str, ValveRead]) -> dict[str, Sizing]:
+    """Size the valves of each named stand together, as their marks have them; those without, as the build has them."""
+    names = np.broadcast_to(build.valvetrain.shared_stand, len(build.valves))
+    found = {valve: sized[valve] for valve, name in zip(build.valves, names.tolist(), strict=True) if name}
+    for places in sharing(names):
+        believed, on_it = build.valvetrain, [build.valves[place] for place in places.tolist()]
+        for place, name in zip(places.tolist(), on_it, strict=True):
             fit = valves[name].fit if name in valves else None
             believed = believed if fit is None else put(believed, place, fit.valvetrain)
-        sized_together = dict(zip(names, each(size(take(believed, places))), strict=True))
-        found |= {name: one for name, one in sized_together.items() if name in valves}
+        found |= dict(zip(on_it, each(size(take(believed, places))), strict=True))
     return found
 
 

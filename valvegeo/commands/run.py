@@ -60,6 +60,8 @@ class Run:
             return read()
         except BadInput as bad:
             self._faults += bad.faults
+            if bad.units and self._units is None:
+                speak(bad.units)
             return None
 
     def build(self, path: Path) -> Build | None:
@@ -76,7 +78,7 @@ class Run:
         """
         build = self.tried(lambda: read_build(path))
         if build is not None and self._units is None:
-            speak(build.unit)
+            speak(build.unit, typed_in=build.unit)
         return build
 
     def blame(self, faults: Iterable[Finding]) -> None:

@@ -101,12 +101,10 @@ PHRASES: dict[str, Phrase] = {
     "mark.length": Phrase(_CENTRES, "{likely.cure}"),
     "mark.length_range": Phrase(_CENTRES, "check the decimal point and the unit (in or mm)"),
     "mark.other_length": Phrase(
-        "{length:exact}, the length of trial {trial} in row {first}",
+        "{length}, the length of trial {trial} in row {first}",
         "one length a trial: correct it, or name another trial",
     ),
-    "mark.uncertainty_range": Phrase(
-        "{range}", "one standard deviation of the reading; leave it blank for {usual:exact}"
-    ),
+    "mark.uncertainty_range": Phrase("{range}", "one standard deviation of the reading; leave it blank for {usual}"),
     "mark.number_missing": Phrase("a number for {name}", "it must be given; delete the row if there was no reading"),
     "mark.off_tip": Phrase(
         "on the stem tip, 0 to {stem}",

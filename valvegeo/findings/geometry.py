@@ -91,6 +91,11 @@ PHRASES: dict[str, Phrase] = {
         says="the narrowest sweep needs the {noun} lowered by {down:told}; the order is for the {noun} where it is",
         short="moved for the narrowest sweep, the {noun} would have to come down by {down:bare}",
     ),
+    "warning.shared_stand_down": Phrase(
+        says="the height that serves all on it best needs the {noun} lowered by {down:told}; the order is for the "
+        "{noun} where it is",
+        short="moved to serve all on it best, the {noun} would have to come down by {down:bare}",
+    ),
     "warning.large_change": Phrase(
         says="the length changes by more than {most:exact}: set the checking pushrod to the trial length and measure "
         "again before ordering",

@@ -30,6 +30,9 @@ _COARSE = {"in": 2, "mm": 1}
 
 _UNIT: ContextVar[str | None] = ContextVar("unit", default=None)
 
+_TYPED_IN: ContextVar[str | None] = ContextVar("typed in", default=None)
+"""The unit that what is told was typed in, where that is known: the build's own."""
+
 _EVERYWHERE: list[str] = []
 """The unit that is spoken where nothing else is, once :func:`speak_everywhere` has said which."""
 
@@ -57,28 +60,41 @@ def speak_everywhere(in_unit: str | None) -> None:
     ValueError
         It is another unit.
     """
-    if in_unit is not None and in_unit not in INCH:
-        raise ValueError(f"lengths are told in {' or '.join(INCH)}, not in {in_unit!r}")
-    _EVERYWHERE[:] = [] if in_unit is None else [in_unit]
+    _EVERYWHERE[:] = [] if in_unit is None else [_known(in_unit)]
 
 
-def speak(in_unit: str) -> None:
+def speak(in_unit: str, typed_in: str | None = None) -> None:
     """Tell lengths in a unit from here on, within the :func:`speaking` that this is done in.
 
     Parameters
     ----------
     in_unit : {"in", "mm"}
+    typed_in : {"in", "mm"}, optional
+        What the lengths told were typed in, if that is known.
+
+    Raises
+    ------
+    ValueError
+        It is another unit.
     """
-    _UNIT.set(in_unit)
+    _UNIT.set(_known(in_unit))
+    _TYPED_IN.set(typed_in)
+
+
+def _known(in_unit: str) -> str:
+    if in_unit not in INCH:
+        raise ValueError(f"lengths are told in {' or '.join(INCH)}, not in {in_unit!r}")
+    return in_unit
 
 
 @contextmanager
-def speaking(in_unit: str) -> Iterator[None]:
+def speaking(in_unit: str, typed_in: str | None = None) -> Iterator[None]:
     """Tell lengths in a unit for a while.
 
     Parameters
     ----------
-    in_unit : {"in", "mm"}
+    in_unit, typed_in
+        As for :func:`speak`.
 
     Examples
     --------
@@ -88,11 +104,12 @@ def speaking(in_unit: str) -> Iterator[None]:
     ...     told(0.199), given(1.5)
     ('5.05 mm', '38.10 mm')
     """
-    before = _UNIT.set(in_unit)
+    before, typed_before = _UNIT.set(_known(in_unit)), _TYPED_IN.set(typed_in)
     try:
         yield
     finally:
         _UNIT.reset(before)
+        _TYPED_IN.reset(typed_before)
 
 
 def told(length: Any) -> str:
@@ -133,13 +150,20 @@ def given(length: Any) -> str:
 def as_typed(length: Any, missing: str = "") -> str:
     """Tell the number alone of a length that a person typed, as :func:`bare` or with as many decimals as it has.
 
-    One that was typed in inches and has more decimals in millimetres is rounded there, being converted anyhow.
+    What was typed in the other unit, or has fewer decimals in inches where that is not known, is rounded here, being
+    converted anyhow.
     """
     number = heard(length)
-    in_inches, here = decimals(float(length)), decimals(number)
-    if in_inches is not None and here is not None and here > in_inches:
-        return bare(length, missing)
-    return missing if number != number else typed(number, PLACES[unit()])
+    if number != number:
+        return missing
+    return bare(length) if _is_converted(float(length), number) else typed(number, PLACES[unit()])
+
+
+def _is_converted(length: float, number: float) -> bool:
+    typed_in, in_inches, here = _TYPED_IN.get(), decimals(length), decimals(number)
+    if typed_in == unit() or in_inches is None or here is None:
+        return False
+    return here > in_inches
 
 
 def entered(length: Any) -> str:

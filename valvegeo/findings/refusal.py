@@ -50,10 +50,12 @@ class BadInput(Exception):
     ----------
     faults : iterable of Finding
         At least one, each at its place.
+    units : {"in", "mm"}, optional
+        What the file that is at fault was measured in, if that is known.
     """
 
-    def __init__(self, faults: Iterable[Finding]) -> None:
-        self.faults = tuple(faults)
+    def __init__(self, faults: Iterable[Finding], units: str | None = None) -> None:
+        self.faults, self.units = tuple(faults), units
         super().__init__("\n".join(self.lines))
 
     @property

@@ -21,40 +21,43 @@ Floats = NDArray[np.float64]
 class StandCompany(ArrayRecord):
     """What the valves of each valve's stand make of it together; a valve alone on its stand is all of them.
 
-    Numbers are NaN where what the others on the stand make of it is not known.
+    The widenings are NaN where what the others on the stand make of it is not known.
 
     Attributes
     ----------
     is_shared : ndarray of bool
         Whether other valves are on the stand too, shape (V,).
-    most_gained, least_gained : ndarray
-        How much the sweep narrows by moving the stand to the height that serves all best, for the valve that gains most
-        and for the one that gains least (below zero: it widens), shape (V,) [in].
-    most_missed : ndarray
-        How much wider than its own narrowest the sweep is with the stand where it is, for the valve that misses most,
-        shape (V,) [in].
+    standing, fairest : ndarray
+        How much wider than its own narrowest a sweep is with the stand where it is, and at the fairest height, for the
+        valve of the stand that is worst off, shape (V,) [in].
+    fairest_rise : ndarray
+        Up the stand since the check to the fairest height, at which the worst off is best off, shape (V,) [in].
+    fairest_width : ndarray
+        Each valve's sweep there, shape (V,) [in].
     """
 
     is_shared: NDArray[np.bool_]
-    most_gained: Floats
-    least_gained: Floats
-    most_missed: Floats
+    standing: Floats
+    fairest: Floats
+    fairest_rise: Floats
+    fairest_width: Floats
 
     def is_worth_moving(self, allowance: float = SWEEP_ALLOWANCE) -> NDArray[np.bool_]:
-        """Whether moving it narrows some sweep by more than an allowance and widens none by more, shape (V,)."""
-        return np.asarray((self.most_gained > allowance) & (self.least_gained >= -allowance))
+        """Whether the stand leaves a sweep wider than an allowance where it is, and none at the fairest height."""
+        return np.asarray((self.standing > allowance) & (self.fairest <= allowance))
 
     @property
     def is_known(self) -> NDArray[np.bool_]:
         """Whether all valves of the stand were looked at together, shape (V,)."""
-        return np.isfinite(self.most_gained)
+        return np.isfinite(self.fairest)
 
-    def is_torn(self, allowance: float = SWEEP_ALLOWANCE) -> NDArray[np.bool_]:
-        """Whether a valve would want the stand moved by itself, and no one height is worth it for all, shape (V,)."""
-        return np.asarray(self.is_shared & (self.most_missed > allowance) & ~self.is_worth_moving(allowance))
+    @property
+    def is_torn(self) -> NDArray[np.bool_]:
+        """Whether no one height leaves every sweep within the allowance of its narrowest, shape (V,)."""
+        return np.asarray(self.is_shared & (self.standing > SWEEP_ALLOWANCE) & (self.fairest > SWEEP_ALLOWANCE))
 
 
-UNKNOWN = StandCompany(np.array(True), np.array(np.nan), np.array(np.nan), np.array(np.nan))
+UNKNOWN = StandCompany(np.array(True), *(np.array(np.nan) for _ in range(4)))
 """Of a valve on a shared stand that was looked at by itself."""
 
 
@@ -107,15 +110,16 @@ def shared_rises(mechanism: Mechanism, alone: Pose, stands: list[NDArray[np.intp
 
 
 def company(
-    standing: Sweep, moved: Sweep, alone: Sweep, stands: list[NDArray[np.intp]], shape: tuple[int, ...]
+    standing: Sweep, fairest: Pose, alone: Sweep, stands: list[NDArray[np.intp]], shape: tuple[int, ...]
 ) -> StandCompany:
     """Say what the valves of each stand make of it together.
 
     Parameters
     ----------
-    standing, moved, alone : Sweep
-        With the stand where it is, at the height that serves all on it best, and at each valve's own best height;
-        broadcasting to `shape`.
+    standing, alone : Sweep
+        With the stand where it is, and at each valve's own best height; broadcasting to `shape`.
+    fairest : Pose
+        At the height that serves all on the stand best.
     stands : list of ndarray
         Places of the valves of each stand that several share.
     shape : tuple of int
@@ -126,10 +130,12 @@ def company(
     StandCompany
         Shape B.
     """
-    gained = np.array(np.broadcast_to(standing.sweep_width - moved.sweep_width, shape))
-    missed = np.array(np.broadcast_to(standing.sweep_width - alone.sweep_width, shape))
-    most, least, is_shared = gained.copy(), gained.copy(), np.zeros(shape, dtype=np.bool_)
+    there = np.array(np.broadcast_to(sweep(fairest).sweep_width, shape))
+    kept, moved = (
+        np.array(np.broadcast_to(width - alone.sweep_width, shape)) for width in (standing.sweep_width, there)
+    )
+    is_shared = np.zeros(shape, dtype=np.bool_)
     for places in stands:
         is_shared[places] = True
-        most[places], least[places], missed[places] = gained[places].max(), gained[places].min(), missed[places].max()
-    return StandCompany(is_shared, most, least, missed)
+        kept[places], moved[places] = kept[places].max(), moved[places].max()
+    return StandCompany(is_shared, kept, moved, np.array(np.broadcast_to(fairest.pivot_rise, shape)), there)

@@ -79,7 +79,7 @@ class Sizing(ArrayRecord):
         As measured, zero lash.
     best : RunningCase
         Least sweep in the running pose, the pivot free to move; on a stand that valves share, at the one height that
-        serves them best together.
+        serves them best together, or where it is if none serves them all.
     alone_pose : Pose
         Of least sweep in the running engine, each valve for itself: what :attr:`best_pose` is on a stand that it has to
         itself.
@@ -145,8 +145,8 @@ class Sizing(ArrayRecord):
         return self.company.is_worth_moving(allowance) & ~self.mechanism.length_moves_pivot
 
     def is_torn(self) -> NDArray[np.bool_]:
-        """Whether no one shim serves all valves of the stand, though one of them would want it moved; shape (V,)."""
-        return self.company.is_torn() & ~self.mechanism.length_moves_pivot
+        """Whether no one shim serves all valves of the stand; it then stays where it is, shape (V,)."""
+        return self.company.is_torn & ~self.mechanism.length_moves_pivot
 
     def still_to_change(self, length: ArrayLike) -> Floats:
         """What is still to be changed from a pushrod of some length, the stand as it was checked.
@@ -228,13 +228,15 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
     checked_pose = Pose(checking, known.check_length + zero, zero, zero, zero)
     alone = best_pose(mechanism) if best is None else best
     stands = sharing(np.broadcast_to(valvetrain.shared_stand, zero.shape))
-    best = at_rise(mechanism, shared_rises(mechanism, alone, stands)) if stands else alone
     mounted = at_rise(mechanism, zero)
-    verified = set_by_length(checking, best.pushrod_length)
     trial = best_pose(checking)
     by_length = mechanism.length_moves_pivot
-    checked_sweep, best_sweep, mounted_sweep = sweep(checked_pose), sweep(best), sweep(mounted)
-    alone_sweep = sweep(alone) if stands else best_sweep
+    checked_sweep, alone_sweep, mounted_sweep = sweep(checked_pose), sweep(alone), sweep(mounted)
+    fairest = at_rise(mechanism, shared_rises(mechanism, alone, stands)) if stands else alone
+    together = company(mounted_sweep, fairest, alone_sweep, stands, zero.shape)
+    best = at_rise(mechanism, np.where(together.is_torn, 0.0, fairest.pivot_rise)) if stands else alone
+    best_sweep = sweep(best) if stands else alone_sweep
+    verified = set_by_length(checking, best.pushrod_length)
 
     def running(pose: Pose, marks: Sweep, trial_length: Floats) -> RunningCase:
         case = _case(pose, marks)
@@ -266,7 +268,7 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
         best=found,
         alone_pose=alone,
         alone=moved(alone, alone_sweep) if stands else found,
-        company=company(mounted_sweep, best_sweep, alone_sweep, stands, zero.shape),
+        company=together,
         as_mounted=_where(~by_length, running(mounted, mounted_sweep, known.check_length + zero)),
         verify=_where(by_length, _case(verified, sweep(verified))),
     )

@@ -66,7 +66,8 @@ def pose_warnings(sizing: Sizing) -> list[Finding]:
         found.append(_warning("warning.wide", valve, numbers))
     for valve in _where((down >= SMALLEST) & sizing.is_worth_moving()):
         lower: Numbers = {"down": float(np.ravel(down)[valve]), "noun": MOUNTS[str(np.ravel(mount)[valve])].noun}
-        found.append(_warning("warning.stand_down", valve, lower))
+        together = bool(np.ravel(sizing.company.is_shared)[valve])
+        found.append(_warning("warning.shared_stand_down" if together else "warning.stand_down", valve, lower))
     return found
 
 

@@ -15,12 +15,13 @@ from numpy.typing import NDArray
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.lines import listed
 from valvegeo.findings.phrase import asked
+from valvegeo.findings.refusal import BadInput
 from valvegeo.quantities import MEASURED, Quantity
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import take
 from valvegeo.records.cells.names import would_run
 from valvegeo.records.cells.spelling import nearest
-from valvegeo.records.cells.units import convert
+from valvegeo.records.cells.units import ACCEPTED, convert
 from valvegeo.records.files.build_reader import (
     LEADING_COLUMNS,
     MEASURED_BY_NAME,
@@ -73,7 +74,7 @@ class Build(ArrayRecord):
     @property
     def unit(self) -> str:
         """Unit that the builder measures lengths in: that of the row ``check_length``."""
-        return next(row.cells[1] for row in self.table.rows if row.cells[0] == "check_length")
+        return unit_of(self.table) or "in"
 
     def __contains__(self, valve: object) -> bool:
         return valve in self.valves
@@ -98,6 +99,13 @@ class Build(ArrayRecord):
             In the order of the file; those of several valves with a row that is not there become one.
         """
         return placed_findings(found, self.table, self.valves)
+
+
+def unit_of(table: Table) -> str | None:
+    """Unit of a build's row ``check_length``; None where it says none that there is."""
+    told = (row.cells[1] for row in table.rows if row.cells[0] == "check_length" and len(row.cells) > 1)
+    unit = next(told, "")
+    return unit if unit in ACCEPTED["length"] else None
 
 
 def read_build(path: str | PathLike[str]) -> Build:
@@ -130,7 +138,10 @@ def read_build(path: str | PathLike[str]) -> Build:
     0.372
     """
     table = read_table(path, LEADING_COLUMNS[0])
-    valves, valvetrain = read_valvetrain(table)
+    try:
+        valves, valvetrain = read_valvetrain(table)
+    except BadInput as bad:
+        raise BadInput(bad.faults, unit_of(table)) from None
     return Build(table.path, valves, valvetrain, table)
 
 

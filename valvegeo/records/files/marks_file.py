@@ -182,7 +182,7 @@ class _Reader:
         unit = self._unit(row, cells["unit"])
         length = self._length(row, cells["pushrod_length"], unit, valve)
         if valve is not None and trial is not None and not math.isnan(length):
-            self._one_length(row, (valve, trial), cells["pushrod_length"], length)
+            self._one_length(row, (valve, trial), cells["pushrod_length"], length, unit or "in")
         place = self._number(row, "from_inboard_edge", cells["from_inboard_edge"], unit)
         if not math.isnan(place) and valve is not None:
             self._on_tip(row, cells["from_inboard_edge"], place, self.stem[valve], unit or "in")
@@ -253,10 +253,11 @@ class _Reader:
             return math.nan
         return length
 
-    def _one_length(self, row: Row, trial: tuple[str, str], text: str, length: float) -> None:
+    def _one_length(self, row: Row, trial: tuple[str, str], text: str, length: float, unit: str) -> None:
         first, where = self.lengths.setdefault(trial, (length, row))
         if abs(first - length) > SLACK:
-            numbers: Numbers = {"length": first, "trial": trial[1], "first": where.number}
+            with speaking(unit):
+                numbers: Numbers = {"length": exact(first), "trial": trial[1], "first": where.number}
             self._fault(row, "pushrod_length", text, "mark.other_length", **numbers)
 
     def _uncertainty(self, row: Row, text: str, unit: str | None) -> float:
@@ -264,7 +265,8 @@ class _Reader:
             return USUAL_UNCERTAINTY
         number, limits = self._number(row, "uncertainty", text, unit), BY_NAME["reading_uncertainty"]
         if not math.isnan(number) and not limits.low <= number <= limits.high:
-            numbers: Numbers = {"range": range_in(limits, unit or "in"), "usual": USUAL_UNCERTAINTY}
+            with speaking(unit or "in"):
+                numbers: Numbers = {"range": range_in(limits, unit or "in"), "usual": exact(USUAL_UNCERTAINTY)}
             self._fault(row, "uncertainty", text, "mark.uncertainty_range", **numbers)
         return number
 

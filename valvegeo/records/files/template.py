@@ -21,7 +21,7 @@ NOTE_WIDTH = 100
 
 
 FILL_IN = (
-    "a row is a quantity and a column is a valve. The unit column may say mm instead of in, and rad instead of deg, "
+    "a row is a quantity and a column is a valve. The unit column may say in or mm, and deg or rad, "
     "for the whole row. Write decimals with a point. A cell may stay blank where its note gives a default, or says "
     "that it belongs to another kind of lifter. Where a note says OR, fill in exactly one of the two rows for each "
     "valve."

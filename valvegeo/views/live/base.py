@@ -53,10 +53,12 @@ class LivePanel(Shown, Generic[Value]):
         Valve -> the frozen value that it starts from; one without a name where a panel has no valves.
     units : {"in", "mm"}
         In which it tells lengths and takes them.
+    typed_in : {"in", "mm"}, optional
+        What its build was measured in.
 
     Attributes
     ----------
-    units : str
+    units, typed_in : str
         As given.
     starts : tuple of object
         What the way back leads to, a value a valve.
@@ -82,8 +84,9 @@ class LivePanel(Shown, Generic[Value]):
     way_back = "Back"
     back_to = "as it was at first"
 
-    def __init__(self, starts: Mapping[str, Value], units: str = "in") -> None:
-        self.valves, self.starts, self.units = tuple(starts), tuple(starts.values()), units
+    def __init__(self, starts: Mapping[str, Value], units: str = "in", typed_in: str | None = None) -> None:
+        self.valves, self.starts = tuple(starts), tuple(starts.values())
+        self.units, self.typed_in = units, typed_in
         self.history = History(Held(self.starts))
         self.is_moving_handles, self._one_at_a_time = False, threading.RLock()
         self.sent: Callable[[], float] = sent_at
@@ -176,7 +179,7 @@ class LivePanel(Shown, Generic[Value]):
 
     def speaking(self) -> AbstractContextManager[None]:
         """Tell lengths in the panel's unit for a while."""
-        return speaking(self.units)
+        return speaking(self.units, self.typed_in)
 
     def bar(self, *choices: widgets.Widget, buttons: tuple[widgets.Widget, ...] = ()) -> widgets.Box:
         """Lay out the choices, the valve's first where there are valves, and the buttons."""

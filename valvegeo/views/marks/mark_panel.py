@@ -94,7 +94,7 @@ class MarkPanel(LivePanel[MarkSheet]):
         self._sized = assembled_valves(build)
         sheets = sheets_of(self._sized, marks)
         sheets[build.valves[0]] = reaching(sheets[build.valves[0]])
-        super().__init__(sheets, units_of(units, build))
+        super().__init__(sheets, units_of(units, build), build.unit)
         with self.speaking():
             self.build, self._inputs = build, [build.path, *([] if marks is None else [marks.path])]
             self.plots = mark_figures.plots_of(self.source, self.value)

@@ -71,7 +71,7 @@ class ChangesPanel(LivePanel[Later]):
     back_to = "every change back to zero"
 
     def __init__(self, build: Build, pushrod_length: ArrayLike | None = None, units: str | None = None) -> None:
-        super().__init__(unchanged(build, pushrod_length), units_of(units, build))
+        super().__init__(unchanged(build, pushrod_length), units_of(units, build), build.unit)
         with self.speaking():
             self.sliders: dict[str, Handle] = {name: controls.slider(BY_NAME[name], 0.0) for name in PARTS}
             for name, label in HEATING.items():

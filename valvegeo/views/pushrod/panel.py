@@ -101,7 +101,9 @@ class PushrodPanel(LivePanel[Tuning]):
 
     def __init__(self, build: Build, units: str | None = None) -> None:
         measured = assembled_valves(build)
-        super().__init__({name: as_measured(valve) for name, valve in measured.items()}, units_of(units, build))
+        super().__init__(
+            {name: as_measured(valve) for name, valve in measured.items()}, units_of(units, build), build.unit
+        )
         self.build = build
         with self.speaking():
             reach = reaches.ranges(measured.values())

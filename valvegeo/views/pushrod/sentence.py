@@ -43,7 +43,7 @@ def says(tuning: Tuning) -> str:
     if found:
         return f"{shown_as(tuning)}: {found}"
     case = tuning.now.case
-    tells = words.travel(case, tuning.mechanism, tuning.still_to_change)
+    tells = words.travel(case, tuning.mechanism, tuning.still_to_change, words.stays_for_others(tuning.measured))
     band = centring_words.band(case, tuning.centring)
     return f"{shown_as(tuning)}: the band is {band}. {sentence(tells)} {_next(tuning)}"
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from valvegeo.answers.quick import Quick
-from valvegeo.findings.lengths import entered, told
+from valvegeo.findings.lengths import entered, told, unit
 from valvegeo.motion.marks.bench import RULE_LENGTH, RULE_REACH, RULE_SHARE
 from valvegeo.quantities.signs import is_nothing, longer, too
 from valvegeo.views.wording import caution_words, reading_words
@@ -12,10 +12,10 @@ from valvegeo.views.wording.sections import Section, hung, lead
 _NEXT = (
     "for a length to order by, measure the pivot's height above the closed stem tip (it counts most), the roller, the "
     "lobe lift, the checking pushrod, and the leans of stud, pushrod and lifter",
-    "python -m valvegeo template intake exhaust > build.csv says how to measure each; size then gives the length to "
-    "order and how sure it is, and read does so from the marks of several lengths",
+    "python -m valvegeo template intake exhaust{units} > build.csv says how to measure each; size then gives the "
+    "length to order and how sure it is, and read does so from the marks of several lengths",
 )
-"""What the serious answer takes."""
+"""What the serious answer takes; the template in the unit that is spoken."""
 
 
 def quick_sections(answer: Quick) -> tuple[Section, ...]:
@@ -33,7 +33,7 @@ def quick_sections(answer: Quick) -> tuple[Section, ...]:
                 "stud": _on_a_stud(answer),
                 "stand": (_on_a_stand(answer),),
                 "sure": _how_sure(answer),
-                "next": _NEXT,
+                "next": [one.format(units="" if unit() == "in" else f" --units {unit()}") for one in _NEXT],
             }
         ),
         caution_words.short_section("check"),

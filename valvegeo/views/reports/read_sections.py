@@ -40,7 +40,7 @@ def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
         hung(
             {
                 "assumed": notes.assumed(answer.build),
-                "shim": stand_words.together({name: read.fit.sizing for name, read in answer.reads.items()}),
+                "shim": stand_words.together(answer.on_stands, answer.without_marks),
             }
         ),
         *(_valve(name, answer.valves[name].cards, read) for name, read in reads.items()),

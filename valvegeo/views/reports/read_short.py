@@ -22,7 +22,7 @@ def read_short(answer: ReadAnswer) -> tuple[Section, ...]:
         "order": (notes.ordered_for(valves),),
         "assumed": notes.assumed(answer.build),
         "turns": notes.how_turns(valves),
-        "shim": stand_words.together({name: read.fit.sizing for name, read in reads.items()}),
+        "shim": stand_words.together(answer.on_stands, answer.without_marks),
     }
     return (
         lead(f"What to set and order, by the marks. {notes.measured_as(valves)}"),

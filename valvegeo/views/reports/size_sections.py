@@ -62,7 +62,7 @@ def _now(one: ValveSize) -> tuple[str, ...]:
         f"your ink should show them, within {told(one.uncertainty.marks_within)}; if it does not, re-measure "
         "before ordering",
         f"sweep {centring_words.band(valve.checked, one.checked)}",
-        words.travel(valve.checked, valve.mechanism, one.still),
+        words.travel(valve.checked, valve.mechanism, one.still, words.stays_for_others(valve)),
     )
 
 
@@ -112,7 +112,7 @@ def _how_sure(valve: ValveSize) -> tuple[str, ...]:
         first = words.doubt_first(found.ordered_centre.largest(), float(found.ordered_centre.standard))
         middle = told(valve.ordered.half_width)
         sure = (*sure, f"the band's middle could be out by {middle} either way until its ink is read; {first}")
-    if not sizing.is_worth_moving() or sizing.company.is_shared:
+    if not sizing.is_worth_moving():
         return sure
     return (*sure, stand_words.sure_when_moved(found.length_uncertainty, sizing.mechanism))
 

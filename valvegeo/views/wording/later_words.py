@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike
 
 from valvegeo.answers.changes import ValveChanged
 from valvegeo.answers.later import InPlace, Later, Outcome
-from valvegeo.findings.lengths import bare, given, labelled, told
+from valvegeo.findings.lengths import as_typed, bare, given, labelled, told
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities.signs import is_nothing, out_or_back
 from valvegeo.records.cells.threads import read_thread
@@ -111,7 +111,7 @@ def overview(valves: Mapping[str, ValveChanged]) -> Table:
     """
 
     def length(of: Callable[[Outcome], InPlace], valve: ValveChanged) -> str:
-        return bare(of(valve.outcome).pushrod_length + valve.sizing.over_centres)
+        return as_typed(of(valve.outcome).pushrod_length + valve.sizing.over_centres)
 
     def changed(of: Callable[[InPlace], ArrayLike], found: Outcome) -> str:
         return f"{bare(of(found.before))} to {bare(of(found.after))}"

@@ -37,7 +37,7 @@ HOW_TURNS = "name the checking pushrod's thread in the build file and they stand
 _TURNS = "turns"
 """Title of the column of turns, and of what is said of them."""
 
-_TOLD_OTHERWISE = ("warning.stand_down",)
+_TOLD_OTHERWISE = ("warning.stand_down", "warning.shared_stand_down")
 """Warnings that another note tells."""
 
 

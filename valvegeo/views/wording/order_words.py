@@ -15,6 +15,7 @@ from valvegeo.answers.order import OrderAnswer, ValveOrder
 from valvegeo.answers.ordered_length import OrderedLength
 from valvegeo.findings.lengths import as_typed, bare, given, plus, told, with_unit
 from valvegeo.motion.sizing import Sizing
+from valvegeo.quantities import SMALLEST
 from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
@@ -73,6 +74,15 @@ def sheet_sentences(answer: OrderAnswer) -> list[str]:
     return said
 
 
+def _known(sizes: Iterable[float]) -> list[float]:
+    """Sizes that are given, each once, the smallest first."""
+    return sorted({float(size) for size in sizes if not np.isnan(size)})
+
+
+def _listed(sizes: Iterable[float]) -> str:
+    return with_unit(", ".join(map(as_typed, sizes)))
+
+
 def unlike_ends(answer: OrderAnswer) -> list[str]:
     """Warn of ends that differ among the pushrods ordered, or from the checking pushrod's."""
     found = []
@@ -83,12 +93,12 @@ def unlike_ends(answer: OrderAnswer) -> list[str]:
                 f"the pushrods ordered differ in {name} ({', '.join(sorted(sizes))}): look which fit lifter and "
                 "rocker, and which carry oil"
             )
-    checked = {as_typed(value) for value in np.ravel(answer.sizing.valvetrain.check_ball_diameter)} - {""}
-    balls = {as_typed(one.ball_diameter) for one in answer.lengths} - {""}
-    if checked and balls - checked:
+    checked = _known(np.ravel(answer.sizing.valvetrain.check_ball_diameter))
+    balls = _known(one.ball_diameter for one in answer.lengths)
+    if checked and any(min(abs(ball - other) for other in checked) >= SMALLEST for ball in balls):
         found.append(
-            f"the check was made with a ball of {with_unit(', '.join(sorted(checked)))}, and "
-            f"{with_unit(', '.join(sorted(balls)))} is ordered: look which fit lifter and rocker"
+            f"the check was made with a ball of {_listed(checked)}, and {_listed(balls)} is ordered: look which fit "
+            "lifter and rocker"
         )
     return found
 

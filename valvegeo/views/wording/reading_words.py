@@ -100,7 +100,8 @@ def last_mark(read: FitRead) -> str:
     shimmed = (
         "" if not mechanism.length_moves_setting else f" with the {words.mount_of(mechanism).noun} shimmed to suit"
     )
-    return f"last trial, {given(fit.length_now)}{shimmed}: {words.travel(read.last, mechanism, read.still)}"
+    tells = words.travel(read.last, mechanism, read.still, words.stays_for_others(fit.sizing))
+    return f"last trial, {given(fit.length_now)}{shimmed}: {tells}"
 
 
 def to_expect(read: FitRead) -> list[str]:
@@ -146,7 +147,7 @@ def how_sure(read: FitRead) -> list[str]:
         found.append(f"the readings' own noise counts most, {share:.0%} of it: sharper lines, and more of them")
     measurable = tuple(one for one in budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
     found.append(f"on the bench, {words.doubt_first(budget.largest(measurable), standard)}")
-    if sizing.is_worth_moving() and not sizing.company.is_shared:
+    if sizing.is_worth_moving():
         found.append(stand_words.sure_when_moved(read.fit.length_uncertainty, sizing.mechanism))
     return found
 

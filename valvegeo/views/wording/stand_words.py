@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Container, Mapping
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -14,7 +14,7 @@ from valvegeo.motion.sweep import Band
 from valvegeo.quantities import SMALLEST
 from valvegeo.quantities.signs import is_nothing
 from valvegeo.records.shared_stands import sharing
-from valvegeo.views.wording.words import as_checked, mount_of, pushrod, side
+from valvegeo.views.wording.words import as_checked, capital, mount_of, pushrod, side, wishes_elsewhere
 
 
 def shim(valve: Sizing, write: Callable[[float], str] = told) -> str:
@@ -73,17 +73,14 @@ def _moving_together(valve: Sizing) -> tuple[str, ...]:
     if not valve.company.is_known:
         return (f"one shim lifts every valve on {stand}: whether to move it, `size` says of all of them together",)
     if valve.is_torn():
-        return (
-            f"leave {stand} where it is: one shim lifts every valve on it, and none serves them all; {_wish(valve)}",
-        )
+        return (f"one shim cannot serve all valves on {stand}: leave it where it is. {capital(_wish(valve))}",)
     if not valve.is_worth_moving():
         return (f"{stand} is right as it stands for every valve on it: {_kept(now, alone)}",)
     there = check_there(best.trial_length, best.pushrod_length, valve)
     brings = gain(now, best, stand) if best.is_narrower_than(now, SMALLEST) else _bears(now, best, stand)
-    own = f"; alone it could be {told(alone.sweep_width)}" if alone.is_narrower_than(best) else ""
     return (
-        f"{brings}{own}; length alone does not. One shim lifts every valve on it, and this serves them best together. "
-        f"If you move it, do not fit the pushrods above: {shim(valve)}, {there}",
+        f"{brings}; length alone does not. One shim lifts every valve on it, and this serves them best together. If "
+        f"you move it, do not fit the pushrods above: {shim(valve)}, {there}",
     )
 
 
@@ -95,7 +92,7 @@ def _called(valve: Sizing) -> str:
 def _wish(valve: Sizing) -> str:
     """Say what a valve on a shared stand would want if it were alone on it."""
     now, alone = valve.as_mounted, valve.alone
-    if not alone.is_narrower_than(now):
+    if not wishes_elsewhere(valve):
         return f"this one is right as it stands: {_kept(now, alone)}"
     narrower = f"{told(alone.sweep_width)} wide in place of {told(now.sweep_width)}"
     return f"alone this one would want {shimmed(valve.alone_pose.pivot_rise)}, for a sweep {narrower}"
@@ -112,35 +109,57 @@ def _bears(now: Band, best: Band, stand: str) -> str:
     return f"moving {stand}, which others on it gain by, would {leaves}"
 
 
-def together(valves: Mapping[str, Sizing]) -> tuple[str, ...]:
-    """Say of every stand that valves share, in a line or two, what one shim can do for them.
+def together(valves: Mapping[str, Sizing], unmarked: Container[str] = ()) -> tuple[str, ...]:
+    """Say of every stand that has a name what one shim can do for the valves on it.
 
     Parameters
     ----------
     valves : mapping of str to Sizing
-        Name of a valve -> its sizing, shape ().
+        Name of a valve -> its sizing, shape (); all that are on the stands.
+    unmarked : container of str
+        Those that are taken as the build has them, where the others are taken as marked.
     """
     names = list(valves)
-    stands = sharing(np.array([str(one.valvetrain.shared_stand) for one in valves.values()], dtype=np.str_))
-    return tuple(_one_stand({names[at]: valves[names[at]] for at in places.tolist()}) for places in stands)
+    words = np.array([str(one.valvetrain.shared_stand) for one in valves.values()], dtype=np.str_)
+    stands = sharing(words)
+    several = {place for places in stands for place in places.tolist()}
+    return (
+        *(_one_stand({names[at]: valves[names[at]] for at in places.tolist()}, unmarked) for places in stands),
+        *(
+            f"only {name} is on {_called(valves[name])}, so it shares no shim: if that is a slip, spell the stand's "
+            "name as its others have it"
+            for place, name in enumerate(names)
+            if words[place] and place not in several
+        ),
+    )
 
 
-def _one_stand(valves: Mapping[str, Sizing]) -> str:
+def _one_stand(valves: Mapping[str, Sizing], unmarked: Container[str]) -> str:
     first = next(iter(valves.values()))
-    *others, last = valves
+    *others, last = (f"{name} (not marked)" if name in unmarked else name for name in valves)
     stand, who = _called(first), f"{', '.join(others)} and {last}"
     if not first.company.is_known:
         return f"{stand} ({who}): `size` says whether one shim serves them"
     if first.is_torn():
         wishes = ", ".join(f"{name} {shimmed(one.alone_pose.pivot_rise)}" for name, one in valves.items())
-        return f"{stand}: one shim cannot serve {who} together, leave it where it is. Each alone would want: {wishes}"
+        rise = shimmed(first.company.fairest_rise)
+        there = _sweeps(valves, {name: one.company.fairest_width for name, one in valves.items()})
+        return (
+            f"{stand}: one shim cannot serve {who} together, leave it where it is. The fairest, {rise}, would take the "
+            f"sweeps of {there}; each alone would want: {wishes}"
+        )
     if not first.is_worth_moving():
         return f"{stand}: good as it stands for {who}"
-    sweeps = (
-        f"{name} from {bare(one.as_mounted.sweep_width)} to {bare(one.best.sweep_width)}"
-        for name, one in valves.items()
+    there = _sweeps(valves, {name: one.best.sweep_width for name, one in valves.items()})
+    return (
+        f"{stand}: one shim for {who}, {shim(first)}, takes the sweeps of {there}. The orders here are for the stand "
+        "where it is: if you move it, fit none of them, --details says how to check again"
     )
-    return f"{stand}: one shim for {who}, {shim(first)}, takes the sweeps of {', '.join(sweeps)}"
+
+
+def _sweeps(valves: Mapping[str, Sizing], then: Mapping[str, ArrayLike]) -> str:
+    said = (f"{name} from {bare(one.as_mounted.sweep_width)} to {bare(then[name])}" for name, one in valves.items())
+    return ", ".join(said)
 
 
 def briefly(valve: Sizing) -> str:

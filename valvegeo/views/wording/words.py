@@ -156,7 +156,18 @@ def side(x: ArrayLike, write: Callable[[float], str] = told) -> str:
     return f"{write(abs(by))} {signs.side(by)}"
 
 
-def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
+def wishes_elsewhere(valve: Sizing) -> bool:
+    """Whether a valve, were it alone on its stand, would want the stand elsewhere."""
+    return bool(valve.alone.is_narrower_than(valve.as_mounted))
+
+
+def stays_for_others(valve: Sizing) -> bool:
+    """Whether a stand stays where a valve would not want it: no one shim serves all on it, or none is known to."""
+    is_held = bool(valve.is_torn()) or not bool(valve.company.is_known)
+    return is_held and wishes_elsewhere(valve)
+
+
+def travel(marks: Case | Sweep, mechanism: Mechanism, still: float, for_others: bool = False) -> str:
     """Say what the mark's direction of travel tells, and nothing against what is still to be done.
 
     In a check at zero lash the pushrod to order shows marks that travel a little, since lash or preload is not set yet.
@@ -170,6 +181,8 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     still : float
         What is still to be changed until the engine runs at its best: of the pushrod where its length moves the pivot,
         otherwise of the stand's height [in]; positive: longer, higher.
+    for_others : bool
+        Whether the stand stays as it is for the sake of other valves on it.
     """
     moved = float(marks.contact_no_lift - marks.contact_full_lift)
     if is_nothing(moved):
@@ -177,6 +190,9 @@ def travel(marks: Case | Sweep, mechanism: Mechanism, still: float) -> str:
     nearer = "nearer the pivot" if moved > 0 else "further from the pivot"
     lands = f"the full-lift line is {nearer} than the no-lift line"
     setting, mount = mechanism.setting_name, mount_of(mechanism)
+    if for_others:
+        high, low = (amiss.format(noun=mount.noun) for amiss in _AMISS[mount.length_moves])
+        return f"{lands}: {high if moved > 0 else low} for this valve, but one shim lifts the others on it too"
     if is_nothing(still):
         return f"{lands}: {_RIGHT[mount.length_moves].format(setting=setting, noun=mount.noun)}; leave it so"
     high, low = (amiss.format(noun=mount.noun) for amiss in _AMISS[mount.length_moves])
