@@ -86,9 +86,10 @@ def test_options_are_in_the_unit_that_the_build_was_measured_in(
     lines[place] = ",".join(["check_length", "mm", *["211.1375"] * valves])  # 8.3125 in
     metric = tmp_path / "metric.csv"
     metric.write_text("\n".join(lines) + "\n", encoding="utf-8")
-    assert said(capsys, str(metric), "--gasket-change", "0.762") == said(
-        capsys, PAIR, "--units", "mm", "--gasket-change", "0.762"
-    )
+    given = ("--gasket-change", "0.762")
+    assert said(capsys, str(metric), *given) == said(capsys, str(metric), "--units", "mm", *given)
+    inches = said(capsys, str(metric), "--units", "in", "--gasket-change", "0.030")
+    assert inches == said(capsys, PAIR, "--gasket-change", "0.030")
 
 
 def test_every_fault_is_named_at_once(capsys: pytest.CaptureFixture[str]) -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.views.reports import ADJUSTER_MARKS, DATA, HYDRAULIC, NAMED, SOLID, STAND_MARKS, build_text, printed
+from valvegeo.cli import main
 
 MM = 25.4
 ROUNDED = 0.0005 * MM + 0.005 + 1e-9
@@ -109,7 +110,8 @@ def test_a_build_speaks_the_unit_of_its_check_length(metric: Path) -> None:
     stock, marks, pair = (str(DATA / f"larkspur_{name}.csv") for name in ("stock", "marks", "pair"))
     for command, *more in (["size"], ["order", stock], ["read", marks], ["changes", "--temperature-rise", "60"]):
         said = printed(command, str(metric), *more)
-        assert said == printed(command, pair, *more, "--units", "mm")
+        assert said == printed(command, str(metric), *more, "--units", "mm")
+        assert len(numbers(said, command == "order")) == len(numbers(printed(command, pair, *more), command == "order"))
         assert printed(command, str(metric), *more, "--units", "in") == printed(command, pair, *more)
 
 
@@ -154,3 +156,88 @@ def test_an_order_sheet_has_its_columns_in_the_unit_that_is_spoken(tmp_path: Pat
         assert (inch["length"], inch["unit"]) == (millimetre["length"], millimetre["unit"])
         for name in ("ball_diameter", "end_flat", "ball_centre", "overall", "gauge", "gauge_hole"):
             assert float(millimetre[f"{name}_mm"]) == pytest.approx(MM * float(inch[f"{name}_in"]), abs=ROUNDED)
+
+
+def faulty(folder: Path, **rows: str) -> Path:
+    """Larkspur's stands all in millimetres, with some rows otherwise."""
+    lines = []
+    for line in (DATA / "larkspur_stand.csv").read_text(encoding="utf-8").splitlines():
+        name, *cells = line.split(",")
+        if len(cells) > 2 and cells[0] == "in":
+            cells = ["mm", *(f"{25.4 * float(cell):.4f}" if cell else "" for cell in cells[1:])]
+        lines.append(f"{name},{rows[name]}" if name in rows else ",".join([name, *cells]))
+    path = folder / "faulty.csv"
+    path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+    return path
+
+
+@pytest.mark.parametrize(
+    ("rows", "says"),
+    [
+        ({"check_gauge_hole": "mm,9,9"}, "less than check_ball_diameter, 7.9375 mm"),
+        (
+            {"stem_diameter": "mm,3.9,8.6", "tip_chamfer": "mm,2.4,0.4"},
+            "less than half of stem_diameter, 1.95 mm",
+        ),
+        ({"stud_offset": "mm,48,37.5"}, "a contact within "),
+    ],
+)
+def test_what_is_wrong_with_a_build_in_millimetres_is_said_in_them(rows, says, tmp_path, capsys) -> None:
+    assert main(["size", str(faulty(tmp_path, **rows))]) == 2
+    said = capsys.readouterr().err
+    assert says in said
+    assert re.findall(r"\d in\b", said) == []
+    assert " mm" in said
+
+
+def test_marks_in_another_unit_than_the_build_are_refused_in_their_own(metric, tmp_path, capsys) -> None:
+    marks = tmp_path / "m.csv"
+    head = "valve,trial,pushrod_length,unit,station,from_inboard_edge,uncertainty\n"
+    marks.write_text(
+        head + "intake,1,8.0,in,no_lift,0.15,\nintake,1,7.95,in,half_lift,0.19,\nintake,2,7.9,in,no_lift,0.16,0.9\n",
+        encoding="utf-8",
+    )
+    assert main(["read", str(metric), str(marks)]) == 2
+    said = capsys.readouterr().err
+    assert 'got "7.95"; allowed: 8 in, the length of trial 1' in said
+    assert 'got "0.9"; allowed: 0.0005 to 0.1 in; ' in said
+    assert "leave it blank for 0.008 in" in said
+
+
+def test_a_pushrod_in_place_is_told_as_it_was_typed() -> None:
+    for unit, typed in (("in", "8.3125"), ("mm", "203.327")):
+        said = " ".join(
+            printed(
+                "changes", str(DATA / "larkspur_pair.csv"), "--ratio-change", ".05", "--units", unit,
+                "--fitted", f"intake={typed}",
+            ).split()
+        )  # fmt: skip
+        assert re.search(rf"intake [\d.]+ .* {typed} ", said)
+        assert f"the {typed} {unit} overall pushrod kept" in said
+
+
+def test_what_a_build_in_millimetres_says_is_not_cut(tmp_path: Path) -> None:
+    """.762 mm is .030 in, but nobody typed that."""
+    path = tmp_path / "build.csv"
+    text = build_text("pair", {}).replace("check_length,in,8.3125,8.3125", "check_length,mm,211.1375,211.1375")
+    path.write_text(re.sub(r"preload,in,[^\n]*", "preload,mm,0.762,0.762", text), encoding="utf-8")
+    assert "preload 0.762 mm included" in printed("size", str(path))
+    assert "preload 0.030 in included" in printed("size", str(path), "--units", "in")
+    assert "preload 0.76 mm included" in printed("size", str(DATA / "larkspur_pair.csv"), "--units", "mm")
+
+
+def test_balls_that_differ_by_a_rounding_are_alike(tmp_path: Path) -> None:
+    """7.94 mm is how 5/16 in is read off metric calipers."""
+    path = tmp_path / "build.csv"
+    for ball, warned in (("7.94", False), ("8.73", True)):
+        text = build_text("pair", {})
+        path.write_text(
+            re.sub(r"check_ball_diameter,in,[^\n]*", f"check_ball_diameter,mm,{ball},{ball}", text), "utf-8"
+        )
+        said = " ".join(printed("order", str(path), str(DATA / "larkspur_stock.csv"), "--units", "mm").split())
+        assert ("the check was made with a ball of" in said) is warned
+
+
+def test_the_template_that_quick_advises_is_in_its_unit() -> None:
+    numbers = ["--arm", "38.6", "--ratio", "1.6", "--lift", "14.5", "--mark-travel", "-1.1", "--units", "mm"]
+    assert "template intake exhaust --units mm > build.csv" in " ".join(printed("quick", *numbers).split())

@@ -235,3 +235,9 @@ def test_a_panel_leaves_the_unit_of_the_cell_it_stands_in_alone() -> None:
     panel.jump.click()
     assert "mm" in panel.says
     assert asked_for() is None
+
+
+@pytest.mark.parametrize("name", PANELS)
+def test_another_unit_is_refused_by_name(name: str) -> None:
+    with pytest.raises(ValueError, match="lengths are told in in or mm, not in 'cm'"):
+        PANELS[name]("cm")

@@ -77,8 +77,8 @@ class Run:
             None where it is faulty; the faults are kept.
         """
         build = self.tried(lambda: read_build(path))
-        if build is not None and self._units is None:
-            speak(build.unit, typed_in=build.unit)
+        if build is not None:
+            speak(self._units or build.unit, typed_in=build.unit)
         return build
 
     def blame(self, faults: Iterable[Finding]) -> None:
