@@ -5,9 +5,13 @@ from __future__ import annotations
 import numpy as np
 
 from valvegeo.answers.ordered_length import OrderedLength
-from valvegeo.findings.lengths import as_typed, bare, given, speaking, with_unit
+from valvegeo.findings.lengths import as_typed, bare, entered, given, heard, speaking, with_unit
+from valvegeo.findings.typed import decimals
 from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.views.wording.words import CENTRES
+
+_STEP_DECIMALS = 8
+"""Of a step, which is found as a difference of lengths."""
 
 
 def listed_length(length: OrderedLength) -> str:
@@ -41,6 +45,13 @@ def in_list_unit(length: float, unit: str) -> str:
     """Write a supplier's own length in the unit of its list, nothing of it lost: ``8.100 in``."""
     with speaking(unit):
         return given(length)
+
+
+def step_of(length: float, unit: str) -> str:
+    """Write the step between lengths to be made in the unit of the list, or in the one spoken if only that is round."""
+    with speaking(unit):
+        is_round = decimals(round(heard(length), _STEP_DECIMALS)) is not None
+    return in_list_unit(length, unit) if is_round else entered(length)
 
 
 def in_convention(length: OrderedLength, convention: str) -> str:

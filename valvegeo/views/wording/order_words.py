@@ -21,7 +21,7 @@ from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
 from valvegeo.shop.ordering.stock import Order
 from valvegeo.views.wording import reading_words, screw_words, stand_words, words
-from valvegeo.views.wording.listed_words import in_centres, in_convention, in_list_unit, listed_length, measured_over
+from valvegeo.views.wording.listed_words import in_centres, in_convention, listed_length, measured_over, step_of
 from valvegeo.views.wording.sections import Table
 
 
@@ -205,29 +205,27 @@ def _allowed(answer: OrderAnswer) -> list[str]:
 
 def unserved(answer: OrderAnswer) -> list[str]:
     """Say which valves no stock length serves, and what to have made for them, a sentence a length."""
-    wanted = {one.name: one.wanted_length for one in answer.valves}
+    sized = dict(zip(answer.build.valves, answer.sized, strict=True))
+    wanted = {one.name: words.as_checked(one.wanted_length, sized[one.name]) for one in answer.valves}
     made = [one for one in answer.lengths if one.is_made]
     found = [screw_words.out_of_thread(one) for one in answer.out_of_thread]
     for one in made:
-        each = ", ".join(f"{name} ({bare(wanted[name])})" for name in one.valves)
+        each = ", ".join(f"{name} {wanted[name]}" for name in one.valves)
         found.append(
             f"no stock length serves {', '.join(one.valves)}: have made {listed_length(one)} "
-            f"{measured_over(one)}{in_centres(one)}; wanted {words.CENTRES}: {each}"
+            f"{measured_over(one)}{in_centres(one)}; wanted: {each}"
         )
     served = {name for one in made for name in one.valves}
     for name in answer.left:
         if name not in served:
-            found.append(
-                f"no stock length serves {name}, and no step of a made one either; it wants "
-                f"{told(wanted[name])} {words.CENTRES}"
-            )
+            found.append(f"no stock length serves {name}, and no step of a made one either; it wants {wanted[name]}")
     return found
 
 
 def custom(answer: OrderAnswer) -> str:
     """Compare with a set made to measure, in the steps that its list of lengths has."""
     order, instead = answer.order, answer.instead
-    step = in_list_unit(float(np.diff(instead.stock.length)[0]), instead.stock.units[0])
+    step = step_of(float(np.diff(instead.stock.length)[0]), instead.stock.units[0])
     if not instead.served.any():
         return f"made to measure in steps of {step}: no length serves"
     lengths = ", ".join(f"{len(one.valves)} of {listed_length(one)}{in_centres(one)}" for one in answer.instead_lengths)
