@@ -148,7 +148,7 @@ PHRASES: dict[str, Phrase] = {
     "later.loose": Phrase(says="the lifter is LOOSE"),
     "later.out_of_thread": Phrase(says="the screw RUNS OUT OF THREAD: it would have to go {by:told} further {way}"),
     "later.plunger_full": Phrase(says="more than the plunger has, the valve is HELD OPEN"),
-    "later.outside_window": Phrase(says="the {setting} is OUTSIDE the usual {least:as_typed} to {most:given}"),
+    "later.outside_window": Phrase(says="the {setting} is OUTSIDE the usual {least:bare} to {most:told}"),
     "later.off_flat": Phrase(says="the contact RUNS OFF the {side} edge of the flat"),
     "later.off_flat_for_good": Phrase(
         says=f"no length keeps the contact on the flat: ORDER NOTHING, {_NOT_TOGETHER} with these changes"
