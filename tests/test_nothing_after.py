@@ -58,6 +58,7 @@ LOOKED_UP = {
 """What may be called of the floors that compute: it looks at numbers that the answer holds, and finds no new one."""
 
 OF_ANSWERS = {
+    "ReadAnswer.without_marks",
     # picked from what the answer holds: a case, a budget, the valves left, one entry of a table, what is not None
     "FitRead.ordered", "ValveSize.length_to_order", "OrderAnswer.left", "ReadAnswer.reads",
     "Outcome.together", "Outcome.problems",

@@ -259,7 +259,7 @@ def test_only_a_stand_that_must_go_down_and_is_worth_it_is_warned_of(
     sizing = size(build(mount=mount))
     pose = replace(sizing.best_pose, pivot_rise=np.array([rise]))
     best = replace(sizing.best, sweep_width=sizing.as_mounted.sweep_width - gain)
-    company = replace(sizing.company, most_gained=np.array([gain]), least_gained=np.array([gain]))
+    company = replace(sizing.company, standing=np.array([gain]), fairest=np.array([0.0]))
     moved = replace(sizing, best_pose=pose, best=best, company=company)
     assert warned(moved, "needs the stand lowered by 0.001 in") is lowered
 

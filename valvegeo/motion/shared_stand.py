@@ -51,10 +51,9 @@ class StandCompany(ArrayRecord):
         """Whether all valves of the stand were looked at together, shape (V,)."""
         return np.isfinite(self.fairest)
 
-    @property
-    def is_torn(self) -> NDArray[np.bool_]:
-        """Whether no one height leaves every sweep within the allowance of its narrowest, shape (V,)."""
-        return np.asarray(self.is_shared & (self.standing > SWEEP_ALLOWANCE) & (self.fairest > SWEEP_ALLOWANCE))
+    def is_torn(self, allowance: float = SWEEP_ALLOWANCE) -> NDArray[np.bool_]:
+        """Whether no one height leaves every sweep within an allowance of its narrowest, shape (V,)."""
+        return np.asarray(self.is_shared & (self.standing > allowance) & (self.fairest > allowance))
 
 
 UNKNOWN = StandCompany(np.array(True), *(np.array(np.nan) for _ in range(4)))

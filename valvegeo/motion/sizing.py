@@ -146,7 +146,7 @@ class Sizing(ArrayRecord):
 
     def is_torn(self) -> NDArray[np.bool_]:
         """Whether no one shim serves all valves of the stand; it then stays where it is, shape (V,)."""
-        return self.company.is_torn & ~self.mechanism.length_moves_pivot
+        return self.company.is_torn() & ~self.mechanism.length_moves_pivot
 
     def still_to_change(self, length: ArrayLike) -> Floats:
         """What is still to be changed from a pushrod of some length, the stand as it was checked.
@@ -234,7 +234,7 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
     checked_sweep, alone_sweep, mounted_sweep = sweep(checked_pose), sweep(alone), sweep(mounted)
     fairest = at_rise(mechanism, shared_rises(mechanism, alone, stands)) if stands else alone
     together = company(mounted_sweep, fairest, alone_sweep, stands, zero.shape)
-    best = at_rise(mechanism, np.where(together.is_torn, 0.0, fairest.pivot_rise)) if stands else alone
+    best = at_rise(mechanism, np.where(together.is_torn(), 0.0, fairest.pivot_rise)) if stands else alone
     best_sweep = sweep(best) if stands else alone_sweep
     verified = set_by_length(checking, best.pushrod_length)
 

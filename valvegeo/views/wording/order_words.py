@@ -15,7 +15,7 @@ from valvegeo.answers.order import OrderAnswer, ValveOrder
 from valvegeo.answers.ordered_length import OrderedLength
 from valvegeo.findings.lengths import as_typed, bare, given, plus, told, with_unit
 from valvegeo.motion.sizing import Sizing
-from valvegeo.quantities import SMALLEST
+from valvegeo.quantities.signs import is_nothing
 from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.shop.lengths import COMMON_GAUGE_HOLE
 from valvegeo.shop.ordering.delivery import Delivery
@@ -95,7 +95,7 @@ def unlike_ends(answer: OrderAnswer) -> list[str]:
             )
     checked = _known(np.ravel(answer.sizing.valvetrain.check_ball_diameter))
     balls = _known(one.ball_diameter for one in answer.lengths)
-    if checked and any(min(abs(ball - other) for other in checked) >= SMALLEST for ball in balls):
+    if checked and any(not any(is_nothing(ball - other) for other in checked) for ball in balls):
         found.append(
             f"the check was made with a ball of {_listed(checked)}, and {_listed(balls)} is ordered: look which fit "
             "lifter and rocker"
