@@ -66,6 +66,16 @@ def test_what_was_typed_in_inches_is_rounded_in_millimetres() -> None:
         assert (lengths.given(0.147), lengths.given(0.030)) == ("3.73 mm", "0.76 mm")
 
 
+def test_what_was_typed_in_its_own_unit_is_kept_and_only_there() -> None:
+    """.762 mm is .030 in: kept of a build in millimetres, rounded of one in inches, and guessed at otherwise."""
+    with speaking("mm"):
+        with speaking("mm", typed_in="mm"):
+            assert lengths.given(0.030) == "0.762 mm"
+        with speaking("mm", typed_in="in"):
+            assert lengths.given(0.030) == "0.76 mm"
+        assert lengths.given(0.030) == "0.76 mm"
+
+
 def test_what_was_typed_in_millimetres_just_now_is_not_rounded() -> None:
     with speaking("mm"):
         assert (lengths.entered(0.030), lengths.entered(1.5)) == ("0.762 mm", "38.10 mm")
