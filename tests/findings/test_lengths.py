@@ -71,9 +71,9 @@ def test_what_was_typed_in_its_own_unit_is_kept_and_only_there() -> None:
     with speaking("mm"):
         with speaking("mm", typed_in="mm"):
             assert lengths.given(0.030) == "0.762 mm"
+        assert lengths.given(0.030) == "0.76 mm"
         with speaking("mm", typed_in="in"):
             assert lengths.given(0.030) == "0.76 mm"
-        assert lengths.given(0.030) == "0.76 mm"
 
 
 def test_what_was_typed_in_millimetres_just_now_is_not_rounded() -> None:
