@@ -143,6 +143,10 @@ def test_several_stands_are_found_at_once_and_apart_from_studs() -> None:
     for places in ([0, 3], [2, 4, 5]):
         rises = found.company.fairest_rise[places]
         assert np.ptp(rises) == 0.0
+        whole = found.company
+        for widths, worst in ((whole.fairest_width, whole.fairest), (found.as_mounted.sweep_width, whole.standing)):
+            widened = (widths - found.alone.sweep_width)[places]
+            np.testing.assert_allclose(worst[places], widened.max(), atol=1e-12)
         by_itself = size(replace(take(stands, np.array(places)), shared_stand=np.array(["x"] * len(places))))
         np.testing.assert_allclose(rises, by_itself.company.fairest_rise, atol=1e-12)
     assert not found.is_worth_moving()[6:].any()  # a stud has a nut
