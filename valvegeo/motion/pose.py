@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.equations.numeric import Compiled
-from valvegeo.motion.mechanism import Mechanism
+from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.roots import SWING, angle_where
 from valvegeo.motion.screw import set_by_screw
 from valvegeo.records.arrays import Tabular
@@ -88,6 +88,11 @@ def at_rise(mechanism: Mechanism, pivot_rise: ArrayLike) -> Pose:
     seat_shift = mechanism.running_seat_shift
     length = _SIZED(mechanism, pivot_rise=rise, seat_shift=seat_shift, gap=mechanism.lash)["pushrod_length"]
     return Pose(mechanism, length, rise, seat_shift, mechanism.lash)
+
+
+def zero_lash_length(mechanism: Mechanism, pivot_rise: ArrayLike) -> Floats:
+    """Length to set the checking pushrod to for zero lash at a pivot rise, broadcasting with B [in]."""
+    return at_rise(zero_lash(mechanism), pivot_rise).pushrod_length
 
 
 def set_by_length(mechanism: Mechanism, pushrod_length: ArrayLike) -> Pose:

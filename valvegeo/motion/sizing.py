@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import canonical, check, locate, over_centres
 from valvegeo.motion.mechanism import Mechanism, zero_lash
-from valvegeo.motion.pose import Pose, at_rise, set_by_length
+from valvegeo.motion.pose import Pose, at_rise, set_by_length, zero_lash_length
 from valvegeo.motion.shared_stand import StandCompany, company, shared_rises
 from valvegeo.motion.sweep import SWEEP_ALLOWANCE, Band, Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord, Tabular
@@ -174,7 +174,7 @@ class Sizing(ArrayRecord):
         Valvetrain
             Shape (V,).
         """
-        at_zero_lash = at_rise(zero_lash(self.mechanism), self.best_pose.pivot_rise).pushrod_length
+        at_zero_lash = zero_lash_length(self.mechanism, self.best_pose.pivot_rise)
         length = np.where(self.mechanism.length_moves_pivot, self.best.pushrod_length, at_zero_lash)
         return check(self.mechanism, length, like=self.valvetrain)
 
@@ -248,7 +248,7 @@ def size(valvetrain: Valvetrain, best: Pose | None = None) -> Sizing:
         )
 
     def moved(pose: Pose, marks: Sweep) -> RunningCase:
-        at_shims = at_rise(checking, pose.pivot_rise).pushrod_length
+        at_shims = zero_lash_length(mechanism, pose.pivot_rise)
         return running(pose, marks, np.where(by_length, trial.pushrod_length, at_shims))
 
     found = moved(best, best_sweep)

@@ -8,8 +8,7 @@ import numpy as np
 
 from valvegeo.answers.panels.tuning import Tuning
 from valvegeo.motion.checking import check, locate
-from valvegeo.motion.mechanism import zero_lash
-from valvegeo.motion.pose import at_rise
+from valvegeo.motion.pose import zero_lash_length
 from valvegeo.quantities.signs import is_nothing
 from valvegeo.records.batch import put, take
 from valvegeo.records.files.build_file import Build, write_build
@@ -60,7 +59,7 @@ def save_tuned(build: Build, valve: int, tuning: Tuning, path: Path) -> None:
     tuned = put(build.valvetrain, valve, as_check(tuning))
     for place in on_the_same_shim(build, valve, tuning):
         mechanism = locate(take(build.valvetrain, place))
-        length = at_rise(zero_lash(mechanism), tuning.shim).pushrod_length
+        length = zero_lash_length(mechanism, tuning.shim)
         tuned = put(tuned, place, check(mechanism, length, like=take(build.valvetrain, place)))
     write_build(build, tuned, path)
 

@@ -22,7 +22,7 @@ from valvegeo.motion.certainty.tolerance import centre_uncertainty_of
 from valvegeo.motion.judged.centring import Centring, judge
 from valvegeo.motion.judged.remedies import Remedy, stud_moved
 from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
-from valvegeo.motion.pose import Pose, at_rise, settle
+from valvegeo.motion.pose import Pose, at_rise, settle, zero_lash_length
 from valvegeo.motion.sizing import Sizing, still_to_change
 from valvegeo.quantities.signs import is_nothing
 from valvegeo.records.arrays import ArrayRecord
@@ -172,7 +172,7 @@ class Tuning(ArrayRecord):
         return self._checked_at(self.running_best.pose.pivot_rise)
 
     def _checked_at(self, pivot_rise: ArrayLike) -> float:
-        return float(at_rise(zero_lash(self.mechanism), pivot_rise).pushrod_length)
+        return float(zero_lash_length(self.mechanism, pivot_rise))
 
     def scene(self) -> Scene:
         """What the figures show of it."""

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike
 
 from valvegeo.answers.changes import ValveChanged
 from valvegeo.answers.later import InPlace, Later, Outcome
-from valvegeo.findings.lengths import as_typed, bare, given, labelled, told
+from valvegeo.findings.lengths import as_typed, bare, given, labelled, told, unit
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities.signs import is_nothing, out_or_back
 from valvegeo.records.cells.threads import read_thread
@@ -144,7 +144,7 @@ def shift_table(found: Outcome) -> Table:
         for name, s in found.table.shifts.items()
     }
     table = words.by_row(titles, rows)
-    return replace(table, head=(labelled("").strip(), *table.head[1:]))
+    return replace(table, head=(f"[{unit()}]", *table.head[1:]))
 
 
 def _slack(found: Outcome) -> str:

@@ -120,8 +120,8 @@ def together(valves: Mapping[str, Sizing], unmarked: Container[str] = ()) -> tup
         Those that are taken as the build has them, where the others are taken as marked.
     """
     names = list(valves)
-    words = np.array([str(one.valvetrain.shared_stand) for one in valves.values()], dtype=np.str_)
-    stands = sharing(words)
+    called = np.array([str(one.valvetrain.shared_stand) for one in valves.values()], dtype=np.str_)
+    stands = sharing(called)
     several = {place for places in stands for place in places.tolist()}
     return (
         *(_one_stand({names[at]: valves[names[at]] for at in places.tolist()}, unmarked) for places in stands),
@@ -129,7 +129,7 @@ def together(valves: Mapping[str, Sizing], unmarked: Container[str] = ()) -> tup
             f"only {name} is on {_called(valves[name])}, so it shares no shim: if that is a slip, spell the stand's "
             "name as its others have it"
             for place, name in enumerate(names)
-            if words[place] and place not in several
+            if called[place] and place not in several
         ),
     )
 
