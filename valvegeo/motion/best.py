@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.pose import Pose, at_rise
-from valvegeo.motion.roots import SWING, angle_where
+from valvegeo.motion.roots import SWING, angle_where, root_near
+from valvegeo.records.batch import batch_shape
 
 _NARROWEST = Compiled("contact.NARROWEST")
 
 
-def best_pose(mechanism: Mechanism) -> Pose:
+def best_pose(mechanism: Mechanism, near: float | None = None) -> Pose:
     """Pose of least sweep, at the declared lash or preload.
 
     The sweep is least where the rocker angle at full lift is minus the one at first opening: first and last contact
@@ -22,6 +24,8 @@ def best_pose(mechanism: Mechanism) -> Pose:
     ----------
     mechanism : Mechanism
         Batch shape B.
+    near : float, optional
+        Rocker angle at full lift of a best pose known to be close [deg]: saves most of the search.
 
     Returns
     -------
@@ -37,6 +41,13 @@ def best_pose(mechanism: Mechanism) -> Pose:
     [7.8, 8.217]
     """
     place = {"seat_shift": mechanism.running_seat_shift, "gap": mechanism.lash}
-    angle = angle_where(_NARROWEST, "length_mismatch", 0.0, (0.0, SWING), mechanism, **place)
+    if near is None:
+        angle = angle_where(_NARROWEST, "length_mismatch", 0.0, (0.0, SWING), mechanism, **place)
+    else:
+
+        def mismatch(angle: NDArray[np.float64]) -> NDArray[np.float64]:
+            return _NARROWEST(mechanism, rocker_angle=angle, **place)["length_mismatch"]
+
+        angle = root_near(mismatch, np.full(batch_shape(mechanism), near))
     rise = _NARROWEST(mechanism, rocker_angle=angle, **place)["pivot_rise"]
     return at_rise(mechanism, np.asarray(rise))

@@ -9,9 +9,10 @@ from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.mechanism import Mechanism, zero_lash
-from valvegeo.motion.roots import SWING, angle_where
+from valvegeo.motion.roots import SWING, angle_where, root_near
 from valvegeo.motion.screw import set_by_screw
 from valvegeo.records.arrays import Tabular
+from valvegeo.records.batch import batch_shape
 
 Floats = NDArray[np.float64]
 
@@ -95,7 +96,7 @@ def zero_lash_length(mechanism: Mechanism, pivot_rise: ArrayLike) -> Floats:
     return at_rise(zero_lash(mechanism), pivot_rise).pushrod_length
 
 
-def set_by_length(mechanism: Mechanism, pushrod_length: ArrayLike) -> Pose:
+def set_by_length(mechanism: Mechanism, pushrod_length: ArrayLike, near: ArrayLike | None = None) -> Pose:
     """Bring the pivot (nut or shims) to where a pushrod gives the declared lash or preload: inverse of `at_rise`.
 
     Parameters
@@ -104,18 +105,33 @@ def set_by_length(mechanism: Mechanism, pushrod_length: ArrayLike) -> Pose:
         Batch shape B.
     pushrod_length : array_like
         Ball centre to ball centre [in], broadcasting with B (``lengths[:, None]`` for candidates by valves).
+    near : array_like, optional
+        A rise known to be close, such as that of a mechanism hardly different, broadcasting with B [in]: saves most of
+        the search.
 
     Returns
     -------
     Pose
-        NaN in ``pivot_rise`` where no pivot height serves.
+        NaN in ``pivot_rise`` where no pivot height serves (with `near`: where none was found from there).
     """
     length = np.asarray(pushrod_length, dtype=np.float64)
     seat_shift = mechanism.running_seat_shift
+    if near is not None:
+        return Pose(mechanism, length, _rise_near(mechanism, length, near), seat_shift, mechanism.lash)
     place = {"seat_shift": seat_shift, "gap": mechanism.lash}
     angle = angle_where(SET_BY_NUT, "pushrod_length", length, (-SWING, SWING), mechanism, **place)
     rise = SET_BY_NUT(mechanism, rocker_angle=angle, **place)["pivot_rise"]
     return Pose(mechanism, length, rise, seat_shift, mechanism.lash)
+
+
+def _rise_near(mechanism: Mechanism, length: Floats, near: ArrayLike) -> Floats:
+    """Pivot rise of a length, from one close by."""
+
+    def miss(rise: Floats) -> Floats:
+        return at_rise(mechanism, rise).pushrod_length - length
+
+    shape = np.broadcast_shapes(batch_shape(mechanism), length.shape, np.shape(near))
+    return root_near(miss, np.broadcast_to(np.asarray(near, dtype=np.float64), shape))
 
 
 def settle(mechanism: Mechanism, pushrod_length: ArrayLike, pivot_rise: ArrayLike = 0.0) -> Pose:

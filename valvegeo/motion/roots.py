@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import warnings
+from collections.abc import Callable
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.optimize import elementwise
+from scipy.optimize import elementwise, newton
 
 from valvegeo.equations.numeric import Compiled
 
@@ -59,3 +62,24 @@ def angle_where(
     low, high, wanted, *spread = np.broadcast_arrays(*bracket, np.asarray(target, dtype=np.float64), *given)
     found = elementwise.find_root(miss, (low, high), args=(wanted, *spread))
     return np.where(found.success & (np.abs(found.f_x) < _HIT), found.x, np.nan)
+
+
+def root_near(miss: Callable[[Floats], Floats], near: Floats) -> Floats:
+    """Roots close to places known, all at once, by scipy's secant method.
+
+    Parameters
+    ----------
+    miss : callable
+        Takes places, gives by how much each misses [in].
+    near : ndarray
+        Where to begin.
+
+    Returns
+    -------
+    ndarray
+        Of the shape of `near`; NaN where none is found.
+    """
+    with np.errstate(all="ignore"), warnings.catch_warnings():
+        warnings.simplefilter("ignore", RuntimeWarning)  # scipy warns of those that fail; they are told here as NaN
+        found = np.asarray(newton(miss, near.copy(), tol=1e-10, maxiter=12, disp=False))
+        return np.where(np.abs(miss(found)) < _HIT, found, np.nan)

@@ -1,29 +1,28 @@
-"""From a few marks to a length, and how sure: weighted least squares for what was not known well.
+"""From a few marks to a length, and how sure: averages over the builds that explain them.
 
-What is fitted is the pivot's height at the check (the way it was measured) and its offset; all else is held, and enters
-through its bench uncertainty. Every mark is of a zero-lash check with the trial's pushrod; on a stand a trial is
-understood with the shims that give zero lash.
+Every mark is of a zero-lash check with the trial's pushrod; on a stand a trial is understood with the shims that give
+zero lash. Every number said is a median, an interval or a share of one distribution
+(:mod:`valvegeo.motion.marks.explaining`); one build stands for it, so that marks, bands and files go with the medians.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from valvegeo.findings.finding import Finding
 from valvegeo.motion.best import best_pose
-from valvegeo.motion.certainty.budget import Budget
-from valvegeo.motion.certainty.tolerance import ordered_centre_slopes
-from valvegeo.motion.checking import canonical, locate
+from valvegeo.motion.certainty.budget import CONFIDENCE, COVERAGE, READINGS
+from valvegeo.motion.certainty.weighted import Interval, interval, mean, quantiles, standard
+from valvegeo.motion.checking import locate
 from valvegeo.motion.judged.centring import Centring, judge_ordered
-from valvegeo.motion.marks.doubts import Disagreement, contradict, disagreements
-from valvegeo.motion.marks.expected import Expected, expect
-from valvegeo.motion.marks.information import FromBuild, Information, information, length_to_order
-from valvegeo.motion.marks.least_squares import least_squares_fit
-from valvegeo.motion.pose import Pose
+from valvegeo.motion.marks.bench_errors import AS_IT_IS, FromBuild, World, fitted_names
+from valvegeo.motion.marks.explaining import ENOUGH, Explained, explain
+from valvegeo.motion.marks.ink import blunder_chances, noise_found
+from valvegeo.motion.marks.lengths import Wanted, wanted
+from valvegeo.motion.roots import root_near
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.reading import Reading, readings_of_one_valve
@@ -33,126 +32,141 @@ from valvegeo.records.whose import require_one_valve
 Marks = tuple[Reading, ...]
 Floats = NDArray[np.float64]
 
-WIDEST = 0.20
-"""Half-width of a length's 95 % interval, from the readings alone, beyond which they do not determine it [in]."""
-
-
-@dataclass(frozen=True, eq=False, repr=False)
-class Undetermined(ArrayRecord):
-    """Readings that give no length.
-
-    Attributes
-    ----------
-    readings : tuple of Reading
-    readings_alone : float
-        Half-width of the 95 % interval that they would leave [in]; infinite where they cannot tell at all.
-    reason : Finding
-        Why.
-    """
-
-    readings: Marks
-    readings_alone: float
-    reason: Finding
+DIRECTION = CONFIDENCE
+"""Chance from which on a last trial is called too long, or too short."""
 
 
 @dataclass(frozen=True)
-class OddReading:
-    """The one reading without which the others agree; it does not count.
+class Disagreement:
+    """Marks and build disagree about a quantity by more than chance explains (95 %); all in the quantity's unit.
 
     Attributes
     ----------
-    reading : Reading
-    expected : float
-        Where the others say that it should be, from the inboard edge [in].
-    length_with_it : float
-        What the marks alone would say for the length to order, had it counted [in].
+    quantity : str
+        Its name in the registry.
+    by_marks, in_build : float
+        What the marks by themselves say it is, and what the build does.
+    explained : float
+        Half-width of what readings and bench together explain.
     """
 
-    reading: Reading
-    expected: float
-    length_with_it: float
+    quantity: str
+    by_marks: float
+    in_build: float
+    explained: float
 
 
 @dataclass(frozen=True, eq=False, repr=False)
 class MarkFit(ArrayRecord):
-    """What the marks of one valve say. Numbers are arrays of shape (), inches.
+    """What the marks of one valve say, lengths ball centre to ball centre [in].
 
     Attributes
     ----------
-    pushrod_length : ndarray
-        Best running length, ball centre to ball centre.
-    trial_length : ndarray
+    length : Interval
+        Of the running pushrod as ordered: on a stud for the least sweep; on a stand or adjuster with the pivot where it
+        is.
+    best_length : Interval
+        Of the running pushrod of least sweep, the pivot free to move: on a stud the same.
+    trial : Interval
         What to set the checking pushrod to next.
-    length_change : ndarray
-        ``pushrod_length`` less the build's ``check_length`` (ball centre to ball centre).
-    length_uncertainty : ndarray
-        Half-width of the 95 % interval of ``pushrod_length``.
-    check_pivot_height, stud_offset : ndarray
-        As fitted, at the build's ``check_length``.
-    reading_rms : ndarray
-        Root mean square of the residuals of the readings that count.
-    valvetrain : Valvetrain
-        The build's, with the fitted values in it, shape ().
-    sizing : Sizing
-        Of that valvetrain: the answers above, and everything else about the fitted mechanism.
-    readings : tuple of Reading
-        N of them, the odd one included.
-    asked, from_build : {"measurement", "starting_guess"}
-        How the build's height and offset were to count, and how they did: where the marks disagree with them, the marks
-        are believed.
+    alone : Interval
+        `length` by the marks alone, the build's height and offset being only a starting guess.
+    chance_too_long : float
+        That the last trial's pushrod is longer than the one whose zero-lash check shows the narrowest sweep [1].
+    height, offset : Interval
+        Pivot at the build's check length, the height as it was measured.
+    noise : float
+        What the readings' scatter is over what is stated for it [1].
+    blunders : ndarray
+        Chance that each reading is a blunder, shape (N,) [1].
     expected, residuals : ndarray
-        What each reading should be by the fit, and how far it is from that (positive: it stands outboard), shape (N,).
+        What each reading should be, and how far it is from that (positive: it stands outboard), shape (N,).
+    within : ndarray
+        Ends of the 95 % interval in which each reading is expected by the others and the bench, shape (N, 2).
+    valvetrain : Valvetrain
+        One build that stands for them all: of the build's own measurements with the pivot where `best_length` and
+        `offset` have their medians, shape ().
+    sizing : Sizing
+        Of that valvetrain.
     centring : Centring
         Whether the band that runs with what is ordered is centred.
-    information : Information
-        To first order about the fit; its ``length`` is the budget of the interval.
-    alone_length, alone_uncertainty : float
-        Length to order and half-width of its 95 % interval by the marks alone, the build's height and offset being only
-        a place to begin.
+    brings : tuple of (str, float)
+        What each measurement, and the readings, bring to the spread of `length`, as standard uncertainties, the largest
+        first.
     disagreements : tuple of Disagreement
         Between the marks by themselves and the build.
-    contradictory : bool
-        Whether the readings, the odd one included, contradict each other beyond the noise stated.
-    odd : OddReading or None
-        The one to blame, where one is. It is left out of everything but `readings`, `expected` and `residuals`.
+    readings : tuple of Reading
+        N of them.
+    from_build : {"measurement", "starting_guess"}
+        How the build's height and offset count.
+    explained : Explained
+        The distribution itself, n draws.
+    wanted : Wanted
+        What each draw wants.
     """
 
-    pushrod_length: Floats
-    trial_length: Floats
-    length_change: Floats
-    length_uncertainty: Floats
-    check_pivot_height: Floats
-    stud_offset: Floats
-    reading_rms: Floats
-    valvetrain: Valvetrain
-    sizing: Sizing
-    readings: Marks
-    asked: FromBuild
-    from_build: FromBuild
+    length: Interval
+    best_length: Interval
+    trial: Interval
+    alone: Interval
+    chance_too_long: float
+    height: Interval
+    offset: Interval
+    noise: float
+    blunders: Floats
     expected: Floats
     residuals: Floats
+    within: Floats
+    valvetrain: Valvetrain
+    sizing: Sizing
     centring: Centring
-    information: Information
-    alone_length: float
-    alone_uncertainty: float
+    brings: tuple[tuple[str, float], ...]
     disagreements: tuple[Disagreement, ...]
-    contradictory: bool
-    odd: OddReading | None
+    readings: Marks
+    from_build: FromBuild
+    explained: Explained
+    wanted: Wanted
 
     @property
-    def budget(self) -> Budget:
-        """Where the interval comes from: the readings' noise and each measurement."""
-        return self.information.length
+    def weights(self) -> Floats:
+        """Weight of each draw, shape (n,)."""
+        return self.explained.weights(self.from_build)
 
     @property
-    def build_overruled(self) -> bool:
-        """Whether the build's height and offset were to count, and the marks disagreed with them."""
-        return self.asked != self.from_build
+    def is_rough(self) -> bool:
+        """Whether too few draws count for the intervals to be more than rough."""
+        return self.explained.effective(self.from_build) < ENOUGH
+
+    @property
+    def pushrod_length(self) -> Floats:
+        """Length of least sweep, running [in]."""
+        return self.sizing.best.pushrod_length
+
+    @property
+    def trial_length(self) -> Floats:
+        """What to set the checking pushrod to next [in]."""
+        return self.sizing.best.trial_length
 
     @property
     def length_now(self) -> float:
         """Checking length of the last trial [in]."""
         return self.readings[-1].pushrod_length
+
+    @property
+    def way(self) -> int:
+        """One where the last trial is too long, minus one where it is too short, zero where that cannot be told yet."""
+        return int(self.chance_too_long >= DIRECTION) - int(self.chance_too_long <= 1.0 - DIRECTION)
+
+    @property
+    def doubted(self) -> tuple[Reading, ...]:
+        """Readings that are rather blunders than not."""
+        return tuple(one for one, chance in zip(self.readings, self.blunders.tolist(), strict=True) if chance > 0.5)
+
+    @property
+    def reading_rms(self) -> float:
+        """Root mean square of the residuals of the readings that are no blunders [in]."""
+        sound = self.blunders <= 0.5
+        return float(np.sqrt(np.mean(self.residuals[sound] ** 2))) if sound.any() else float("nan")
 
 
 def fit_marks(
@@ -160,9 +174,9 @@ def fit_marks(
     readings: Sequence[Reading],
     from_build: FromBuild = "measurement",
     uncertainties: Mapping[str, float] | None = None,
-    best: Pose | None = None,
-) -> MarkFit | Undetermined:
-    """Fit one valve's marks.
+    world: World = AS_IT_IS,
+) -> MarkFit:
+    """Say what one valve's marks say.
 
     Parameters
     ----------
@@ -171,18 +185,15 @@ def fit_marks(
     readings : sequence of Reading
         At least one.
     from_build : {"measurement", "starting_guess"}
-        The build's pivot height and offset count as measurements with their bench uncertainty, or only as a place to
-        begin.
+        The build's pivot height and offset count as measurements, or only as a place to begin.
     uncertainties : mapping of str to float, optional
         One's own standard uncertainties of measurements.
-    best : Pose, optional
-        Of the build's least sweep, running, if it is known; found when left out.
+    world : World
 
     Returns
     -------
-    MarkFit or Undetermined
-        The latter where the readings by themselves leave the length open by more than :data:`WIDEST` to each side, in
-        either mode: what the build says is no reading.
+    MarkFit
+        The same at every run; NaN in its numbers where no build within the bench explains the marks at all.
 
     Raises
     ------
@@ -195,105 +206,108 @@ def fit_marks(
     >>> build = read_build("data/larkspur_pair.csv")
     >>> marks = read_marks("data/larkspur_marks.csv", build)
     >>> fit = fit_marks(build["exhaust"], marks.readings["exhaust"])
-    >>> round(float(fit.trial_length), 3)
-    8.18
+    >>> round(fit.trial.low, 2), round(float(fit.trial_length), 2), round(fit.trial.high, 2)
+    (8.12, 8.17, 8.22)
     """
     require_one_valve(valvetrain)
     marks = readings_of_one_valve(readings)
-    best = best_pose(locate(valvetrain)) if best is None else best
-    begin = expect(valvetrain, marks)
+    return fit_explained(explain(valvetrain, marks, uncertainties, world), marks, from_build)
 
-    def by_marks_alone(left_out: int | None = None) -> Information | Undetermined:
-        return _by_marks_alone(valvetrain, best, _counted(marks, left_out), begin.without(left_out), uncertainties)
 
-    everything = by_marks_alone()
-    if isinstance(everything, Undetermined):
-        return everything
-    contradictory = contradict(everything, _read(marks))
-    odd = _odd_one(by_marks_alone, marks, everything) if contradictory else None
-    place, told = (None, everything) if odd is None else odd
-    counted = _counted(marks, place)
-    against = disagreements(valvetrain, told)
-    known = told
-    if from_build == "measurement" and not against:
-        both = least_squares_fit(valvetrain, counted, replace(told, from_build=from_build).prior, begin.without(place))
-        if both is None:
-            return _undetermined_by("marks.no_fit_together", marks)
-        known = information(both[0], counted, from_build, uncertainties, expected=both[1])
-    sizing = size(known.valvetrain, known.best)
-    expected = known.expected if place is None else np.asarray(expect(known.valvetrain, marks).readings)
-    alone, alone_slopes = length_to_order(told)
+def fit_explained(explained: Explained, marks: Marks, from_build: FromBuild) -> MarkFit:
+    """Say what builds that explain one valve's marks have in common.
+
+    Parameters
+    ----------
+    explained : Explained
+    marks : tuple of Reading
+        Those explained.
+    from_build : {"measurement", "starting_guess"}
+
+    Returns
+    -------
+    MarkFit
+    """
+    build, names = explained.errors.valvetrain, fitted_names(explained.errors.valvetrain)
+    want, weights, alone = wanted(explained), explained.weights(from_build), explained.weights("starting_guess")
+    height, offset = (interval(getattr(explained.builds, name), weights) for name in names)
+    best_length = interval(want.best, weights)
+    believed = _standing_for(build, best_length.median, height.median, offset.median)
+    sizing = size(believed)
+    expected = quantiles_of_each(explained.expected, weights, 0.5)
+    read = np.array([reading.from_inboard_edge for reading in marks])
+    too_long = marks[-1].pushrod_length + want.over > want.trial
     return MarkFit(
-        pushrod_length=sizing.best.pushrod_length,
-        trial_length=sizing.best.trial_length,
-        length_change=sizing.best.length_change,
-        length_uncertainty=known.length.half_width,
-        check_pivot_height=canonical(known.valvetrain).check_pivot_height,
-        stud_offset=known.valvetrain.stud_offset,
-        reading_rms=np.asarray(np.sqrt(np.mean((_read(counted) - known.expected) ** 2))),
-        valvetrain=known.valvetrain,
-        sizing=sizing,
-        readings=marks,
-        asked=from_build,
-        from_build=known.from_build,
+        length=interval(want.order, weights),
+        best_length=best_length,
+        trial=interval(want.trial - want.over, weights),
+        alone=interval(want.order, alone),
+        chance_too_long=mean(np.where(np.isfinite(want.trial), too_long, np.nan), weights),
+        height=height,
+        offset=offset,
+        noise=noise_found(explained.ink, explained.expected, explained.world, weights),
+        blunders=blunder_chances(explained.ink, explained.expected, explained.world, weights),
         expected=expected,
-        residuals=_read(marks) - expected,
-        centring=judge_ordered(sizing, known.budget(ordered_centre_slopes(sizing)).half_width),
-        information=known,
-        alone_length=alone,
-        alone_uncertainty=float(told.budget(alone_slopes).half_width),
-        disagreements=against,
-        contradictory=contradictory,
-        odd=None if place is None else OddReading(marks[place], float(expected[place]), length_to_order(everything)[0]),
+        residuals=read - expected,
+        within=np.stack([quantiles_of_each(explained.expected, weights, at) for at in (0.025, 0.975)], -1),
+        valvetrain=believed,
+        sizing=sizing,
+        centring=judge_ordered(sizing, interval(want.middle, weights).half_width),
+        brings=_brings(explained, want.order, weights),
+        disagreements=_disagreements(explained, names, alone),
+        readings=marks,
+        from_build=from_build,
+        explained=explained,
+        wanted=want,
     )
 
 
-def _read(marks: Sequence[Reading]) -> Floats:
-    return np.array([reading.from_inboard_edge for reading in marks])
+def quantiles_of_each(values: Floats, weights: Floats, at: float) -> Floats:
+    """One quantile of each column of values of shape (n, N); shape (N,)."""
+    return np.array([float(quantiles(column, weights, at)) for column in values.T])
 
 
-def _counted(marks: Marks, left_out: int | None) -> Marks:
-    return marks if left_out is None else marks[:left_out] + marks[left_out + 1 :]
+def _standing_for(build: Valvetrain, best_length: float, height: float, offset: float) -> Valvetrain:
+    """The build's own measurements with the pivot at an offset, and at the height where the best length is as given."""
+    by_height, by_offset = fitted_names(build)
+
+    def at(heights: Floats) -> Valvetrain:
+        return replace(build, **{by_height: heights, by_offset: np.asarray(offset)})
+
+    def too_long(heights: Floats) -> Floats:
+        return best_pose(locate(at(heights))).pushrod_length - best_length
+
+    found = float(root_near(too_long, np.array([height]))[0])
+    return at(np.asarray(found if np.isfinite(found) else height))
 
 
-def _by_marks_alone(
-    build: Valvetrain, best: Pose, marks: Marks, begin: Expected, uncertainties: Mapping[str, float] | None
-) -> Information | Undetermined:
-    """Fit the marks, the build being only a place to begin; judged before, where they may not tell, and after."""
-    guessed = information(build, marks, "starting_guess", uncertainties, best, begin)
-    doubt = _undetermined(marks, guessed)
-    if doubt is not None:
-        return doubt
-    free = least_squares_fit(build, marks, np.zeros(2), begin)
-    if free is None:
-        return _undetermined_by("marks.no_fit", marks)
-    told = information(free[0], marks, "starting_guess", uncertainties, expected=free[1])
-    return _undetermined(marks, told) or told
+def _brings(explained: Explained, order: Floats, weights: Floats) -> tuple[tuple[str, float], ...]:
+    """What measurements bring to the spread of a length, by a plane through the draws; the readings bring the rest.
+
+    Pivot height and offset are what the readings tell, so what is left by the other measurements is the readings' part
+    where they are a starting guess, and shared with them where they are measured.
+    """
+    counted = np.isfinite(order)
+    shares = weights[counted] / weights[counted].sum()
+    others = explained.drawn.at[counted][:, :-2]
+    off = others - shares @ others
+    by = np.linalg.lstsq(off * np.sqrt(shares)[:, None], (order[counted] - shares @ order[counted]) * np.sqrt(shares))[
+        0
+    ]
+    each = np.abs(by) * np.sqrt(shares @ off**2)
+    rest = np.sqrt(max(standard(order, weights) ** 2 - float((each**2).sum()), 0.0))
+    found = {READINGS: float(rest), **dict(zip(explained.errors.names[:-2], map(float, each), strict=True))}
+    return tuple(sorted(found.items(), key=lambda one: -one[1]))
 
 
-def _undetermined_by(code: str, marks: Marks, alone: float = float("inf")) -> Undetermined:
-    return Undetermined(marks, alone, Finding(code))
-
-
-def _undetermined(marks: Marks, told: Information) -> Undetermined | None:
-    """Whether readings by themselves leave the length open, about a check that may be only a guess."""
-    if not np.isfinite(told.slopes).all():
-        return _undetermined_by("marks.no_trial", marks)
-    if len({reading.station for reading in marks}) == 1 and len({r.pushrod_length for r in marks}) <= 2:
-        return _undetermined_by("marks.one_station", marks, float(told.readings_alone))
-    if told.readings_alone > WIDEST:
-        return _undetermined_by("marks.too_open", marks, float(told.readings_alone))
-    return None
-
-
-def _odd_one(
-    by_marks_alone: Callable[[int], Information | Undetermined], marks: Marks, told: Information
-) -> tuple[int, Information] | None:
-    """Place of the one reading whose leaving out makes the others agree, and what they tell; None where none does."""
-    if len(marks) < 4:  # leave one of three out, and the other two agree whatever they say
-        return None
-    place = int(np.argmax(np.abs(_read(marks) - told.expected) / np.sqrt(np.diag(told.residual_covariance))))
-    others = by_marks_alone(place)
-    if isinstance(others, Undetermined) or contradict(others, _read(_counted(marks, place))):
-        return None
-    return place, others
+def _disagreements(explained: Explained, names: tuple[str, str], alone: Floats) -> tuple[Disagreement, ...]:
+    """Compare what marks by themselves say about height and offset with what the build says."""
+    found = []
+    for place, name in zip((-2, -1), names, strict=True):
+        values, in_build = getattr(explained.builds, name), float(getattr(explained.errors.valvetrain, name))
+        by_marks = float(quantiles(values, alone, 0.5))
+        bench = explained.errors.scale[place] / explained.world.doubted_scale
+        within = COVERAGE * float(np.hypot(standard(values, alone), bench))
+        if abs(by_marks - in_build) > within:
+            found.append(Disagreement(name, by_marks, in_build, within))
+    return tuple(found)

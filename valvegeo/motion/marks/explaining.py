@@ -1,0 +1,202 @@
+r"""The distribution of builds that explain marks: draws from what the bench allows, weighed by the ink.
+
+Two stages. Draws from the bench, height and offset being taken for a guess, show where builds explain the ink; about
+each such place the ink is linear enough for its peak to be known, by least squares in which what looks like a blunder
+counts for little. Draws from these peaks, from the guess and from the bench together are weighed by what they ought to
+be over what they are: the ink's likelihood times the bench's density, over the density of the drawing. The build as
+measured and the build as a guess are two weights of the same draws.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.special import logsumexp
+
+from valvegeo.motion.certainty.pieces import Drawings, Piece, draw_from
+from valvegeo.motion.certainty.weighted import effective_size, normalised
+from valvegeo.motion.marks.bench_errors import AS_IT_IS, BenchErrors, FromBuild, World, bench_errors
+from valvegeo.motion.marks.ink import Ink, ink_of, log_by_noise, log_likelihood, noise_of
+from valvegeo.records.arrays import ArrayRecord
+from valvegeo.records.reading import Reading
+from valvegeo.records.valvetrain import Valvetrain
+
+Floats = NDArray[np.float64]
+
+LOOKING, WEIGHING = 1024, 2048
+"""Draws of the first stage, and from each peak in the second."""
+
+ENOUGH = 1000.0
+"""Effective draws below which an answer is called rough."""
+
+_PEAKS = 3
+_STEPS = 5
+_LEAST_SHARE = 0.003
+"""Share of the first stage's weight, still unexplained, that another peak is looked for."""
+
+_APART = 5.0
+"""Standard deviations beyond which a draw belongs to no peak yet."""
+
+_PEAK_FREEDOM = 5.0
+_WIDER = 1.15
+"""Draws about a peak spread a little wider than it does."""
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class Explained(ArrayRecord):
+    """Builds that explain one valve's marks, as n weighted draws.
+
+    Attributes
+    ----------
+    errors : BenchErrors
+        Of the build, d of them.
+    ink : Ink
+        N readings.
+    world : World
+    drawn : Drawings
+        Places, shape (n, d).
+    expected : ndarray
+        What each draw expects of each reading, from the inboard edge, shape (n, N) [in].
+    log_likelihood : ndarray
+        Of each draw by the ink, shape (n,).
+    """
+
+    errors: BenchErrors
+    ink: Ink
+    world: World
+    drawn: Drawings
+    expected: Floats
+    log_likelihood: Floats
+
+    def log_weights(self, from_build: FromBuild) -> Floats:
+        """Logarithm of each draw's weight, not yet normalised: its mean is the evidence."""
+        return np.asarray(
+            self.log_likelihood + self.errors.allowing(from_build).log_density(self.drawn.at) - self.drawn.log_density
+        )
+
+    def weights(self, from_build: FromBuild) -> Floats:
+        """Weights that add up to one, shape (n,); all zero where no build explains the ink."""
+        return normalised(self.log_weights(from_build))
+
+    def log_evidence(self, from_build: FromBuild) -> float:
+        """Logarithm of the chance (density) of reading this ink, whatever the build is within the bench."""
+        return float(logsumexp(self.log_weights(from_build)) - np.log(len(self.log_likelihood)))
+
+    def effective(self, from_build: FromBuild) -> float:
+        """How many equal draws would tell as much."""
+        return effective_size(self.weights(from_build))
+
+    @cached_property
+    def builds(self) -> Valvetrain:
+        """The draws as checks, batch shape (n,)."""
+        return self.errors.builds(self.drawn.at)
+
+
+def explain(
+    valvetrain: Valvetrain,
+    readings: Sequence[Reading],
+    uncertainties: Mapping[str, float] | None = None,
+    world: World = AS_IT_IS,
+) -> Explained:
+    """Find the builds that explain one valve's marks.
+
+    Parameters
+    ----------
+    valvetrain : Valvetrain
+        The build, shape ().
+    readings : sequence of Reading
+        At least one.
+    uncertainties : mapping of str to float, optional
+        One's own standard uncertainties of measurements.
+    world : World
+
+    Returns
+    -------
+    Explained
+        The same at every run.
+    """
+    errors, ink = bench_errors(valvetrain, uncertainties, world), ink_of(valvetrain, readings)
+    return closer(looked_over(errors, ink, world), ("measurement", "starting_guess"))
+
+
+def looked_over(errors: BenchErrors, ink: Ink, world: World) -> Explained:
+    """First stage: draws from the bench and from the guess, whatever the ink says."""
+    drawn = draw_from(_look(errors))
+    expected = ink.expected(errors.builds(drawn.at))
+    return Explained(errors, ink, world, drawn, expected, log_likelihood(ink, expected, world))
+
+
+def read_otherwise(found: Explained, ink: Ink) -> Explained:
+    """The same draws, the same lines having been read elsewhere."""
+    return replace(found, ink=ink, log_likelihood=log_likelihood(ink, found.expected, found.world))
+
+
+def closer(first: Explained, ways: Sequence[FromBuild], weighing: int = WEIGHING) -> Explained:
+    """Second stage: so many draws more from each peak, as height and offset are to count in what is asked of it."""
+    errors = first.errors
+    peaks = [(peak, weighing) for way in ways for peak in _peaks(first, errors.allowing(way))]
+    if not peaks:
+        return first
+    drawn = draw_from([*_look(errors), *peaks])
+    further = first.ink.expected(errors.builds(drawn.at[LOOKING:]))
+    expected = np.concatenate([first.expected, further])
+    return Explained(errors, first.ink, first.world, drawn, expected, log_likelihood(first.ink, expected, first.world))
+
+
+def _look(errors: BenchErrors) -> list[tuple[Piece, int]]:
+    return [(errors.guessed, LOOKING // 2), (errors.measured, LOOKING // 2)]
+
+
+def _peaks(first: Explained, allowed: Piece) -> list[Piece]:
+    """Places about which builds explain the ink, the most likely first."""
+    at = first.drawn.at
+    log_weights = first.log_likelihood + allowed.log_density(at) - first.drawn.log_density
+    weights, found = normalised(log_weights), list[Piece]()
+    unexplained = weights.any()
+    while unexplained and len(found) < _PEAKS:
+        begin = at[int(np.argmax(np.where(weights > 0.0, first.log_likelihood + allowed.log_density(at), -np.inf)))]
+        peak = _peak(first, allowed, begin)
+        found.append(peak)
+        spread = (peak.factor @ peak.factor.T)[-2:, -2:]
+        away = at[:, -2:] - peak.middle[-2:]
+        weights = np.where(np.einsum("ni,ij,nj->n", away, np.linalg.inv(spread), away) > _APART**2, weights, 0.0)
+        unexplained = weights.sum() > _LEAST_SHARE
+    return found
+
+
+def _peak(first: Explained, allowed: Piece, begin: Floats) -> Piece:
+    """Least squares from a place on, each miss weighed by how likely it is no blunder, and each error by its tail."""
+    errors, ink, world = first.errors, first.ink, first.world
+    wide = np.diag(allowed.factor)
+    steps = 1e-3 * np.eye(len(begin))
+    at = begin
+    trust = (allowed.freedom + 1.0) / (allowed.freedom + (at / wide) ** 2) / wide**2
+    precision = np.diag(trust)
+    for _ in range(_STEPS):
+        expected = ink.expected(errors.builds(np.stack([at, *(at + steps)])))
+        slopes = (expected[1:] - expected[0]).T / 1e-3
+        if not np.isfinite(slopes).all():
+            break
+        told, miss = _trusted(ink, expected[:1], world), ink.read - expected[0]
+        trust = (allowed.freedom + 1.0) / (allowed.freedom + (at / wide) ** 2) / wide**2
+        precision = np.diag(trust) + slopes.T @ (told[:, None] * slopes)
+        at = np.linalg.solve(precision, slopes.T @ (told * (miss + slopes @ at)))
+    covariance = np.linalg.inv(precision)
+    freedom = np.minimum(allowed.freedom, _PEAK_FREEDOM)
+    freedom[-2:] = _PEAK_FREEDOM
+    return Piece(at, _WIDER * np.linalg.cholesky((covariance + covariance.T) / 2.0), freedom)
+
+
+def _trusted(ink: Ink, expected: Floats, world: World) -> Floats:
+    """Weight of each reading at one build: one over its variance, times the chance that it is no blunder; shape (N,)."""
+    scale = noise_of(world).scale
+    by_noise = normalised(log_by_noise(ink, expected, world)[0])
+    spread = ink.stated[:, None] * scale
+    agreeing = (1.0 - world.blunders) * np.exp(-(((ink.read - expected[0])[:, None] / spread) ** 2) / 2.0)
+    agreeing = agreeing / (np.sqrt(2.0 * np.pi) * spread)
+    sound = agreeing / (agreeing + world.blunders / ink.stem)
+    return np.asarray((by_noise * np.maximum(sound, 1e-3) / spread**2).sum(-1))

@@ -1,0 +1,164 @@
+r"""How well builds agree with ink: readings whose noise is not known, some of which may be blunders.
+
+With residuals :math:`r_i` against stated uncertainties :math:`\sigma_i`, a noise :math:`s` times what is stated, and a
+share :math:`\epsilon` of readings that may stand anywhere on a tip of diameter :math:`D`, a build's likelihood is
+
+.. math:: \int p(s) \prod_i \left[(1 - \epsilon)\, N(r_i; 0, s \sigma_i) + \epsilon / D\right] ds
+
+with the logarithm of :math:`s` normal. The integral is a sum over a few values of :math:`s`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.special import logsumexp
+
+from valvegeo.motion.checking import canonical, locate
+from valvegeo.motion.marks.bench_errors import World
+from valvegeo.motion.mechanism import zero_lash
+from valvegeo.motion.pose import set_by_length
+from valvegeo.motion.sweep import Sweep, sweep
+from valvegeo.records.arrays import ArrayRecord
+from valvegeo.records.reading import STATIONS, Reading
+from valvegeo.records.valvetrain import Valvetrain
+
+Floats = NDArray[np.float64]
+
+_NOISES = 9
+"""Values of the noise that the integral is a sum over."""
+
+_REACH = 2.5
+"""Standard deviations of the logarithm of the noise that they span, either way."""
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class Ink(ArrayRecord):
+    """One valve's readings, N of them, as arrays.
+
+    Attributes
+    ----------
+    beyond : ndarray
+        Length of each trial's pushrod less the check's, shape (T,) [in].
+    trial, station : ndarray
+        Place of each reading among the trials and stations, shape (N,).
+    read, stated : ndarray
+        From the inboard edge, and the standard uncertainty stated for it, shape (N,) [in].
+    stem : float
+        Stem tip's diameter [in].
+    near : ndarray
+        Pivot rise of each trial by the build as it is, shape (T,) [in]; NaN where it does not go together.
+    """
+
+    beyond: Floats
+    trial: NDArray[np.intp]
+    station: NDArray[np.intp]
+    read: Floats
+    stated: Floats
+    stem: float
+    near: Floats
+
+    def expected(self, builds: Valvetrain) -> Floats:
+        """What each build expects of each reading, shape (n, N) for builds of shape (n,); NaN where it does not go together."""
+        marks = self.trials(builds)
+        at_stations = np.stack([getattr(marks, f"contact_{station}") for station in STATIONS], -1)  # (T, n, 3)
+        return np.asarray(builds.from_inboard_edge(at_stations[self.trial, :, self.station].T.T).T)
+
+    def trials(self, builds: Valvetrain) -> Sweep:
+        """Marks of each trial, shape (T, n)."""
+        mechanism = zero_lash(locate(builds))
+        lengths = canonical(builds).check_length + self.beyond[:, None]
+        near = self.near[:, None] if np.isfinite(self.near).all() else None
+        return sweep(set_by_length(mechanism, lengths, near))
+
+
+def ink_of(valvetrain: Valvetrain, readings: Sequence[Reading], near: Floats | None = None) -> Ink:
+    """Take one valve's readings.
+
+    Parameters
+    ----------
+    valvetrain : Valvetrain
+        The check, shape ().
+    readings : sequence of Reading
+    near : ndarray, optional
+        Pivot rises of the trials, shape (T,), if they are known roughly [in]; found when left out.
+
+    Returns
+    -------
+    Ink
+    """
+    lengths, trial = np.unique([reading.pushrod_length for reading in readings], return_inverse=True)
+    return Ink(
+        beyond=lengths - float(canonical(valvetrain).check_length),
+        trial=trial,
+        station=np.array([STATIONS.index(reading.station) for reading in readings]),
+        read=np.array([reading.from_inboard_edge for reading in readings]),
+        stated=np.array([reading.uncertainty for reading in readings]),
+        stem=float(valvetrain.stem_diameter),
+        near=set_by_length(zero_lash(locate(valvetrain)), lengths).pivot_rise if near is None else near,
+    )
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class Noise(ArrayRecord):
+    """Noise over what is stated: values it may have and their shares, shape (K,)."""
+
+    scale: Floats
+    log_share: Floats
+
+
+def noise_of(world: World) -> Noise:
+    """Spread of the readings' noise that a world has."""
+    if not world.noise_spread:
+        return Noise(np.array([world.noise_middle]), np.zeros(1))
+    away = np.linspace(-_REACH, _REACH, _NOISES)
+    shares = -(away**2) / 2.0
+    return Noise(world.noise_middle * np.exp(world.noise_spread * away), np.asarray(shares - logsumexp(shares)))
+
+
+def log_by_noise(ink: Ink, expected: Floats, world: World) -> Floats:
+    """Logarithm of the likelihood of builds with each noise, shape (n, K), the noise's own share in it."""
+    noise = noise_of(world)
+    off = ((ink.read - expected) / ink.stated)[..., None] / noise.scale  # (n, N, K)
+    log_height = np.log(1.0 - world.blunders) - np.log(np.sqrt(2.0 * np.pi) * ink.stated[:, None] * noise.scale)
+    agreeing = log_height - off**2 / 2.0
+    if world.blunders:
+        agreeing = np.logaddexp(agreeing, np.log(world.blunders / ink.stem))
+    return np.asarray(agreeing.sum(1) + noise.log_share)
+
+
+def log_likelihood(ink: Ink, expected: Floats, world: World) -> Floats:
+    """Logarithm of the likelihood of builds, shape (n,), from what they expect, shape (n, N); minus infinity for NaN."""
+    together = np.isfinite(expected).all(-1)
+    found = np.full(len(expected), -np.inf)
+    found[together] = logsumexp(log_by_noise(ink, expected[together], world), axis=-1)
+    return found
+
+
+def noise_found(ink: Ink, expected: Floats, world: World, weights: Floats) -> float:
+    """Readings' noise over what is stated for it, over draws of shape (n,): its median-like logarithmic mean."""
+    share = _share_of_noise(ink, expected, world, weights)
+    return float(np.exp(share.sum(0) @ np.log(noise_of(world).scale)))
+
+
+def blunder_chances(ink: Ink, expected: Floats, world: World, weights: Floats) -> Floats:
+    """Chance that each reading is a blunder, over draws of shape (n,); shape (N,)."""
+    counted = weights > 0.0
+    share = _share_of_noise(ink, expected, world, weights)[counted]
+    spread = ink.stated[:, None] * noise_of(world).scale
+    off = (ink.read - expected[counted])[..., None] / spread
+    sound = (1.0 - world.blunders) * np.exp(-(off**2) / 2.0) / (np.sqrt(2.0 * np.pi) * spread)
+    anywhere = world.blunders / ink.stem
+    return np.asarray((share[:, None] * (anywhere / (sound + anywhere) if world.blunders else 0.0 * sound)).sum((0, 2)))
+
+
+def _share_of_noise(ink: Ink, expected: Floats, world: World, weights: Floats) -> Floats:
+    """Weight of each draw with each noise, shape (n, K), adding up to one."""
+    found = np.zeros((len(weights), len(noise_of(world).scale)))
+    counted = weights > 0.0
+    logs = log_by_noise(ink, expected[counted], world)
+    found[counted] = weights[counted, None] * np.exp(logs - logsumexp(logs, axis=-1, keepdims=True))
+    return found

@@ -1,0 +1,82 @@
+"""What each build that explains the marks would want: the length to order, the length to set next, the band's middle."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from valvegeo.motion.best import best_pose
+from valvegeo.motion.certainty.weighted import chosen
+from valvegeo.motion.checking import canonical, locate
+from valvegeo.motion.marks.bench_errors import FromBuild
+from valvegeo.motion.marks.explaining import Explained
+from valvegeo.motion.mechanism import Mechanism, zero_lash
+from valvegeo.motion.pose import at_rise
+from valvegeo.motion.sweep import sweep
+from valvegeo.records.arrays import ArrayRecord
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class Wanted(ArrayRecord):
+    """What builds of shape (n,) want; inches, NaN where a build has no such length.
+
+    Attributes
+    ----------
+    order : ndarray
+        Running length as ordered: of least sweep on a stud; with the pivot where it is on a stand or adjuster.
+    best : ndarray
+        Running length of least sweep, the pivot free to move.
+    trial : ndarray
+        Checking length whose zero-lash check shows the narrowest sweep.
+    middle : ndarray
+        Middle of the band that runs with `order`, x in the frame.
+    over : ndarray
+        Checking pushrod of the build less what the builder takes it for: an error that every trial shares.
+    """
+
+    order: Floats
+    best: Floats
+    trial: Floats
+    middle: Floats
+    over: Floats
+
+
+def wanted(explained: Explained) -> Wanted:
+    """Find what each draw wants.
+
+    Parameters
+    ----------
+    explained : Explained
+
+    Returns
+    -------
+    Wanted
+        Shape (n,).
+    """
+    builds = explained.builds
+    mechanism = locate(builds)
+    nominal = locate(explained.errors.valvetrain)
+    best = best_pose(mechanism, _angle_near(nominal))
+    ordered = best if nominal.length_moves_pivot else at_rise(mechanism, 0.0)
+    checking = zero_lash(mechanism)
+    return Wanted(
+        order=np.broadcast_to(ordered.pushrod_length, best.pushrod_length.shape),
+        best=best.pushrod_length,
+        trial=best_pose(checking, _angle_near(zero_lash(nominal))).pushrod_length,
+        middle=sweep(ordered).sweep_centre,
+        over=canonical(builds).check_length - canonical(explained.errors.valvetrain).check_length,
+    )
+
+
+def standing_for(explained: Explained, from_build: FromBuild, count: int) -> Mechanism:
+    """So many mechanisms of equal weight that stand for all draws, batch shape (count,)."""
+    places = chosen(explained.weights(from_build), count)
+    return locate(explained.errors.builds(explained.drawn.at[places]))
+
+
+def _angle_near(mechanism: Mechanism) -> float:
+    return float(sweep(best_pose(mechanism)).rocker_angle_full)
