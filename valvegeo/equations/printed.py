@@ -1699,7 +1699,7 @@ SOURCES: dict[str, str] = {
     "equations/sources.py": "abe8889ede0195e49a83fdf55ea1c449f0c8fc8d8e3dabc57a5941835ed2a708",
     "equations/symbols.py": "2b6dc6d6de76abfebee316ec8065d343a083ed2df52587419c4872c3bef82199",
     "quantities/__init__.py": "946d42985c5bf5f81e5b77bb9804ac3df0a91cd3fe4b8f649d7b9b97e33933dc",
-    "quantities/found.py": "9482d59f009e003d36e1c4f9c3045a492565a21d518b38590a68775fca07fa1a",
+    "quantities/found.py": "be2352fd0596e491b0c72cc239a2fdcdd6abb65b40e247f0824f7542f90eedaa",
     "quantities/measured.py": "88cdf5da567f9458b6744095f6cf236da16431ad6fae07ef364277e9947fa40b",
     "quantities/parts.py": "008fa95395c0cb3ce3e078d8262c0977db461de0378ed31e0d7b8c4001cec767",
     "quantities/quantity.py": "f3ef7ed41f57048c2d3448ea4b215868457615f76bf5c8458aba5f2f60effa67",
