@@ -38,6 +38,7 @@ OPERATIONS = {
     "sensitivity.RUNNING_ANGLES": 90,
     "sensitivity.STATION_ANGLES": 90,
     "sensitivity.TRIAL": 470,
+    "turned.CUP_ASIDE": 4,
 }
 """Most operations after common subexpressions are shared: what is needed now, and a tenth or two."""
 

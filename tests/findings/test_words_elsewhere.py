@@ -31,8 +31,12 @@ NAMES_OF_THINGS = {
     "with the pivot as mounted",
     "in a zero-lash check with the best pushrod",
     "pivot height …, offset …",
+    "inner edge of the band",
+    "outer edge of the band",
+    "inner edge of the wipe to half lift",
+    "inner edge of the wipe from half lift",
 }
-"""Longer texts that name a measure, a case, a convention or a value, and say nothing of it."""
+"""Longer texts that name a measure, a place, a case, a convention or a value, and say nothing of it."""
 
 
 TYPED_BY_HAND = re.compile(r"\ballowed:|[;:] got (?!\w+ )")

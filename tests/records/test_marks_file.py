@@ -10,7 +10,8 @@ import pytest
 from valvegeo.findings.refusal import MOST_SHOWN, BadInput
 from valvegeo.records.batch import take
 from valvegeo.records.files.build_file import read_build
-from valvegeo.records.files.marks_file import COLUMNS, MOST_READINGS, Marks, marks_text, read_marks
+from valvegeo.records.files.marks_file import COLUMNS, Marks, marks_text, read_marks
+from valvegeo.records.files.marks_reader import MOST_READINGS
 
 DATA = Path(__file__).parents[2] / "data"
 BUILD = read_build(DATA / "larkspur_pair.csv")

@@ -81,7 +81,8 @@ def test_wipe_from_edge_to_edge_is_allowed() -> None:
     [
         (
             {"station": "quarter_lift"},
-            "^station: got 'quarter_lift'; allowed: one of no_lift, half_lift, full_lift; write one of these words",
+            "^station: got 'quarter_lift'; allowed: one of no_lift, half_lift, full_lift, band_inner, band_outer, "
+            "wipe_to_half, wipe_from_half; write one of these words",
         ),
         (
             {"pushrod_length": 0.0},
@@ -102,6 +103,14 @@ def test_wipe_from_edge_to_edge_is_allowed() -> None:
         ({"trial": ""}, "trial: got ''; allowed: a name of at most 64 characters, .*; give it a name"),
         ({"trial": "=1+1"}, "trial: got '=1.1'; .*: a spreadsheet would run a cell that starts with ="),
         ({"trial": " 1"}, "trial: got ' 1'; .*; take out the spaces around it"),
+        ({"station": "band"}, "^station: got 'band'; allowed: .*; write one of these words"),
+        ({"tilt": 45.1}, "^tilt: got 45.1; allowed: -45 to 45 deg; "),
+        ({"tilt": -46.0}, "tilt: got -46.0; allowed: -45 to 45 deg"),
+        ({"tilt": NAN}, "tilt: got nan"),
+        (
+            {"tilt": 3.0, "double": True},
+            "^tilt: got 3.0; allowed: zero for a double line; say that it is double, or give",
+        ),
     ],
 )
 def test_a_reading_that_cannot_be_is_an_error(changed: dict[str, Any], says: str) -> None:
@@ -119,6 +128,28 @@ def test_everything_wrong_with_a_reading_is_told_at_once() -> None:
     ]  # fmt: skip
     with pytest.raises(Misfit, match=r"^first_inner_edge: .*\nsecond_inner_edge: "):
         wiped_travel(-1.0, 2.0)
+
+
+@pytest.mark.parametrize(
+    ("station", "place"),
+    [
+        ("no_lift", "no lift of trial 2"),
+        ("full_lift", "full lift of trial 2"),
+        ("band_inner", "inner edge of the band of trial 2"),
+        ("band_outer", "outer edge of the band of trial 2"),
+        ("wipe_to_half", "inner edge of the wipe to half lift of trial 2"),
+        ("wipe_from_half", "inner edge of the wipe from half lift of trial 2"),
+    ],
+)
+def test_place_in_words(station: str, place: str) -> None:
+    assert Reading(station, 8.0, 0.2, trial="2").place == place
+
+
+def test_a_line_is_square_and_single_unless_said_otherwise() -> None:
+    plain = Reading("half_lift", 8.0, 0.2, 0.008, "1")
+    assert (plain.tilt, plain.double) == (0.0, False)
+    assert [Reading("half_lift", 8.0, 0.2, tilt=tilt).tilt for tilt in (-45.0, 45.0)] == [-45.0, 45.0]
+    assert plain != Reading("half_lift", 8.0, 0.2, double=True)
 
 
 def test_a_reading_on_the_limits_is_sound() -> None:

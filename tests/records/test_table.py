@@ -112,6 +112,15 @@ def test_named_cells_in_any_order(tmp_path: Path):
     ]
 
 
+def test_optional_columns_are_blank_where_they_are_not(tmp_path: Path):
+    table = read_text(tmp_path / "t.csv", "value,name\n1,a\n")
+    ((_, cells),) = named_cells(table, ["name", "value"], optional=["note", "more"])
+    assert cells == {"name": "a", "value": "1", "note": "", "more": ""}
+    table = read_text(tmp_path / "t.csv", "value,more,name\n1,x,a\n")
+    ((_, cells),) = named_cells(table, ["name", "value"], optional=["note", "more"])
+    assert cells == {"name": "a", "value": "1", "note": "", "more": "x"}
+
+
 @pytest.mark.parametrize(
     ("text", "places"),
     [

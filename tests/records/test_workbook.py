@@ -84,6 +84,27 @@ def test_marks_and_stock_are_the_same(kind: str, tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("kind", KINDS)
+def test_bands_wipes_and_tilts_are_the_same(kind: str, tmp_path: Path) -> None:
+    build, text = read_build(DATA / "larkspur_pair.csv"), tmp_path / "marks.csv"
+    text.write_text(
+        "valve,trial,pushrod_length,unit,station,from_inboard_edge,uncertainty,outer_edge,tilt\n"
+        "intake,1,203.2,mm,band,3.81,,4.826,-3.5\nintake,1,8,in,wipe_from_half,0.131,0.004,,double\n",
+        encoding="utf-8",
+    )
+    read = read_marks(text, build).readings["intake"]
+    assert [(one.station, one.tilt, one.double) for one in read] == [
+        ("band_inner", -3.5, False), ("band_outer", -3.5, False), ("wipe_from_half", 0.0, True),
+    ]  # fmt: skip
+    book = saved({"marks": rows_of(text)}, tmp_path / f"marks.{kind}")
+    assert read_marks(book, build).readings["intake"] == read
+    rows = rows_of(text)
+    rows[1][7] = 3.0
+    with pytest.raises(BadInput) as caught:
+        read_marks(saved({"marks": rows}, book), build)
+    assert [(fault.code, fault.column) for fault in caught.value.faults] == [("mark.edges", "H (outer_edge)")]
+
+
+@pytest.mark.parametrize("kind", KINDS)
 def test_commands_print_the_same_and_tune_the_same(
     kind: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -1456,6 +1456,13 @@ def sensitivity_trial(
     )
 
 
+def turned_cup_aside(valve_arm: Floats, rocker_ratio: Floats, line_tilt: Floats) -> tuple[Any, ...]:
+    """Set ``turned.CUP_ASIDE``."""
+    return (
+        valve_arm*sin(line_tilt)/rocker_ratio,  # cup_aside
+    )
+
+
 SETS: dict[str, NumericSet] = {
     "bench_rule.BENCH_RULE": NumericSet(
         bench_rule_bench_rule,
@@ -1673,6 +1680,10 @@ SETS: dict[str, NumericSet] = {
         ),
         answers=("no_lift", "half_lift", "full_lift", "valve_lift"),
     ),
+    "turned.CUP_ASIDE": NumericSet(
+        turned_cup_aside,
+        outputs=("cup_aside",),
+    ),
 }
 
 SYMPY = "1.14.0"
@@ -1683,7 +1694,7 @@ SOURCES: dict[str, str] = {
     "equations/deriving/__init__.py": "340641e6515ca97ab4815420ee25ab5cc2ad7d02a2ac8b325d0fa2ab0f2d24a9",
     "equations/deriving/__main__.py": "4d7f668f01e399f1286d2c9fc0f981339987d8f81d2847027a6a289814301c75",
     "equations/deriving/numpy_source.py": "2257b115b3d2778437a63e771db592f7fc727a9c64eacc965a9aa639bc24a4f3",
-    "equations/deriving/sets.py": "c36591b375e469944498bb68a8950a35274d829d6921cf0de7f11efb91e206e9",
+    "equations/deriving/sets.py": "a6b4f0509df24b917cdd066f3a7e2bc7ca1544dcc60c1e3513f049bbf1907b17",
     "equations/geometry/__init__.py": "5a71a856e461fd98fa85ece67bdd769e2c82158ffd9162a59716b76a5a12f613",
     "equations/geometry/bench_rule.py": "9c2df4f3c0ff3dcb91dbaec788e970abe991931d4c3e386a7267f8dd25342f1e",
     "equations/geometry/centring.py": "86487c0bcdd971c23cf53e6199218b4c92a68472f1acf938af2a2ad9f018d3f8",
@@ -1695,11 +1706,12 @@ SOURCES: dict[str, str] = {
     "equations/geometry/pushrod_ends.py": "9d1b256bb75c3064053a75727715c28123d7ee5a32fff3f60b2cecbe575e9312",
     "equations/geometry/screw.py": "1c67049329ad19d858e76767db8523e11d06024be7ded14616a8d0bb53e33c0f",
     "equations/geometry/sensitivity.py": "26050905819bbd2e293f5013f647cf68c9aa8b9b086346e7f1a6024e128fc2af",
+    "equations/geometry/turned.py": "aa4cfc8055bb55057078e1edea5cbeb7aeadcef377dfed400cbfe0595ea1f566",
     "equations/numeric.py": "33a343ed2cfe941e3f69ef1afb5c4a32f21c6e4012532c998fc2deb2d77097a4",
     "equations/sources.py": "abe8889ede0195e49a83fdf55ea1c449f0c8fc8d8e3dabc57a5941835ed2a708",
     "equations/symbols.py": "2b6dc6d6de76abfebee316ec8065d343a083ed2df52587419c4872c3bef82199",
     "quantities/__init__.py": "946d42985c5bf5f81e5b77bb9804ac3df0a91cd3fe4b8f649d7b9b97e33933dc",
-    "quantities/found.py": "9482d59f009e003d36e1c4f9c3045a492565a21d518b38590a68775fca07fa1a",
+    "quantities/found.py": "be2352fd0596e491b0c72cc239a2fdcdd6abb65b40e247f0824f7542f90eedaa",
     "quantities/measured.py": "88cdf5da567f9458b6744095f6cf236da16431ad6fae07ef364277e9947fa40b",
     "quantities/parts.py": "008fa95395c0cb3ce3e078d8262c0977db461de0378ed31e0d7b8c4001cec767",
     "quantities/quantity.py": "f3ef7ed41f57048c2d3448ea4b215868457615f76bf5c8458aba5f2f60effa67",

@@ -12,6 +12,7 @@ _ONE_VALVE = "one of {valves}"
 _CENTRES = "a length, ball centre to ball centre, {range}"
 _CONVENTIONS = "one of {conventions}"
 _LIFT = "a lift of {range}"
+_TILT = "a tilt of {range}, the word double, or nothing"
 
 PHRASES: dict[str, Phrase] = {
     "build.leading_column": Phrase("{name}", "make this column {name}: the header is {header}"),
@@ -48,6 +49,7 @@ PHRASES: dict[str, Phrase] = {
     ),
     "given.uncertainty_of_none": Phrase("one of {names}", "take it out: it is not measured"),
     "given.uncertainty_of_near": Phrase("one of {names}", NEAR),
+    "given.tilt_of_double": Phrase("zero for a double line", "say that it is double, or give the tilt of one line"),
     "given.uncertainty": Phrase("zero or more, {unit}", "give one standard deviation, in that unit"),
     "given.not_a_valvetrain": Phrase(
         "a Valvetrain", 'take its valvetrain for all valves, build.valvetrain, or one valve, such as build["intake"]'
@@ -109,6 +111,23 @@ PHRASES: dict[str, Phrase] = {
     "mark.off_tip": Phrase(
         "on the stem tip, 0 to {stem}",
         "measure from the tip's inboard edge, nearest the pivot; check the decimal point and the unit",
+    ),
+    "mark.outer_missing": Phrase(
+        "a number for outer_edge, the band's outer edge",
+        "a band is read at both edges; where only one can be read, its station is band_inner or band_outer",
+    ),
+    "mark.outer_elsewhere": Phrase("nothing, save in a row of a band", "leave it blank, or write band as the station"),
+    "mark.edges": Phrase(
+        "above the band's inner edge, {inner}",
+        "from_inboard_edge is the edge nearest the pivot, outer_edge the other, both from the tip's inboard edge: are "
+        "they swapped?",
+    ),
+    "mark.tilt": Phrase(
+        _TILT, "write degrees alone, with a decimal point, or double where two lines stand side by side"
+    ),
+    "mark.tilt_near": Phrase(_TILT, NEAR),
+    "mark.tilt_range": Phrase(
+        _TILT, "against square to the rocker: check the decimal point, and that it is in degrees"
     ),
     "stock.unit": Phrase("{accepted}", "{likely.cure}"),
     "stock.convention": Phrase(_CONVENTIONS, "say what the calipers touched"),

@@ -10,7 +10,7 @@ NAME_RULE = "a name of at most {longest} characters, all to be seen, that does n
 _SAVE_AS_CSV = "save the sheet as CSV (UTF-8)"
 _TABLES = "a table: CSV, .xlsx or .ods"
 _RIGHT_FILE = "is it the file you meant? If so, split it"
-_COLUMNS = "columns {columns}"
+_COLUMNS = "{known.sentence}"
 _ROW_CELLS = "{header} cells, as in the header"
 _NO_PRINTING = "a file that nothing is printed into"
 _PUT_BACK = "a file that can be put back"
@@ -75,6 +75,8 @@ PHRASES: dict[str, Phrase] = {
         "row {first} has the other kind, so that nobody can say which numbers are which: write all of them alike",
     ),
     "table.header_only": Phrase("rows below the header", "there is only a header: add the rows"),
+    "table.columns": Phrase(says="columns {columns}"),
+    "table.columns_besides": Phrase(says="columns {columns}, and where wanted {optional}"),
     "table.column_missing": Phrase(_COLUMNS, "add the column"),
     "table.column_unknown": Phrase(_COLUMNS, "take the column out or correct its name"),
     "table.column_twice": Phrase(_COLUMNS, "the column is there twice: keep one"),

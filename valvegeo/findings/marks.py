@@ -7,6 +7,14 @@ from valvegeo.findings.phrase import Phrase
 _TELLING = "readings that tell the length within ±{widest:coarse} (95 %)"
 _EDGES = "outboard edge above the inboard one"
 _NOT_THE_CHECK = "trials that the build's parts can be put together for"
+_DIAGONAL = "the lines of {trials} run diagonal across the tip, by {tilt:.1f} deg on average"
+_PUSHROD_END = (
+    "Seen with the pivot on the left and the valve on the right, its pushrod end stands {by:told} {stands} and its tip "
+    "end points {goes}"
+)
+_FROM_THE_MIDDLE = (
+    "The length is read from the middle of each line: square the lines, ink and read them again before ordering"
+)
 
 PHRASES: dict[str, Phrase] = {
     "marks.one_station": Phrase(says="marks at one station do not tell too long from too short"),
@@ -123,6 +131,21 @@ PHRASES: dict[str, Phrase] = {
         says="the trial length is more than {most:exact} from every length that was marked: set the checking pushrod "
         "to it and mark again before ordering",
         short="the length to set is far from every one marked: set it and mark again before ordering",
+    ),
+    "marks.diagonal_on_stud": Phrase(
+        says=f"{_DIAGONAL}: the rocker is turned about the stud, not square to the valve. {_PUSHROD_END}: move the "
+        f"guide plate, or the slot that guides the pushrod, that much {{goes}}. {_FROM_THE_MIDDLE}",
+        short="{trials}: diagonal lines, the rocker is not square; guide plate {by:told} {goes}, and ink again",
+    ),
+    "marks.diagonal_on_stand": Phrase(
+        says=f"{_DIAGONAL}: the {{noun}} is turned, and the rocker with it, not square to the valve. {_PUSHROD_END}: "
+        f"turn the {{noun}} until that end has gone that much {{goes}}. {_FROM_THE_MIDDLE}",
+        short="{trials}: diagonal lines, the rocker is not square; turn the {noun}, and ink again",
+    ),
+    "marks.double": Phrase(
+        says="lines of {trials} are double: the rocker rocks sideways, by a side lean of the {noun} or on a worn or "
+        f"loose fulcrum. No length mends that: square it first. {_FROM_THE_MIDDLE}",
+        short="{trials}: double lines, the rocker rocks sideways ({noun}, fulcrum); mend that, and ink again",
     ),
     "photo.places": Phrase("{count} places: {names}", "pick each of them once"),
     "photo.edges_unknown": Phrase("finite places", "pick both edges of the tip again"),

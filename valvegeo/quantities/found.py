@@ -60,9 +60,18 @@ REMEDIES: tuple[Quantity, ...] = (
 
 READING: tuple[Quantity, ...] = (
     Quantity(
-        "station", "text", "where in the lift a mark was made",
-        "no_lift: valve just closed; half_lift: half of the valve's full lift; full_lift: nose of the lobe.",
-        choices=("no_lift", "half_lift", "full_lift"),
+        "station", "text", "where in the lift a mark was made, or what was rubbed",
+        "no_lift: valve just closed; half_lift: half of the valve's full lift; full_lift: nose of the lobe. band: both "
+        "edges of what a whole lift cycle rubbed, half a line's width taken off each; band_inner, band_outer: one of "
+        "them, where the other cannot be read. wipe_to_half: inner edge of what is wiped, freshly inked, from closed "
+        "to half lift; wipe_from_half: of what is wiped from half to full lift; both as seen.",
+        choices=(
+            "no_lift", "half_lift", "full_lift", "band", "band_inner", "band_outer", "wipe_to_half", "wipe_from_half",
+        ),
+    ),
+    Quantity(
+        "reading_place", "text", "where on the stem tip one reading stands; a band is two of them",
+        choices=("no_lift", "half_lift", "full_lift", "band_inner", "band_outer", "wipe_to_half", "wipe_from_half"),
     ),
     Quantity(
         "from_inboard_edge", "length", "from the stem tip's inboard edge (nearest the pivot) to the middle of the line",
@@ -75,6 +84,14 @@ READING: tuple[Quantity, ...] = (
         "reading_uncertainty", "length", "one standard deviation of from_inboard_edge",
         "Read one line ten times over and see how far the readings scatter.",
         0.0005, 0.1,
+    ),
+    Quantity(
+        "line_tilt", "angle",
+        "how far a line runs diagonal across the stem tip, against square to the rocker; positive when its end nearer "
+        "to you, seen with the pivot on the left and the valve on the right, stands further outboard",
+        "An angle gauge, or a square-on photograph: how much further outboard its near end stands than its far end, "
+        "over the distance between them square to that, is the tilt's tangent.",
+        -45.0, 45.0,
     ),
     Quantity("length_uncertainty", "length", "half-width of the 95 % interval of pushrod_length"),
     Quantity("centre_uncertainty", "length", "half-width of the 95 % interval of sweep_centre"),

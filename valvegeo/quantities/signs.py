@@ -51,6 +51,17 @@ def too(by: SupportsFloat) -> Literal["long", "short"]:
     return "long" if float(by) > 0.0 else "short"
 
 
+def toward(z: SupportsFloat) -> Literal["toward you", "away from you"]:
+    """Name which way something stands along the pivot axis, seen with the pivot on the left and the valve on the right.
+
+    Examples
+    --------
+    >>> toward(0.03), toward(-0.03)
+    ('toward you', 'away from you')
+    """
+    return "toward you" if float(z) > 0.0 else "away from you"
+
+
 def out_or_back(travel: SupportsFloat) -> Literal["out", "back"]:
     """Name which way an adjuster screw goes; positive is out, toward the pushrod.
 

@@ -12,11 +12,32 @@ from valvegeo.quantities import BY_NAME
 from valvegeo.records.cells.names import name_refusal
 from valvegeo.records.kinds import choice_problems
 
-STATIONS: tuple[str, ...] = BY_NAME["station"].choices
+PLACES: tuple[str, ...] = BY_NAME["reading_place"].choices
+"""Where on a stem tip a reading can stand: a line at one of :data:`STATIONS`, or one of :data:`EDGES`."""
+
+STATIONS: tuple[str, ...] = PLACES[:3]
 """Where in the lift a mark can be read."""
+
+EDGES: tuple[str, ...] = PLACES[3:]
+"""Edges of what was rubbed on the way between stations.
+
+``band_inner`` and ``band_outer`` are the edges of what a whole lift cycle rubbed, half a line's width taken off each:
+where the line's middle turned back. ``wipe_to_half`` is the inner edge of what is wiped, freshly inked, from closed to
+half lift, ``wipe_from_half`` of what is wiped from half to full lift; both as seen, the line's width not taken off.
+"""
+
+BAND_EDGES: tuple[str, ...] = EDGES[:2]
+"""Inner and outer edge of a band."""
 
 USUAL_UNCERTAINTY = BY_NAME["from_inboard_edge"].uncertainty
 """Standard uncertainty of a reading that states none [in]."""
+
+_SAID = {
+    "band_inner": "inner edge of the band",
+    "band_outer": "outer edge of the band",
+    "wipe_to_half": "inner edge of the wipe to half lift",
+    "wipe_from_half": "inner edge of the wipe from half lift",
+}
 
 
 @dataclass(frozen=True)
@@ -26,21 +47,27 @@ class Reading:
     Parameters
     ----------
     station : str
-        ``no_lift``, ``half_lift`` or ``full_lift``.
+        One of :data:`PLACES`.
     pushrod_length : float
         Checking pushrod of the trial, ball centre to ball centre [in]; above zero.
     from_inboard_edge : float
-        From the stem tip's inboard edge to the middle of the line [in]; in the range of that quantity.
+        From the stem tip's inboard edge to the middle of the line, or to the edge [in]; in the range of that quantity.
     uncertainty : float
         One standard deviation of the reading [in]; in the range of ``reading_uncertainty``.
     trial : str
         What the builder calls the trial; readings of one trial share its length.
+    tilt : float
+        How far the line runs diagonal, against square to the rocker [deg]; in the range of ``line_tilt``. Positive when
+        its end at positive z, nearer to you with the pivot on the left, stands further outboard. Zero: square, or
+        nobody looked.
+    double : bool
+        Whether two lines stand side by side where one should be; such a reading has no tilt.
 
     Raises
     ------
     ValueError
-        The station is unknown, a number is not finite or out of its range, or the trial's name breaks the rule of
-        :mod:`valvegeo.records.cells.names`; all that is wrong is named at once.
+        The station is unknown, a number is not finite or out of its range, a double line has a tilt, or the trial's
+        name breaks the rule of :mod:`valvegeo.records.cells.names`; all that is wrong is named at once.
     """
 
     station: str
@@ -48,9 +75,11 @@ class Reading:
     from_inboard_edge: float
     uncertainty: float = USUAL_UNCERTAINTY
     trial: str = "1"
+    tilt: float = 0.0
+    double: bool = False
 
     def __post_init__(self) -> None:
-        found = choice_problems("station", [self.station])
+        found = choice_problems("reading_place", [self.station], called="station")
         if not 0.0 < self.pushrod_length < math.inf:
             found.append(Finding("given.length", {}, "pushrod_length", repr(float(self.pushrod_length))))
         found += _out_of_range("from_inboard_edge", self.from_inboard_edge)
@@ -58,6 +87,9 @@ class Reading:
         refusal = name_refusal(self.trial)
         if refusal is not None:
             found.append(replace(refusal, quantity="trial", value=repr(self.trial)))
+        found += _out_of_range("tilt", self.tilt, "line_tilt")
+        if self.double and self.tilt:
+            found.append(Finding("given.tilt_of_double", {}, "tilt", repr(float(self.tilt))))
         _raise(found)
 
     @property
@@ -67,8 +99,8 @@ class Reading:
 
 
 def spoken(station: str) -> str:
-    """Write a station as it is said: ``no lift``."""
-    return station.replace("_", " ")
+    """Write a station, or an edge, as it is said: ``no lift``, ``inner edge of the band``."""
+    return _SAID.get(station) or station.replace("_", " ")
 
 
 def from_photograph(inboard_edge: float, outboard_edge: float, line: float, stem_diameter: float) -> float:

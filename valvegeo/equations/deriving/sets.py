@@ -50,6 +50,7 @@ SETS: tuple[str, ...] = (
     "sensitivity.RUNNING_ANGLES",
     "sensitivity.STATION_ANGLES",
     "sensitivity.TRIAL",
+    "turned.CUP_ASIDE",
 )
 """``module.ATTRIBUTE`` of each: a mapping of expressions, or an implicit set, in :mod:`valvegeo.equations.geometry`."""
 

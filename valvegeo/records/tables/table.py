@@ -95,7 +95,7 @@ class Table:
 
 
 def named_cells(
-    table: Table, columns: Sequence[str], short: list[Finding] | None = None
+    table: Table, columns: Sequence[str], short: list[Finding] | None = None, optional: Sequence[str] = ()
 ) -> list[tuple[Row, dict[str, str]]]:
     """Read the rows of a file whose columns are fixed, in whatever order they stand.
 
@@ -104,10 +104,12 @@ def named_cells(
     table : Table
         The file.
     columns : sequence of str
-        The columns it must have, each once, and no others.
+        The columns it must have, each once, and no others besides `optional`.
     short : list of Finding, optional
         Takes the faults of rows with too many or too few cells, which are then passed over, so that the sound rows'
         own faults can be told with them.
+    optional : sequence of str
+        Columns that it may have, each once; where one is not there, its cells are blank.
 
     Returns
     -------
@@ -120,18 +122,20 @@ def named_cells(
         A column is missing, unknown or there twice, or a row has too many or too few cells.
     """
     header = table.header
-    known = ", ".join(columns)
+    known = Finding("table.columns", {"columns": ", ".join(columns)})
+    if optional:
+        known = Finding("table.columns_besides", {"columns": ", ".join(columns), "optional": ", ".join(optional)})
     faults = [
-        table.fault(header, name, "", "table.column_missing", columns=known)
+        table.fault(header, name, "", "table.column_missing", known=known)
         for name in columns
         if name not in header.cells
     ]
     met: set[str] = set()
     for place, name in enumerate(header.cells):
-        if name not in columns:
-            faults.append(table.fault(header, str(place + 1), name, "table.column_unknown", columns=known))
+        if name not in columns and name not in optional:
+            faults.append(table.fault(header, str(place + 1), name, "table.column_unknown", known=known))
         elif name in met:
-            faults.append(table.fault(header, str(place + 1), name, "table.column_twice", columns=known))
+            faults.append(table.fault(header, str(place + 1), name, "table.column_twice", known=known))
         met.add(name)
     of_rows: list[Finding] = []
     sound: list[Row] = []
@@ -144,7 +148,8 @@ def named_cells(
         raise BadInput([*faults, *of_rows])
     if short is not None:
         short += of_rows
-    return [(row, dict(zip(header.cells, row.cells, strict=False))) for row in sound]
+    blank = dict.fromkeys(optional, "")
+    return [(row, blank | dict(zip(header.cells, row.cells, strict=False))) for row in sound]
 
 
 def cell_count_faults(table: Table, row: Row) -> list[Finding]:
