@@ -16,8 +16,7 @@ if TYPE_CHECKING:
     from valvegeo.motion.checking import check, locate
     from valvegeo.motion.cycle import Path, follow
     from valvegeo.motion.judged.remedies import Remedy, remedies
-    from valvegeo.motion.marks.band import BandAnswers, band_answers
-    from valvegeo.motion.marks.fit import MarkFit, Undetermined, fit_marks
+    from valvegeo.motion.marks.fit import MarkFit, fit_marks
     from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
     from valvegeo.motion.pose import Pose, at_rise, reach, settle
     from valvegeo.motion.sizing import Case, Sizing, size
@@ -30,11 +29,10 @@ if TYPE_CHECKING:
     from valvegeo.shop.ordering.stock import Order, choose
 
 _HOME = {
-    "valvegeo.motion.marks.band": ("BandAnswers", "band_answers"),
     "valvegeo.motion.best": ("best_pose",),
     "valvegeo.motion.checking": ("check", "locate"),
     "valvegeo.motion.cycle": ("Path", "follow"),
-    "valvegeo.motion.marks.fit": ("MarkFit", "Undetermined", "fit_marks"),
+    "valvegeo.motion.marks.fit": ("MarkFit", "fit_marks"),
     "valvegeo.motion.mechanism": ("Mechanism", "swapped", "zero_lash"),
     "valvegeo.motion.pose": ("Pose", "at_rise", "reach", "settle"),
     "valvegeo.motion.judged.remedies": ("Remedy", "remedies"),
@@ -52,9 +50,9 @@ _HOME = {
 _MODULE_OF = {name: module for module, names in _HOME.items() for name in names}
 
 __all__ = [
-    "BadInput", "BandAnswers", "Build", "Case", "LengthUncertainty", "MarkFit", "Marks", "Mechanism", "Order",
-    "Path", "Pose", "PushrodList", "Reading", "Remedy", "Sizing", "Sweep", "Undetermined", "Valvetrain", "at_rise",
-    "band_answers", "best_pose", "check", "choose", "fit_marks", "follow", "length_uncertainty", "locate", "reach",
+    "BadInput", "Build", "Case", "LengthUncertainty", "MarkFit", "Marks", "Mechanism", "Order",
+    "Path", "Pose", "PushrodList", "Reading", "Remedy", "Sizing", "Sweep", "Valvetrain", "at_rise",
+    "best_pose", "check", "choose", "fit_marks", "follow", "length_uncertainty", "locate", "reach",
     "read_build", "read_marks", "read_pushrod_list", "remedies", "settle", "size", "swapped", "sweep",
     "write_build", "zero_lash",
 ]  # fmt: skip

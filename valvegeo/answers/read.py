@@ -10,15 +10,17 @@ from numpy.typing import NDArray
 
 from valvegeo.answers.fit_read import FitRead, answer_fit
 from valvegeo.answers.size import assembled
-from valvegeo.answers.withheld import Unanswered
+from valvegeo.answers.withheld import Unanswered, asked, might_be, unexplained
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.marks.bench import Card, bench_cards
-from valvegeo.motion.marks.expected import expect
-from valvegeo.motion.marks.fit import MarkFit, fit_marks
-from valvegeo.motion.marks.information import FromBuild
+from valvegeo.motion.marks.bench_errors import FromBuild
+from valvegeo.motion.marks.expected import expected_readings
+from valvegeo.motion.marks.explaining import explain
+from valvegeo.motion.marks.fit import MarkFit, fit_explained
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
 from valvegeo.motion.marks.marks_verdict import screw_turned
+from valvegeo.motion.marks.otherwise import WINS, explanations
 from valvegeo.motion.marks.signs import sign_doubts
 from valvegeo.motion.shared_stand import UNKNOWN
 from valvegeo.motion.sizing import Sizing, size
@@ -219,10 +221,7 @@ def read_valve(
     elsewhere = screw_turned(build, counted)
     found: FitRead | Unanswered | None = None if elsewhere is None else Unanswered(elsewhere, problem=elsewhere)
     if found is None and counted:
-        fitted = fit_marks(measured, counted, from_build, best=build.alone_pose)
-        if isinstance(fitted, MarkFit) and build.company.is_shared:
-            fitted = replace(fitted, sizing=replace(fitted.sizing, company=UNKNOWN))
-        found = answer_fit(build, fitted, lift, tuple(doubts))
+        found = _found(build, counted, from_build, lift, tuple(doubts))
     believed = found.fit.sizing if isinstance(found, FitRead) else build
     return ValveRead(
         build=build,
@@ -235,7 +234,27 @@ def read_valve(
     )
 
 
+def _found(
+    build: Sizing,
+    readings: tuple[Reading, ...],
+    from_build: FromBuild,
+    lift: UnexpectedLift | None,
+    doubts: tuple[Finding, ...],
+) -> FitRead | Unanswered:
+    """Fit the readings, unless no build explains them, or a mistake explains them better than a sound bench."""
+    explained = explain(build.valvetrain, readings)
+    ways = explanations(explained, readings, from_build)
+    if sum(way.share for way in ways if way.mistake is not None) >= WINS:
+        return asked(ways, build, readings, from_build)
+    if not explained.weights(from_build).any():
+        return unexplained(build, readings)
+    fitted = fit_explained(explained, readings, from_build)
+    if build.company.is_shared:
+        fitted = replace(fitted, sizing=replace(fitted.sizing, company=UNKNOWN))
+    return answer_fit(build, fitted, lift, (*doubts, *might_be(ways)))
+
+
 def _expected(believed: Sizing, shown: tuple[Reading, ...], found: FitRead | Unanswered | None) -> Floats:
     if isinstance(found, FitRead) and found.fit.readings == shown:
         return found.fit.expected
-    return expect(believed.valvetrain, shown).readings if shown else np.zeros(0)
+    return expected_readings(believed.valvetrain, shown) if shown else np.zeros(0)

@@ -72,13 +72,25 @@ def read_rows(answer: ReadAnswer) -> list[TidyRow]:
     """
     rows: list[TidyRow] = []
     for name, read in answer.reads.items():
-        rows += rows_of_case([name], "read", read.ordered)
-        rows += _interval(name, "read", float(read.ordered.pushrod_length), float(read.ordered.length_uncertainty))
-        rows += _rows(name, "read", chance_too_long=read.chance_too_long)
-        rows += _rows(name, "read", sweep_centre=float(read.fit.centring.middle))
+        fit, ordered = read.fit, read.ordered
+        rows += _rows(
+            name,
+            "read",
+            pushrod_length=float(ordered.pushrod_length),
+            trial_length=float(ordered.trial_length),
+            length_change=float(ordered.length_change),
+            length_uncertainty=fit.length.half_width,
+            length_low=fit.length.low,
+            length_high=fit.length.high,
+            chance_too_long=fit.chance_too_long,
+            check_pivot_height=float(fit.sizing.known.check_pivot_height),
+            stud_offset=float(fit.valvetrain.stud_offset),
+            reading_rms=fit.reading_rms,
+            sweep_centre=float(fit.centring.middle),
+        )
         rows += _centring_rows(name, "read", read.fit.centring)
-        rows += _rows(name, "marks_only", pushrod_length=read.fit.alone_length)
-        rows += _interval(name, "marks_only", read.fit.alone_length, read.fit.alone_uncertainty)
+        alone = {"pushrod_length": fit.alone.median, "length_low": fit.alone.low, "length_high": fit.alone.high}
+        rows += _rows(name, "marks_only", **alone)
         rows += _remedy_rows(name, read.remedies)
     return rows
 
@@ -143,10 +155,6 @@ def _rows(valve: str, case: str, **values: float | str) -> list[TidyRow]:
         for name, value in values.items()
         if value != "" and not (isinstance(value, float) and math.isnan(value))
     ]
-
-
-def _interval(valve: str, case: str, length: float, half_width: float) -> list[TidyRow]:
-    return _rows(valve, case, length_low=length - half_width, length_high=length + half_width)
 
 
 def _centring_rows(valve: str, case: str, centring: Centring) -> list[TidyRow]:

@@ -64,8 +64,9 @@ def widths_of(fit: MarkFit, lengths: Floats, tried: Mapping[str, float]) -> Widt
     -------
     Widths
     """
-    order, by, trial = float(fit.pushrod_length), float(fit.length_uncertainty), float(fit.trial_length)
-    ends = np.array([*lengths, order, order - by, order + by])
+    order, trial = float(fit.pushrod_length), float(fit.trial_length)
+    low, high = fit.best_length.low, fit.best_length.high
+    ends = np.array([*lengths, order, low, high])
     running = sweep(set_by_length(locate(fit.valvetrain), ends)).sweep_width
     on_check = sweep(trial_pose(fit.valvetrain, np.array([*lengths, trial, *tried.values()]))).sweep_width
     points = len(lengths)
@@ -74,8 +75,8 @@ def widths_of(fit: MarkFit, lengths: Floats, tried: Mapping[str, float]) -> Widt
         running=running[:points],
         on_check=on_check[:points],
         order=order,
-        low=order - by,
-        high=order + by,
+        low=low,
+        high=high,
         at_order=float(running[points]),
         at_ends=float(running[points + 1 :].max()),
         trial=trial,
@@ -87,14 +88,12 @@ def widths_of(fit: MarkFit, lengths: Floats, tried: Mapping[str, float]) -> Widt
     )
 
 
-def widths_ordered(fit: MarkFit, by: float) -> tuple[float, float]:
+def widths_ordered(fit: MarkFit) -> tuple[float, float]:
     """Find the band's width with the length to order, and at the worse end of its interval, as the engine runs.
 
     Parameters
     ----------
     fit : MarkFit
-    by : float
-        Half-width of the interval [in].
 
     Returns
     -------
@@ -102,5 +101,5 @@ def widths_ordered(fit: MarkFit, by: float) -> tuple[float, float]:
         [in]; on a stand, with the stand where it was checked.
     """
     order = float(fit.sizing.ordered.pushrod_length)
-    widths = sweep(settle(fit.sizing.mechanism, np.array([order, order - by, order + by]))).sweep_width
+    widths = sweep(settle(fit.sizing.mechanism, np.array([order, fit.length.low, fit.length.high]))).sweep_width
     return float(widths[0]), float(widths[1:].max())

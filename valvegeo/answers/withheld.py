@@ -1,127 +1,130 @@
-"""Why marks give no length, and what to read besides, as findings; also of marks that give one, but not surely."""
+"""Why marks give no length, which question that asks, and what to read before ordering, as findings."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from valvegeo.findings.finding import Finding, Numbers
-from valvegeo.motion.marks.advice import Advice, FurtherReading, what_to_add
-from valvegeo.motion.marks.fit import WIDEST, Undetermined
+from valvegeo.motion.marks.bench_errors import FromBuild
 from valvegeo.motion.marks.marks_verdict import trial_apart, wrong_convention
+from valvegeo.motion.marks.next_reading import STEPS_AWAY, Outlook, telling_apart
+from valvegeo.motion.marks.otherwise import Explanation
 from valvegeo.motion.sizing import Sizing
 from valvegeo.records.kinds import CONVENTIONS
-from valvegeo.records.reading import STATIONS, spoken
+from valvegeo.records.reading import Reading, spoken
+
+_SOUND = Finding("marks.ask_sound", gravity="note")
 
 
 @dataclass(frozen=True)
 class Unanswered:
-    """Why readings give no length, and what to add.
+    """Why readings give no length.
 
     Attributes
     ----------
     refusal : Finding
         Why, what is allowed, and what to do.
     problem : Finding or None
-        Why the fitted mechanism gives none, where there is a fit.
-    undetermined : Undetermined or None
-        Why the readings leave it open.
-    apart : Finding or None
-        The trial that cannot be put together, which is then why.
-    add : Finding or None
-        What to read besides; None where there is a fit.
+        Why no build within the bench explains them, or what they mean cannot be.
+    asked : tuple of Finding
+        What may have been done, the likeliest first, where that is the question.
     hints : tuple of Finding
         What may be behind it.
     """
 
     refusal: Finding
     problem: Finding | None = None
-    undetermined: Undetermined | None = None
-    apart: Finding | None = None
-    add: Finding | None = None
+    asked: tuple[Finding, ...] = ()
     hints: tuple[Finding, ...] = ()
 
 
-def left_open(build: Sizing, found: Undetermined) -> Unanswered:
-    """Say why readings leave a length open, and what to read besides.
+def unexplained(build: Sizing, readings: Sequence[Reading]) -> Unanswered:
+    """Say why no build explains readings.
 
     Parameters
     ----------
     build : Sizing
         The valve as the build has it, shape ().
-    found : Undetermined
+    readings : sequence of Reading
 
     Returns
     -------
     Unanswered
     """
-    add = to_add(what_to_add(build.valvetrain, found, best=build.alone_pose), build)
-    apart, alone = trial_apart(build, found.readings), found.readings_alone
-    read = ", ".join(dict.fromkeys(reading.place for reading in found.readings))
-    if apart is None:
-        numbers: Numbers = {"widest": WIDEST, "alone": alone, "reason": found.reason, "add": add}
-        code = "marks.leave_open" if np.isinf(alone) else "marks.leave_wide"
-        refusal = Finding("marks.no_length" if alone <= WIDEST else code, numbers, value=read)
-    else:
-        refusal = replace(apart, value=read)
-    return Unanswered(refusal, None, found, apart, add, tuple(wrong_convention(build, found.readings)))
+    found = trial_apart(build, readings) or Finding("marks.no_build")
+    read = ", ".join(dict.fromkeys(reading.place for reading in readings))
+    return Unanswered(replace(found, value=read), found, hints=tuple(wrong_convention(build, readings)))
 
 
-def to_add(reading: FurtherReading | None, valve: Sizing) -> Finding:
-    """Say what to add to readings that give no length.
+def asked(ways: Sequence[Explanation], build: Sizing, readings: Sequence[Reading], from_build: FromBuild) -> Unanswered:
+    """Ask which mistake was made, where one explains the ink better than a sound bench.
 
     Parameters
     ----------
-    reading : FurtherReading or None
-        None where nothing near the last trial stays on the flat.
-    valve : Sizing
-        As the build has it, shape ().
+    ways : sequence of Explanation
+        The likeliest first; at least two.
+    build : Sizing
+        The valve as the build has it, shape ().
+    readings : sequence of Reading
+    from_build : {"measurement", "starting_guess"}
 
     Returns
     -------
-    Finding
-        A note.
+    Unanswered
     """
-    if reading is None:
-        return _note("marks.read_near_check")
-    return _note("marks.read_besides", further=further(reading, valve))
+    read = ", ".join(dict.fromkeys(reading.place for reading in readings))
+    questions = tuple(_SOUND if way.mistake is None else way.mistake.question for way in ways)
+    telling = [way for way in ways if way.share >= TOLD_BESIDE]
+    numbers: Numbers = {"first": questions[0], "share": ways[0].share}
+    if len(telling) < 2:
+        return Unanswered(Finding("marks.asked", numbers, value=read), asked=questions)
+    last = readings[-1].pushrod_length
+    lengths = [last] if build.mechanism.length_moves_screw else [last + step for step in STEPS_AWAY]
+    station, length = telling_apart(telling[0].explained, telling[1].explained, from_build, lengths)
+    numbers |= {
+        "second": questions[ways.index(telling[1])],
+        "station": spoken(station),
+        "pushrod": _pushrod(length, build),
+    }
+    return Unanswered(Finding("marks.asked_which", numbers, value=read), asked=questions)
 
 
-def narrowing(advice: Advice, valve: Sizing) -> Finding:
-    """Say which further marks narrow an interval; a note, of one valve of shape ()."""
-    if advice.halving is not None:
-        return _note("marks.halve", further=further(advice.halving, valve))
-    if advice.single is not None:
-        return _note("marks.narrow", further=further(advice.single, valve))
-    return _note("marks.nothing_narrows")
+TOLD_BESIDE = 0.1
+"""Share from which on a second explanation is told beside the likeliest."""
 
 
-def further(reading: FurtherReading, valve: Sizing) -> Finding:
-    """Say which stations to read, how often, at which length, and what that leaves; a note."""
-    first, *others = map(spoken, reading.stations)
-    stations = _note("marks.station", station=first)
-    if len(reading.stations) == len(STATIONS):
-        stations = _note("marks.every_station")
-    elif others:
-        stations = _note("marks.two_stations", station=first, other=others[0])
-    left = _note("marks.is_a_beginning")
-    if np.isfinite(reading.half_width):
-        left = _note("marks.leaves", half_width=reading.half_width)
-    numbers: Numbers = {"stations": stations, "pushrod": _pushrod(reading.pushrod_length, valve), "left": left}
-    if reading.sets == 1:
-        return Finding("marks.read_once", numbers, gravity="note")
-    return Finding("marks.read_often", {**numbers, "sets": reading.sets}, gravity="note")
+def might_be(ways: Sequence[Explanation]) -> list[Finding]:
+    """Warn of mistakes that might have been made, though a sound bench explains the ink better."""
+    return [
+        Finding("marks.might_be", {"question": way.mistake.question, "share": way.share}, gravity="warning")
+        for way in ways
+        if way.mistake is not None
+    ]
+
+
+def before_ordering(found: Outlook, valve: Sizing) -> Finding:
+    """Say which line to read before ordering, or that more ink changes nothing; a note, of one valve of shape ()."""
+    if found.next is None:
+        return Finding("marks.order_now", gravity="note")
+    numbers: Numbers = {
+        "station": spoken(found.next.station),
+        "pushrod": _pushrod(found.next.pushrod_length, valve),
+        "saves": found.next.saves,
+        "half_width": found.next.half_width,
+    }
+    code = "marks.read_first" if valve.mechanism.length_moves_pivot else "marks.read_first_on_stand"
+    return Finding(code, numbers, gravity="note")
 
 
 def _pushrod(centres: float, valve: Sizing) -> Finding:
     """A length both ways: as the check was measured, and ball centre to ball centre."""
     measured_as = str(valve.valvetrain.check_measured_as)
     if measured_as == "ball_centre":
-        return _note("marks.pushrod", centres=centres)
-    over, said = float(valve.over_centres), CONVENTIONS[measured_as].said
-    return _note("marks.pushrod_both_ways", centres=centres, measured=centres + over, convention=said)
-
-
-def _note(code: str, **numbers: float | str | Finding) -> Finding:
-    return Finding(code, numbers, gravity="note")
+        return Finding("marks.pushrod", {"centres": centres}, gravity="note")
+    numbers: Numbers = {
+        "centres": centres,
+        "measured": centres + float(valve.over_centres),
+        "convention": CONVENTIONS[measured_as].said,
+    }
+    return Finding("marks.pushrod_both_ways", numbers, gravity="note")

@@ -29,6 +29,9 @@ half lift, ``wipe_from_half`` of what is wiped from half to full lift; both as s
 BAND_EDGES: tuple[str, ...] = EDGES[:2]
 """Inner and outer edge of a band."""
 
+WIPES: tuple[str, ...] = EDGES[2:]
+"""Inner edges of the two halves of a partial wipe, half a line's width inboard of where its middle was."""
+
 USUAL_UNCERTAINTY = BY_NAME["from_inboard_edge"].uncertainty
 """Standard uncertainty of a reading that states none [in]."""
 

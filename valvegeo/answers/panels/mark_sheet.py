@@ -14,9 +14,9 @@ from valvegeo.answers.read import ValveRead, read_valve
 from valvegeo.answers.widths import Widths, widths_of
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import Refused
+from valvegeo.motion.marks.bench_errors import FromBuild
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.marks.fit import MarkFit
-from valvegeo.motion.marks.information import FromBuild
 from valvegeo.motion.marks.marks_verdict import misses
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.records.arrays import ArrayRecord

@@ -2,9 +2,9 @@ r"""Distributions of many numbers that draws are taken from: pieces with heavy t
 
 A piece is a middle :math:`m` and a factor :math:`L`, lower triangular, of draws :math:`z = m + L u`, where each
 :math:`u_i` is a Student t with its own degrees of freedom, so that the density of :math:`z` is
-:math:`\prod_i t_{\nu_i}(u_i) / \det L`. Draws are a scrambled Sobol sequence, seeded, so that they are the same at every
-run; those of a mixture are weighed by what all its pieces together had to give there (the balance heuristic of Veach and
-Guibas, 1995; from memory).
+:math:`\prod_i t_{\nu_i}(u_i) / \det L`. Draws are a scrambled Sobol sequence, seeded, so that they are the same at
+every run; those of a mixture are weighed by what all its pieces together had to give there (the balance heuristic of
+Veach and Guibas, 1995; from memory).
 """
 
 from __future__ import annotations

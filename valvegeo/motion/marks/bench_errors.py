@@ -16,12 +16,19 @@ from numpy.typing import NDArray
 from valvegeo.motion.certainty.pieces import Piece
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.certainty.tolerance import bench_uncertainty
+from valvegeo.motion.marks.expected import HALF_LINE as USUAL_HALF_LINE
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
 FromBuild = Literal["measurement", "starting_guess"]
-"""How the build's pivot height and offset count: as measured, now and then plainly wrong, or only as a place to begin."""
+"""How the build's pivot height and offset count: as measured, now and then plainly wrong, or as a place to begin."""
+
+HALF_LINE = "half_line"
+"""Name of half a line's width among what may be wrong."""
+
+_HALF_LINE_SPREAD = 0.003
+"""How differently wide lines are [in] (common practice)."""
 
 _BESIDE = ("compare_valve_lift", "tip_chamfer", "plunger_travel", "screw_out", "screw_in")
 """Measured numbers that neither a mark nor a length depends on."""
@@ -79,7 +86,7 @@ class BenchErrors(ArrayRecord):
     valvetrain : Valvetrain
         As measured, shape ().
     names : tuple of str
-        What may be wrong; the pivot's height and offset last.
+        What may be wrong: half a line's width first, where edges of wipes were read; pivot height and offset last.
     scale : ndarray
         Of a step of one, shape (d,), in each measurement's unit.
     measured, guessed : Piece
@@ -99,12 +106,22 @@ class BenchErrors(ArrayRecord):
     def builds(self, at: Floats) -> Valvetrain:
         """Checks at places of shape (n, d): batch shape (n,)."""
         moved = at * self.scale
-        values = {name: getattr(self.valvetrain, name) + moved[:, place] for place, name in enumerate(self.names)}
+        columns = enumerate(self.names)
+        values = {name: getattr(self.valvetrain, name) + moved[:, at] for at, name in columns if name != HALF_LINE}
         return replace(self.valvetrain, **values)
+
+    def half_line(self, at: Floats) -> Floats:
+        """Half a line's width at places of shape (n, d), shape (n,) [in]; zero where no edge of a wipe was read."""
+        if self.names[0] != HALF_LINE:
+            return np.zeros(len(at))
+        return np.asarray(USUAL_HALF_LINE + at[:, 0] * self.scale[0])
 
 
 def bench_errors(
-    valvetrain: Valvetrain, uncertainties: Mapping[str, float] | None = None, world: World = AS_IT_IS
+    valvetrain: Valvetrain,
+    uncertainties: Mapping[str, float] | None = None,
+    world: World = AS_IT_IS,
+    with_wipes: bool = False,
 ) -> BenchErrors:
     """Say what a bench may have got wrong about one check.
 
@@ -115,6 +132,8 @@ def bench_errors(
     uncertainties : mapping of str to float, optional
         One's own standard uncertainties of measurements.
     world : World
+    with_wipes : bool
+        Whether edges of wipes were read, so that half a line's width matters.
 
     Returns
     -------
@@ -123,11 +142,11 @@ def bench_errors(
     stated = dict(zip(MEASUREMENTS, bench_uncertainty(valvetrain, uncertainties).tolist(), strict=True))
     fitted = fitted_names(valvetrain)
     others = tuple(n for n in MEASUREMENTS if stated[n] > 0.0 and n not in _BESIDE and n not in fitted)
-    names = (*others, *fitted)
+    names = (*([HALF_LINE] if with_wipes else []), *others, *fitted)
     least = 1e-7  # own uncertainty of zero: known, and still a place to begin
-    scale = np.array(
-        [stated[name] for name in others] + [max(stated[name], least) * world.doubted_scale for name in fitted]
-    )
+    spread = {HALF_LINE: _HALF_LINE_SPREAD, **{name: stated[name] for name in others}}
+    spread |= {name: max(stated[name], least) * world.doubted_scale for name in fitted}
+    scale = np.array([spread[name] for name in names])
     freedom = np.full(len(names), world.freedom)
     freedom[-2:] = world.doubted_freedom
     nowhere = np.zeros(len(names))

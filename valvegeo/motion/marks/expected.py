@@ -1,23 +1,23 @@
-"""What a stem tip should show: each reading that a check predicts, and how it moves with every measurement."""
+"""What a stem tip should show: each line and edge that a check predicts."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from valvegeo.motion.certainty.sensitivity import trial_slopes
 from valvegeo.motion.checking import locate
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import Pose, set_by_length
-from valvegeo.motion.sweep import sweep
-from valvegeo.records.arrays import ArrayRecord
-from valvegeo.records.reading import STATIONS, Reading
+from valvegeo.motion.sweep import Sweep, sweep
+from valvegeo.records.reading import PLACES, STATIONS, Reading
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
+
+HALF_LINE = 0.008
+"""Half the usual width of a line [in] (common practice)."""
 
 
 def trial_pose(valvetrain: Valvetrain, pushrod_length: ArrayLike) -> Pose:
@@ -52,49 +52,53 @@ def expected_marks(valvetrain: Valvetrain, pushrod_length: ArrayLike) -> Floats:
     ndarray
         From the inboard edge [in], shape B+(3,): no, half and full lift. NaN where the trial cannot be put together.
     """
-    return _marks(valvetrain, trial_pose(valvetrain, pushrod_length))
+    return station_marks(valvetrain, trial_pose(valvetrain, pushrod_length))
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Expected(ArrayRecord):
-    """What N readings of one valve should be, and how they move with each of n measurements.
-
-    Attributes
-    ----------
-    readings : ndarray
-        From the inboard edge [in], shape (N,); NaN where the trial cannot be put together.
-    slopes : ndarray
-        Shape (N, n), over :data:`valvegeo.motion.certainty.sensitivity.MEASUREMENTS`.
-    """
-
-    readings: Floats
-    slopes: Floats
-
-    def without(self, place: int | None) -> Expected:
-        """Leave one reading out, if any."""
-        return self if place is None else Expected(*(np.delete(of, place, 0) for of in (self.readings, self.slopes)))
+def station_marks(valvetrain: Valvetrain, pose: Pose) -> Floats:
+    """The three readings of poses of a check, from the inboard edge, shape B+(3,) [in]."""
+    marks = sweep(pose)
+    return np.stack([valvetrain.from_inboard_edge(getattr(marks, f"contact_{station}")) for station in STATIONS], -1)
 
 
-def expect(valvetrain: Valvetrain, readings: Sequence[Reading]) -> Expected:
-    """Say what each reading of one valve should be.
+def expected_readings(valvetrain: Valvetrain, readings: Sequence[Reading]) -> Floats:
+    """What each of N readings of one valve should be, wherever on the tip it is taken.
 
     Parameters
     ----------
     valvetrain : Valvetrain
         Shape ().
     readings : sequence of Reading
-        Their lengths and stations count; what they read does not.
+        Their lengths and places count; what they read does not.
 
     Returns
     -------
-    Expected
+    ndarray
+        From the inboard edge, shape (N,) [in]; NaN where a trial cannot be put together.
     """
-    lengths, place = np.unique([reading.pushrod_length for reading in readings], return_inverse=True)
-    station = [STATIONS.index(reading.station) for reading in readings]
-    pose = trial_pose(valvetrain, lengths)
-    return Expected(_marks(valvetrain, pose)[place, station], trial_slopes(valvetrain, pose)[place, station])
+    lengths, trial = np.unique([reading.pushrod_length for reading in readings], return_inverse=True)
+    place = [PLACES.index(reading.station) for reading in readings]
+    shown = np.stack(places_of(sweep(trial_pose(valvetrain, lengths)), HALF_LINE))
+    return np.asarray(valvetrain.from_inboard_edge(shown[place, trial]))
 
 
-def _marks(valvetrain: Valvetrain, pose: Pose) -> Floats:
-    marks = sweep(pose)
-    return np.stack([valvetrain.from_inboard_edge(getattr(marks, f"contact_{station}")) for station in STATIONS], -1)
+def places_of(marks: Sweep, half_line: ArrayLike) -> tuple[Floats, ...]:
+    """Where each of :data:`valvegeo.records.reading.PLACES` stands in a sweep.
+
+    The contact is furthest inboard where it begins or ends, in either half of the lift as in the whole.
+
+    Parameters
+    ----------
+    marks : Sweep
+        Batch shape B.
+    half_line : array_like
+        Half the width of a line, by which the inner edge of a wipe stands inboard [in].
+
+    Returns
+    -------
+    tuple of ndarray
+        x in the frame [in], shape B each.
+    """
+    no, half, full = marks.contact_no_lift, marks.contact_half_lift, marks.contact_full_lift
+    first, second = np.minimum(no, half) - half_line, np.minimum(half, full) - half_line
+    return (no, half, full, marks.inner, marks.outer, np.asarray(first), np.asarray(second))

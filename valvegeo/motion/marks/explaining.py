@@ -22,7 +22,7 @@ from valvegeo.motion.certainty.weighted import effective_size, normalised
 from valvegeo.motion.marks.bench_errors import AS_IT_IS, BenchErrors, FromBuild, World, bench_errors
 from valvegeo.motion.marks.ink import Ink, ink_of, log_by_noise, log_likelihood, noise_of
 from valvegeo.records.arrays import ArrayRecord
-from valvegeo.records.reading import Reading
+from valvegeo.records.reading import WIPES, Reading
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
@@ -119,14 +119,24 @@ def explain(
     Explained
         The same at every run.
     """
-    errors, ink = bench_errors(valvetrain, uncertainties, world), ink_of(valvetrain, readings)
+    errors, ink = errors_of(valvetrain, readings, uncertainties, world), ink_of(valvetrain, readings)
     return closer(looked_over(errors, ink, world), ("measurement", "starting_guess"))
+
+
+def errors_of(
+    valvetrain: Valvetrain,
+    readings: Sequence[Reading],
+    uncertainties: Mapping[str, float] | None = None,
+    world: World = AS_IT_IS,
+) -> BenchErrors:
+    """What the bench may have got wrong, as far as it matters to these readings."""
+    return bench_errors(valvetrain, uncertainties, world, any(reading.station in WIPES for reading in readings))
 
 
 def looked_over(errors: BenchErrors, ink: Ink, world: World) -> Explained:
     """First stage: draws from the bench and from the guess, whatever the ink says."""
     drawn = draw_from(_look(errors))
-    expected = ink.expected(errors.builds(drawn.at))
+    expected = _expected(errors, ink, drawn.at)
     return Explained(errors, ink, world, drawn, expected, log_likelihood(ink, expected, world))
 
 
@@ -142,9 +152,13 @@ def closer(first: Explained, ways: Sequence[FromBuild], weighing: int = WEIGHING
     if not peaks:
         return first
     drawn = draw_from([*_look(errors), *peaks])
-    further = first.ink.expected(errors.builds(drawn.at[LOOKING:]))
+    further = _expected(errors, first.ink, drawn.at[LOOKING:])
     expected = np.concatenate([first.expected, further])
     return Explained(errors, first.ink, first.world, drawn, expected, log_likelihood(first.ink, expected, first.world))
+
+
+def _expected(errors: BenchErrors, ink: Ink, at: Floats) -> Floats:
+    return ink.expected(errors.builds(at), errors.half_line(at))
 
 
 def _look(errors: BenchErrors) -> list[tuple[Piece, int]]:
@@ -177,7 +191,7 @@ def _peak(first: Explained, allowed: Piece, begin: Floats) -> Piece:
     trust = (allowed.freedom + 1.0) / (allowed.freedom + (at / wide) ** 2) / wide**2
     precision = np.diag(trust)
     for _ in range(_STEPS):
-        expected = ink.expected(errors.builds(np.stack([at, *(at + steps)])))
+        expected = _expected(errors, ink, np.stack([at, *(at + steps)]))
         slopes = (expected[1:] - expected[0]).T / 1e-3
         if not np.isfinite(slopes).all():
             break
@@ -188,11 +202,12 @@ def _peak(first: Explained, allowed: Piece, begin: Floats) -> Piece:
     covariance = np.linalg.inv(precision)
     freedom = np.minimum(allowed.freedom, _PEAK_FREEDOM)
     freedom[-2:] = _PEAK_FREEDOM
-    return Piece(at, _WIDER * np.linalg.cholesky((covariance + covariance.T) / 2.0), freedom)
+    factor = np.asarray(_WIDER * np.linalg.cholesky((covariance + covariance.T) / 2.0))
+    return Piece(at, factor, freedom)
 
 
 def _trusted(ink: Ink, expected: Floats, world: World) -> Floats:
-    """Weight of each reading at one build: one over its variance, times the chance that it is no blunder; shape (N,)."""
+    """Weight of each reading at one build, one over its variance times the chance that it is sound; shape (N,)."""
     scale = noise_of(world).scale
     by_noise = normalised(log_by_noise(ink, expected, world)[0])
     spread = ink.stated[:, None] * scale

@@ -14,11 +14,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.motion.best import best_pose
-from valvegeo.motion.certainty.budget import CONFIDENCE, COVERAGE, READINGS
+from valvegeo.motion.certainty.budget import CONFIDENCE, COVERAGE, READINGS, Budget
 from valvegeo.motion.certainty.weighted import Interval, interval, mean, quantiles, standard
 from valvegeo.motion.checking import locate
 from valvegeo.motion.judged.centring import Centring, judge_ordered
-from valvegeo.motion.marks.bench_errors import AS_IT_IS, FromBuild, World, fitted_names
+from valvegeo.motion.marks.bench_errors import AS_IT_IS, HALF_LINE, FromBuild, World, fitted_names
 from valvegeo.motion.marks.explaining import ENOUGH, Explained, explain
 from valvegeo.motion.marks.ink import blunder_chances, noise_found
 from valvegeo.motion.marks.lengths import Wanted, wanted
@@ -90,9 +90,8 @@ class MarkFit(ArrayRecord):
         Of that valvetrain.
     centring : Centring
         Whether the band that runs with what is ordered is centred.
-    brings : tuple of (str, float)
-        What each measurement, and the readings, bring to the spread of `length`, as standard uncertainties, the largest
-        first.
+    budget : Budget
+        What the readings, and each measurement but height and offset, bring to the spread of `length`.
     disagreements : tuple of Disagreement
         Between the marks by themselves and the build.
     readings : tuple of Reading
@@ -120,7 +119,7 @@ class MarkFit(ArrayRecord):
     valvetrain: Valvetrain
     sizing: Sizing
     centring: Centring
-    brings: tuple[tuple[str, float], ...]
+    budget: Budget
     disagreements: tuple[Disagreement, ...]
     readings: Marks
     from_build: FromBuild
@@ -253,7 +252,7 @@ def fit_explained(explained: Explained, marks: Marks, from_build: FromBuild) -> 
         valvetrain=believed,
         sizing=sizing,
         centring=judge_ordered(sizing, interval(want.middle, weights).half_width),
-        brings=_brings(explained, want.order, weights),
+        budget=_budget(explained, want.order, weights),
         disagreements=_disagreements(explained, names, alone),
         readings=marks,
         from_build=from_build,
@@ -281,7 +280,7 @@ def _standing_for(build: Valvetrain, best_length: float, height: float, offset: 
     return at(np.asarray(found if np.isfinite(found) else height))
 
 
-def _brings(explained: Explained, order: Floats, weights: Floats) -> tuple[tuple[str, float], ...]:
+def _budget(explained: Explained, order: Floats, weights: Floats) -> Budget:
     """What measurements bring to the spread of a length, by a plane through the draws; the readings bring the rest.
 
     Pivot height and offset are what the readings tell, so what is left by the other measurements is the readings' part
@@ -296,8 +295,9 @@ def _brings(explained: Explained, order: Floats, weights: Floats) -> tuple[tuple
     ]
     each = np.abs(by) * np.sqrt(shares @ off**2)
     rest = np.sqrt(max(standard(order, weights) ** 2 - float((each**2).sum()), 0.0))
-    found = {READINGS: float(rest), **dict(zip(explained.errors.names[:-2], map(float, each), strict=True))}
-    return tuple(sorted(found.items(), key=lambda one: -one[1]))
+    found = dict(zip(explained.errors.names[:-2], map(float, each), strict=True))
+    found[READINGS] = float(np.hypot(rest, found.pop(HALF_LINE, 0.0)))
+    return Budget(tuple(found), np.ones(len(found)), np.array([*found.values()]))
 
 
 def _disagreements(explained: Explained, names: tuple[str, str], alone: Floats) -> tuple[Disagreement, ...]:

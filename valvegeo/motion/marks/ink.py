@@ -14,16 +14,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 from scipy.special import logsumexp
 
 from valvegeo.motion.checking import canonical, locate
 from valvegeo.motion.marks.bench_errors import World
+from valvegeo.motion.marks.expected import places_of
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import set_by_length
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord
-from valvegeo.records.reading import STATIONS, Reading
+from valvegeo.records.reading import PLACES, Reading
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
@@ -43,8 +44,8 @@ class Ink(ArrayRecord):
     ----------
     beyond : ndarray
         Length of each trial's pushrod less the check's, shape (T,) [in].
-    trial, station : ndarray
-        Place of each reading among the trials and stations, shape (N,).
+    trial, place : ndarray
+        Place of each reading among the trials, and among :data:`valvegeo.records.reading.PLACES`, shape (N,).
     read, stated : ndarray
         From the inboard edge, and the standard uncertainty stated for it, shape (N,) [in].
     stem : float
@@ -55,17 +56,29 @@ class Ink(ArrayRecord):
 
     beyond: Floats
     trial: NDArray[np.intp]
-    station: NDArray[np.intp]
+    place: NDArray[np.intp]
     read: Floats
     stated: Floats
     stem: float
     near: Floats
 
-    def expected(self, builds: Valvetrain) -> Floats:
-        """What each build expects of each reading, shape (n, N) for builds of shape (n,); NaN where it does not go together."""
-        marks = self.trials(builds)
-        at_stations = np.stack([getattr(marks, f"contact_{station}") for station in STATIONS], -1)  # (T, n, 3)
-        return np.asarray(builds.from_inboard_edge(at_stations[self.trial, :, self.station].T.T).T)
+    def expected(self, builds: Valvetrain, half_line: ArrayLike) -> Floats:
+        """What each build expects of each reading.
+
+        Parameters
+        ----------
+        builds : Valvetrain
+            Batch shape (n,).
+        half_line : array_like
+            Half the width of a line, by which the inner edge of a wipe stands inboard, shape () or (n,) [in].
+
+        Returns
+        -------
+        ndarray
+            From the inboard edge, shape (n, N) [in]; NaN where a build does not go together.
+        """
+        shown = np.stack(places_of(self.trials(builds), half_line))  # (places, T, n)
+        return np.asarray(builds.from_inboard_edge(shown[self.place, self.trial]).T)
 
     def trials(self, builds: Valvetrain) -> Sweep:
         """Marks of each trial, shape (T, n)."""
@@ -94,7 +107,7 @@ def ink_of(valvetrain: Valvetrain, readings: Sequence[Reading], near: Floats | N
     return Ink(
         beyond=lengths - float(canonical(valvetrain).check_length),
         trial=trial,
-        station=np.array([STATIONS.index(reading.station) for reading in readings]),
+        place=np.array([PLACES.index(reading.station) for reading in readings]),
         read=np.array([reading.from_inboard_edge for reading in readings]),
         stated=np.array([reading.uncertainty for reading in readings]),
         stem=float(valvetrain.stem_diameter),
@@ -131,7 +144,7 @@ def log_by_noise(ink: Ink, expected: Floats, world: World) -> Floats:
 
 
 def log_likelihood(ink: Ink, expected: Floats, world: World) -> Floats:
-    """Logarithm of the likelihood of builds, shape (n,), from what they expect, shape (n, N); minus infinity for NaN."""
+    """Logarithm of builds' likelihood, shape (n,), from what they expect, shape (n, N); minus infinity for NaN."""
     together = np.isfinite(expected).all(-1)
     found = np.full(len(expected), -np.inf)
     found[together] = logsumexp(log_by_noise(ink, expected[together], world), axis=-1)

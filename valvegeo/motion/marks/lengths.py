@@ -1,4 +1,4 @@
-"""What each build that explains the marks would want: the length to order, the length to set next, the band's middle."""
+"""What each build that explains the marks wants: the length to order, the length to set next, the band's middle."""
 
 from __future__ import annotations
 

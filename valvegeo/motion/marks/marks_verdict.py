@@ -12,9 +12,9 @@ from valvegeo.findings.lengths import bare, exact, told
 from valvegeo.motion.judged.verdict import valve_problem
 from valvegeo.motion.judged.wariness import LARGE_CHANGE, pose_warnings
 from valvegeo.motion.marks.expected import expected_marks
-from valvegeo.motion.marks.fit import MarkFit, fit_marks
+from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
-from valvegeo.motion.marks.signs import TURNED, is_known, turned
+from valvegeo.motion.marks.tilted import tilt_warnings
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import reach
 from valvegeo.motion.sizing import Sizing
@@ -22,6 +22,9 @@ from valvegeo.quantities import BY_NAME
 from valvegeo.quantities.signs import too
 from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain
+
+NOISY = 1.6
+"""Scatter over what is stated for it that is worth saying [1] (this project's choice)."""
 
 SAME_LENGTH = 0.0006
 """Lengths nearer to each other than this are taken to be one, as calipers read them [in]."""
@@ -41,7 +44,7 @@ def answer_problem(fit: MarkFit) -> Finding | None:
     problem = valve_problem(fit.sizing, answers_only=True)
     if problem is None:
         return None
-    fitted = f"pivot height {bare(fit.check_pivot_height)}, offset {told(fit.stud_offset)}"
+    fitted = f"pivot height {bare(fit.sizing.known.check_pivot_height)}, offset {told(fit.valvetrain.stud_offset)}"
     return Finding("marks.mean_no_length", {"found": problem}, value=fitted)
 
 
@@ -61,18 +64,11 @@ def marks_warnings(build: Sizing, fit: MarkFit, short: UnexpectedLift | None = N
     list of Finding
         Warnings.
     """
-    found = wrong_convention(build, fit.readings) + _off_flat(build.valvetrain, fit.readings)
-    found += _contradiction(build, fit)
-    told = "marks.build_overruled" if fit.build_overruled else "marks.against_build"
+    found = wrong_convention(build, fit.readings) + _off_flat(build.valvetrain, fit.readings) + _doubted(fit)
+    found += tilt_warnings(build.valvetrain, fit.readings)
     for each in fit.disagreements:
-        numbers: Numbers = {
-            "label": BY_NAME[each.quantity].spoken,
-            "by_marks": each.by_marks,
-            "in_build": each.in_build,
-            "explained": each.explained,
-        }
-        mirrored = abs(each.by_marks + each.in_build) <= each.explained
-        found.append(Finding("sign.height" if mirrored else told, numbers, each.quantity, gravity="warning"))
+        told: Numbers = {**asdict(each), "label": BY_NAME[each.quantity].spoken}
+        found.append(Finding("marks.against_build", told, each.quantity, gravity="warning"))
     if short is not None:
         code = "marks.lift_over" if short.measured > short.predicted else "marks.lift_short"
         found.append(Finding(code, asdict(short), gravity="warning"))
@@ -171,25 +167,17 @@ def _off_flat(build: Valvetrain, readings: Sequence[Reading]) -> list[Finding]:
     return [Finding("marks.on_chamfer", {"places": ", ".join(off)}, gravity="warning")] if off else []
 
 
-def _contradiction(build: Sizing, fit: MarkFit) -> list[Finding]:
-    if fit.odd is not None:
-        odd = fit.odd
+def _doubted(fit: MarkFit) -> list[Finding]:
+    """Readings that are rather blunders, ink that scatters more than is stated, draws too few to tell."""
+    found = []
+    for place in np.flatnonzero(fit.blunders > 0.5).tolist():
+        one = fit.readings[place]
         numbers: Numbers = {
-            "place": odd.reading.place,
-            "reads": odd.reading.from_inboard_edge,
-            "should": odd.expected,
-            "with_it": odd.length_with_it,
-        }
-        return [Finding("marks.odd_reading", numbers, gravity="warning")]
-    if not fit.contradictory:
-        return []
-    likely = [q.spoken for q in TURNED if is_known(build.valvetrain, q) and _agree(turned(build.valvetrain, q), fit)]
-    if likely:
-        return [Finding("sign.marks", {"labels": " or ".join(likely)}, gravity="warning")]
-    return [Finding("marks.contradictory", gravity="warning")]
-
-
-def _agree(check: Valvetrain, fit: MarkFit) -> bool:
-    """Whether the same readings do not contradict each other with another check's measurements."""
-    other = fit_marks(check, fit.readings, fit.asked)
-    return isinstance(other, MarkFit) and not other.contradictory
+            "place": one.place, "reads": one.from_inboard_edge, "should": float(fit.expected[place]),
+        }  # fmt: skip
+        found.append(Finding("marks.odd_reading", numbers, gravity="warning"))
+    if fit.noise > NOISY:
+        found.append(Finding("marks.noisy", {"times": fit.noise}, gravity="warning"))
+    if fit.is_rough:
+        found.append(Finding("marks.rough", gravity="warning"))
+    return found

@@ -15,14 +15,14 @@ from numpy.typing import NDArray
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.certainty.weighted import normalised, quantiles
 from valvegeo.motion.checking import canonical, over_centres
-from valvegeo.motion.marks.bench_errors import FromBuild, bench_errors
-from valvegeo.motion.marks.explaining import Explained, closer, looked_over, read_otherwise
+from valvegeo.motion.marks.bench_errors import FromBuild
+from valvegeo.motion.marks.explaining import Explained, closer, errors_of, looked_over, read_otherwise
 from valvegeo.motion.marks.ink import ink_of, log_likelihood
 from valvegeo.motion.marks.lengths import wanted
 from valvegeo.motion.marks.signs import TURNED, is_known, turned
 from valvegeo.quantities import MEASURED
 from valvegeo.records.arrays import ArrayRecord
-from valvegeo.records.reading import Reading
+from valvegeo.records.reading import BAND_EDGES, Reading
 from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
@@ -54,7 +54,7 @@ _SUNK, _SUNK_SPREAD = 0.04, 0.03
 
 _DRAWS = 512
 _HOPELESS = 6.0
-"""How much less likely than the likeliest, in the logarithm, a mistake may be by the first look to be looked at closer."""
+"""How much less likely than the likeliest, in the logarithm, a mistake may look at first to be looked at closer."""
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -151,10 +151,12 @@ def _looked_at(first: Explained, mistake: Mistake) -> Explained:
     if mistake.valvetrain is first.errors.valvetrain and np.array_equal(ink.beyond, first.ink.beyond):
         return (
             read_otherwise(first, ink)
-            if np.array_equal(ink.station, first.ink.station)
+            if np.array_equal(ink.place, first.ink.place)
             else looked_over(first.errors, ink, first.world)
         )
-    return looked_over(bench_errors(mistake.valvetrain, mistake.uncertainties, first.world), ink, first.world)
+    return looked_over(
+        errors_of(mistake.valvetrain, mistake.readings, mistake.uncertainties, first.world), ink, first.world
+    )
 
 
 def is_strained(explained: Explained, from_build: FromBuild) -> bool:
@@ -197,11 +199,18 @@ def _mistakes(build: Valvetrain, readings: Marks) -> Iterator[Mistake]:
 
 def _turned_round(readings: Marks, stem: float, trials: Sequence[str]) -> Marks:
     return tuple(
-        replace(one, from_inboard_edge=max(stem - one.from_inboard_edge, 0.0)) if one.trial in trials else one
+        replace(
+            one,
+            station=_OTHER_EDGE.get(one.station, one.station),
+            from_inboard_edge=max(stem - one.from_inboard_edge, 0.0),
+        )
+        if one.trial in trials
+        else one
         for one in readings
     )
 
 
+_OTHER_EDGE = dict(zip(BAND_EDGES, reversed(BAND_EDGES), strict=True))
 _OTHER_STATION = {"no_lift": "full_lift", "full_lift": "no_lift"}
 
 
