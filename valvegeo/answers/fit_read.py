@@ -17,7 +17,7 @@ from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
 from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings
 from valvegeo.motion.marks.next_reading import Outlook, outlook
-from valvegeo.motion.sizing import Case, Sizing, still_to_change
+from valvegeo.motion.sizing import RunningCase, Sizing, still_to_change
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, take
@@ -60,10 +60,9 @@ class FitRead(ArrayRecord):
     still: float
 
     @property
-    def ordered(self) -> Case:
+    def ordered(self) -> RunningCase:
         """The case that is ordered: of least sweep, or on a stand with the stand where it was checked."""
-        sizing = self.fit.sizing
-        return sizing.best if sizing.mechanism.length_moves_pivot else sizing.as_mounted
+        return self.fit.sizing.ordered
 
     @property
     def is_wide(self) -> bool:

@@ -17,7 +17,7 @@ from valvegeo.motion.marks.bench import Card, bench_cards
 from valvegeo.motion.marks.bench_errors import FromBuild
 from valvegeo.motion.marks.expected import expected_readings
 from valvegeo.motion.marks.explaining import explain
-from valvegeo.motion.marks.fit import MarkFit, fit_explained
+from valvegeo.motion.marks.fit import MarkFit, fit_explained, shown_within
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
 from valvegeo.motion.marks.marks_verdict import screw_turned
 from valvegeo.motion.marks.otherwise import WINS, explanations
@@ -49,6 +49,8 @@ class ValveRead(ArrayRecord):
         Those that count.
     expected : ndarray
         Where each reading shown should be by the fit, or else by the build, from the inboard edge [in], shape (N,).
+    within : ndarray
+        Ends of the interval in which each reading shown is expected (95 %), shape (N, 2); NaN without a fit.
     cards : tuple of Card
         The bench rule for each trial that has what it needs.
     lift : UnexpectedLift or None
@@ -61,6 +63,7 @@ class ValveRead(ArrayRecord):
     shown: tuple[Reading, ...]
     readings: tuple[Reading, ...]
     expected: Floats
+    within: Floats
     cards: tuple[Card, ...]
     lift: UnexpectedLift | None
     found: FitRead | Unanswered | None
@@ -228,6 +231,7 @@ def read_valve(
         shown=every,
         readings=counted,
         expected=_expected(believed, every, found),
+        within=_within(every, found),
         cards=bench_cards(believed, counted, valve_lift),
         lift=lift,
         found=found,
@@ -252,6 +256,12 @@ def _found(
     if build.company.is_shared:
         fitted = replace(fitted, sizing=replace(fitted.sizing, company=UNKNOWN))
     return answer_fit(build, fitted, lift, (*doubts, *might_be(ways)))
+
+
+def _within(shown: tuple[Reading, ...], found: FitRead | Unanswered | None) -> Floats:
+    if not isinstance(found, FitRead) or not shown:
+        return np.full((len(shown), 2), np.nan)
+    return found.fit.within if found.fit.readings == shown else shown_within(found.fit, shown)
 
 
 def _expected(believed: Sizing, shown: tuple[Reading, ...], found: FitRead | Unanswered | None) -> Floats:

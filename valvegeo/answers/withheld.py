@@ -82,12 +82,13 @@ def asked(ways: Sequence[Explanation], build: Sizing, readings: Sequence[Reading
     last = readings[-1].pushrod_length
     lengths = [last] if build.mechanism.length_moves_screw else [last + step for step in STEPS_AWAY]
     station, length = telling_apart(telling[0].explained, telling[1].explained, from_build, lengths)
-    numbers |= {
+    further: Numbers = {
+        **numbers,
         "second": questions[ways.index(telling[1])],
         "station": spoken(station),
         "pushrod": _pushrod(length, build),
     }
-    return Unanswered(Finding("marks.asked_which", numbers, value=read), asked=questions)
+    return Unanswered(Finding("marks.asked_which", further, value=read), asked=questions)
 
 
 TOLD_BESIDE = 0.1

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from valvegeo.findings.phrase import Phrase
 
-_TELLING = "readings that tell the length within ±{widest:coarse} (95 %)"
+_SOUND_INK = "readings that the build explains as it stands"
 _EDGES = "outboard edge above the inboard one"
 _NOT_THE_CHECK = "trials that the build's parts can be put together for"
 _DIAGONAL = "the lines of {trials} run diagonal across the tip, by {tilt:.1f} deg on average"
@@ -17,32 +17,53 @@ _FROM_THE_MIDDLE = (
 )
 
 PHRASES: dict[str, Phrase] = {
-    "marks.one_station": Phrase(says="marks at one station do not tell too long from too short"),
-    "marks.too_open": Phrase(says="these marks leave the length open"),
-    "marks.no_trial": Phrase(says="a trial cannot be put together with the build's measurements"),
-    "marks.no_fit": Phrase(says="no pivot height and offset near the build's explain the marks"),
-    "marks.no_fit_together": Phrase(says="marks and build together explain no pivot height and offset"),
-    "marks.no_length": Phrase(_TELLING, "{reason.sentence}: {add.sentence}"),
-    "marks.leave_open": Phrase(_TELLING, "{reason.sentence}, they leave it open: {add.sentence}"),
-    "marks.leave_wide": Phrase(_TELLING, "{reason.sentence}, they leave ±{alone:coarse}: {add.sentence}"),
-    "marks.read_near_check": Phrase(
-        says="read no lift and full lift at a length near the check's, where the marks stay on the flat"
+    "marks.no_build": Phrase(
+        "readings that some build within the bench's uncertainty explains",
+        "no build does: look at stations, lengths and their unit, and whether the readings are of this valve",
     ),
-    "marks.read_besides": Phrase(says="{further.sentence} (95 %)"),
-    "marks.halve": Phrase(says="to halve that: {further.sentence}"),
-    "marks.narrow": Phrase(says="no further marks at one length halve that; the best single one: {further.sentence}"),
-    "marks.nothing_narrows": Phrase(
-        says="no marks at a length near these stay on the flat of the tip: none to read that would narrow it"
+    "marks.asked": Phrase(
+        _SOUND_INK,
+        "they fit far better if {first.sentence} ({share:.0%}): is that so? If so, mend it and run this again; if not, "
+        "ink and read again before ordering",
     ),
-    "marks.read_once": Phrase(says="read {stations.sentence} with {pushrod.sentence}: {left.sentence}"),
-    "marks.read_often": Phrase(
-        says="read {stations.sentence} {sets} times, inked again each time, with {pushrod.sentence}: {left.sentence}"
+    "marks.asked_which": Phrase(
+        _SOUND_INK,
+        "either {first.sentence} ({share:.0%}), or {second.sentence}: which? If looking again does not tell, read "
+        "{station} with {pushrod.sentence}, from the inboard edge, add it and run this again",
     ),
-    "marks.station": Phrase(says="{station}"),
-    "marks.two_stations": Phrase(says="{station} and {other}"),
-    "marks.every_station": Phrase(says="all three stations"),
-    "marks.leaves": Phrase(says="leaves ±{half_width:told}"),
-    "marks.is_a_beginning": Phrase(says="is a beginning"),
+    "marks.might_be": Phrase(
+        says="the marks would also fit if {question.sentence} ({share:.0%}): look before ordering",
+        short="look before ordering: perhaps {question.sentence}",
+    ),
+    "marks.ask_sound": Phrase(says="build and readings are right as they stand"),
+    "marks.ask_edge": Phrase(says="the readings were taken from the outboard edge of the tip, not the inboard one"),
+    "marks.ask_edge_of_trial": Phrase(
+        says="the readings of trial {trial} were taken from the outboard edge of the tip, not the inboard one"
+    ),
+    "marks.ask_stations": Phrase(says="no lift and full lift are swapped in the file"),
+    "marks.ask_stations_of_trial": Phrase(says="no lift and full lift of trial {trial} are swapped in the file"),
+    "marks.ask_trials_overall": Phrase(
+        says="the trials' lengths are overall lengths, {by:told} more than ball centre to ball centre"
+    ),
+    "marks.ask_check_overall": Phrase(
+        says="the build's check_length is an overall length that counts as ball centre to ball centre, {by:told} more "
+        "than it is"
+    ),
+    "marks.ask_sign": Phrase(says="the build has the {label} with the wrong sign"),
+    "marks.ask_row_mm": Phrase(says="the build's {label} is in mm, though its row says inches"),
+    "marks.ask_row_in": Phrase(says="the build's {label} is in inches, though its row says mm"),
+    "marks.ask_sank": Phrase(says="the lifter sank while the engine was turned, so that full lift was not full"),
+    "marks.read_first": Phrase(
+        says="before ordering, read {station} with {pushrod.sentence}: on average that saves {saves:fine} of band "
+        "width in what you order, and leaves ±{half_width:told}",
+        short="before ordering, read {station} with {pushrod.sentence}",
+    ),
+    "marks.read_first_on_stand": Phrase(
+        says="before ordering, read {station} with {pushrod.sentence}: on average that saves {saves:fine} of lash or "
+        "preload in what you order, and leaves ±{half_width:told}",
+        short="before ordering, read {station} with {pushrod.sentence}",
+    ),
+    "marks.order_now": Phrase(says="order; more ink changes nothing: the same length in stock would serve best"),
     "marks.pushrod": Phrase(says="{centres:told} ball centre to ball centre"),
     "marks.pushrod_both_ways": Phrase(says="{measured:told} {convention} ({centres:told} ball centre to ball centre)"),
     "marks.no_check": Phrase(
@@ -81,38 +102,24 @@ PHRASES: dict[str, Phrase] = {
         short="{places}: on the chamfer, off the flat: do not run it so",
     ),
     "marks.odd_reading": Phrase(
-        says="one reading does not go with the others and does not count: {place} reads {reads:given} and by the "
-        "others should be {should:told}; ink and read it again. Had it counted, the marks alone would say "
-        "{with_it:told} ball centre to ball centre",
-        short="{place} reads {reads:as_typed}, by the others it should be {should:bare}: it does not count; ink it "
-        "again",
+        says="one reading does not go with the others and hardly counts: {place} reads {reads:given} and by all the "
+        "rest should be {should:told}; ink and read it again",
+        short="{place} reads {reads:as_typed}, by all the rest it should be {should:bare}: ink it again",
     ),
-    "marks.contradictory": Phrase(
-        says="the readings contradict each other by more than the uncertainty stated for them, and no single one is to "
-        "blame: the interval above is too narrow for them. Ink and read again; look for slack in the rocker, a lifter "
-        "that sinks, a length that was disturbed",
-        short="the readings contradict each other, so the order is less sure than it looks: ink and read again",
+    "marks.noisy": Phrase(
+        says="the readings scatter {times:.1f} times as much as is stated for them, and the interval counts that: look "
+        "for slack in the rocker, a lifter that sinks, a length that was disturbed",
+        short="the readings scatter {times:.1f} times as much as stated: the interval counts that",
+    ),
+    "marks.rough": Phrase(
+        says="so few builds explain these marks that the answer is rough: read again what fits least, and measure "
+        "again what it needs",
+        short="the answer is rough: few builds explain these marks",
     ),
     "marks.against_build": Phrase(
         says="marks and build disagree about {label}: {by_marks:told} by the marks, {in_build:given} in the "
-        "build, and ±{explained:told} would be chance; the marks were believed",
-        short="{label}: {by_marks:bare} by the marks, {in_build:as_typed} in the build; the marks were believed",
-    ),
-    "marks.build_overruled": Phrase(
-        says="marks and build disagree about {label}: {by_marks:told} by the marks, {in_build:given} in the "
-        "build, and ±{explained:told} would be chance; the build's height and offset do not count here, the marks "
-        "alone do: measure it again",
+        "build, and ±{explained:told} would be chance: measure it again",
         short="{label}: {by_marks:bare} by the marks, {in_build:as_typed} in the build: measure it again",
-    ),
-    "sign.marks": Phrase(
-        says="the readings contradict each other with these measurements, and agree with the other sign of {labels}: "
-        "look which way that really leans or stands before ordering",
-        short="the readings agree only with the other sign of {labels}: look again before ordering",
-    ),
-    "sign.height": Phrase(
-        says="marks and build disagree about {label}: {by_marks:told} by the marks, {in_build:given} in the "
-        "build, which has its sign the wrong way round; the marks were believed",
-        short="{label}: {by_marks:bare} by the marks, {in_build:as_typed} in the build: its sign looks wrong",
     ),
     "marks.lift_over": Phrase(
         says="the dial indicator shows {measured:given}, more than the {predicted:told} that the build predicts "

@@ -10,7 +10,9 @@ from typing import Any
 
 import numpy as np
 
+from valvegeo.answers.fit_read import FitRead
 from valvegeo.answers.read import ValveRead, read_valve
+from valvegeo.answers.spread import Spread, spread_of
 from valvegeo.answers.widths import Widths, widths_of
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import Refused
@@ -27,6 +29,9 @@ from valvegeo.records.valvetrain import Valvetrain
 
 LENGTHS = 81
 """Points of the curves of width over length."""
+
+SPREAD_LENGTHS = 161
+"""Points of the distribution's curves."""
 
 REACH = 0.25
 """How far the curves go to either side of the trials and the length to order [in]."""
@@ -104,6 +109,12 @@ class MarkSheet(ArrayRecord):
     def widths(self) -> Widths | None:
         """Width of the band over the pushrod's length, within reach; None without a fit."""
         return None if self.fit is None else widths_of(self.fit, np.linspace(*self.reach, LENGTHS), self.trials)
+
+    @cached_property
+    def spread(self) -> Spread | None:
+        """Distribution of the length to order, within reach; None without a fit."""
+        found = self.read.found
+        return spread_of(found, np.linspace(*self.reach, SPREAD_LENGTHS)) if isinstance(found, FitRead) else None
 
     @property
     def fit(self) -> MarkFit | None:

@@ -15,15 +15,16 @@ from numpy.typing import NDArray
 
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.certainty.budget import CONFIDENCE, COVERAGE, READINGS, Budget
-from valvegeo.motion.certainty.weighted import Interval, interval, mean, quantiles, standard
+from valvegeo.motion.certainty.weighted import Interval, chosen, interval, mean, quantiles, standard
 from valvegeo.motion.checking import locate
 from valvegeo.motion.judged.centring import Centring, judge_ordered
 from valvegeo.motion.marks.bench_errors import AS_IT_IS, HALF_LINE, FromBuild, World, fitted_names
 from valvegeo.motion.marks.explaining import ENOUGH, Explained, explain
-from valvegeo.motion.marks.ink import blunder_chances, noise_found
+from valvegeo.motion.marks.ink import blunder_chances, ink_of, noise_found
 from valvegeo.motion.marks.lengths import Wanted, wanted
 from valvegeo.motion.roots import root_near
 from valvegeo.motion.sizing import Sizing, size
+from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.reading import Reading, readings_of_one_valve
 from valvegeo.records.valvetrain import Valvetrain
@@ -31,6 +32,9 @@ from valvegeo.records.whose import require_one_valve
 
 Marks = tuple[Reading, ...]
 Floats = NDArray[np.float64]
+
+STANDING = 192
+"""Builds of equal weight that stand for the distribution where all would take too long."""
 
 DIRECTION = CONFIDENCE
 """Chance from which on a last trial is called too long, or too short."""
@@ -157,6 +161,12 @@ class MarkFit(ArrayRecord):
         return int(self.chance_too_long >= DIRECTION) - int(self.chance_too_long <= 1.0 - DIRECTION)
 
     @property
+    def is_right(self) -> bool:
+        """Whether the last trial is surely so near the right length that a stock step cannot tell (95 %)."""
+        away = max(self.trial.high - self.length_now, self.length_now - self.trial.low)
+        return away <= STOCK_STEP / 2.0
+
+    @property
     def doubted(self) -> tuple[Reading, ...]:
         """Readings that are rather blunders than not."""
         return tuple(one for one, chance in zip(self.readings, self.blunders.tolist(), strict=True) if chance > 0.5)
@@ -259,6 +269,14 @@ def fit_explained(explained: Explained, marks: Marks, from_build: FromBuild) -> 
         explained=explained,
         wanted=want,
     )
+
+
+def shown_within(fit: MarkFit, readings: Sequence[Reading]) -> Floats:
+    """Ends of the interval in which any N readings are expected (95 %), shape (N, 2) [in]."""
+    errors, places = fit.explained.errors, chosen(fit.weights, STANDING)
+    at = fit.explained.drawn.at[places]
+    shown = ink_of(errors.valvetrain, readings).expected(errors.builds(at), errors.half_line(at))
+    return np.asarray(np.nanquantile(shown, [(1.0 - CONFIDENCE) / 2.0, (1.0 + CONFIDENCE) / 2.0], axis=0).T)
 
 
 def quantiles_of_each(values: Floats, weights: Floats, at: float) -> Floats:

@@ -20,7 +20,7 @@ from valvegeo.motion.checking import canonical, locate
 from valvegeo.motion.marks.bench_errors import FromBuild
 from valvegeo.motion.marks.expected import station_marks
 from valvegeo.motion.marks.explaining import Explained
-from valvegeo.motion.marks.fit import MarkFit
+from valvegeo.motion.marks.fit import STANDING, MarkFit
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import set_by_length
 from valvegeo.motion.sweep import sweep
@@ -36,9 +36,6 @@ STEPS_AWAY = (0.0, -0.05, 0.05, -0.10, 0.10, -0.15, 0.15)
 
 WORTH_READING = 0.0005
 """A reading that saves less than this on average is not worth inking again for [in] (this project's choice)."""
-
-STANDING = 192
-"""Builds that stand for the distribution."""
 
 _HERMITE = ((-(3.0**0.5), 1 / 6), (0.0, 2 / 3), (3.0**0.5, 1 / 6))
 """Noise over its standard deviation, and shares: integrates over a normal noise (Abramowitz and Stegun 25.4.46)."""

@@ -62,6 +62,12 @@ MEASURED = Style(GREY, 2.0, DOTTED)
 NO_LIFT = Style(BLUE, 2.0, DOTTED, fill=BLUE, marker="circle")
 HALF_LIFT = Style(VERMILION, 2.0, fill=VERMILION, marker="square")
 FULL_LIFT = Style(BLACK, 2.0, DASHED, fill=BLACK, marker="triangle")
+RUBBED = Style("#8A5F00", 2.0, DASH_DOT, fill=ORANGE, marker="diamond")
+"""Of an edge of what was rubbed."""
+
+LIKELY = Style(GREEN, 1.5, fill=GREEN, opacity=0.30)
+"""Of what is likely, by marks and build."""
+
 EXPECTED = Style(FAINT, 9.0, fill=FAINT)
 """Of a mark as it should be: wide and grey, so that the mark as read shows on it."""
 

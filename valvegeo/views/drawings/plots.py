@@ -60,6 +60,7 @@ LENGTH_AXES: dict[Figure, tuple[bool, bool]] = {
     "ratio": (True, False),
     "readings": (True, False),
     "width": (True, True),
+    "lengths": (True, False),
 }
 """Figure that has axes -> whether a length is told along that across, and along that up."""
 

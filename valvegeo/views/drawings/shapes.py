@@ -12,7 +12,7 @@ from numpy.typing import ArrayLike, NDArray
 from valvegeo.views.drawings.palette import LABEL, Style
 
 Floats = NDArray[np.float64]
-Figure = Literal["mechanism", "tip", "contact", "ratio", "drawing", "readings", "width"]
+Figure = Literal["mechanism", "tip", "contact", "ratio", "drawing", "readings", "width", "lengths"]
 Kind = Literal["area", "hatched", "line", "mark", "text"]
 Align = Literal["left", "center", "right"]
 Box = tuple[float, float, float, float]

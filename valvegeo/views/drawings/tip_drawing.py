@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from valvegeo.answers.scene import Scene, Trace
 from valvegeo.findings.lengths import told
 from valvegeo.motion.cycle import Path
-from valvegeo.records.reading import STATIONS, spoken
+from valvegeo.records.reading import EDGES, STATIONS, spoken
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.palette import Style
 from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, circle, hatched, line, mark, text
@@ -23,8 +23,8 @@ ROW = 0.040
 
 LOOKS: dict[str, Style] = dict(
     zip(STATIONS, (palette.NO_LIFT, palette.HALF_LIFT, palette.FULL_LIFT), strict=True),
-)
-"""Station -> look of its lines."""
+) | dict.fromkeys(EDGES, palette.RUBBED)
+"""Place on the tip -> look of its lines."""
 
 _ALIGN: dict[str, Align] = {"half_lift": "left"}
 """Station -> which side of its name is at its line, where that is not the right."""

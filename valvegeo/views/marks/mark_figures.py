@@ -27,6 +27,7 @@ from valvegeo.views.drawings.palette import Style
 from valvegeo.views.drawings.plots import KINDS, blank, draw, over, side_by_side, told_room, true_to_scale
 from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, line, mark, text
 from valvegeo.views.drawings.tip_drawing import LOOKS, ROW, chord, face, line_at
+from valvegeo.views.marks.spread_figure import lengths_plot, spread_shapes
 
 Floats = NDArray[np.float64]
 
@@ -39,7 +40,7 @@ _TICKS = {"in": 0.1, "mm": 2.0}
 _SMALL = 7.0
 """Of a marker whose bar must show beside it [px]."""
 
-_FIGURES: tuple[Figure, ...] = ("tip", "readings", "width")
+_FIGURES: tuple[Figure, ...] = ("tip", "readings", "width", "lengths")
 _CURVES = (("running", palette.NOW), ("on the check, zero lash", palette.MEASURED))
 _OUT = Style(palette.VERMILION)
 
@@ -52,19 +53,20 @@ def shapes_of(sheet: MarkSheet) -> list[Shape]:
     list of Shape
         In the figures ``tip`` (lines of the trial looked at; inches from the stem's centre, pivot to the left),
         ``readings`` (inches from the inboard edge; a row a reading) and ``width`` (band width over pushrod length,
-        inches).
+        inches) and ``lengths`` (how likely each length to order is).
     """
-    widths = sheet.widths
+    widths, spread = sheet.widths, sheet.spread
     return [
         *_placeholders(),
         *_tip(sheet),
         *_readings(sheet),
         *(_no_widths(sum(sheet.reach) / 2) if widths is None else _widths(widths, *sheet.reach)),
+        *(() if spread is None else spread_shapes(spread)),
     ]
 
 
 def plots_of(source: ColumnDataSource, sheet: MarkSheet) -> dict[Figure, figure]:
-    """Make the three figures of a source.
+    """Make the four figures of a source.
 
     Parameters
     ----------
@@ -77,7 +79,7 @@ def plots_of(source: ColumnDataSource, sheet: MarkSheet) -> dict[Figure, figure]
     half = stem / 2
     tall = half + 3.4 * ROW
     tip = true_to_scale(
-        "Stem tip: lines read, over expected (grey)",
+        "Stem tip: lines read, over where they are expected (green)",
         (-1.75 * half, 1.75 * half, -tall, tall), 340,
     )  # fmt: skip
     readings = blank("Every reading, and how far off it is", 340)
@@ -91,7 +93,8 @@ def plots_of(source: ColumnDataSource, sheet: MarkSheet) -> dict[Figure, figure]
     across = (labelled("pushrod length, ball centre to ball centre"), labelled("band width"))
     room = told_room("width", (0.0, 1.0, 0.0, WIDEST_DRAWN))
     width = over("Band width over pushrod length", across, room, _CURVES, 320)
-    plots: dict[Figure, figure] = {"tip": tip, "readings": readings, "width": width}
+    lengths = lengths_plot()
+    plots: dict[Figure, figure] = {"tip": tip, "readings": readings, "lengths": lengths, "width": width}
     for name, plot in plots.items():
         plot.name = name
         draw(plot, name, source)
@@ -103,13 +106,14 @@ def make_room(plots: Mapping[Figure, figure], sheet: MarkSheet) -> None:
     """Give the figures the ranges of a sheet: another valve, another trial."""
     plots["readings"].y_range.update(start=-len(sheet.lines) - 0.7, end=-0.3)
     low, high = sheet.reach
-    plots["width"].x_range.update(start=heard(low), end=heard(high))
+    for name in ("width", "lengths"):
+        plots[name].x_range.update(start=heard(low), end=heard(high))  # type: ignore[index]
 
 
 def laid_out(plots: Mapping[Figure, figure]) -> LayoutDOM:
-    """Tip and readings side by side where there is room, the widths under them."""
+    """Tip and readings side by side where there is room; under them how likely each length is, and its width."""
     above = side_by_side(plots["tip"], plots["readings"])
-    return column(above, plots["width"], sizing_mode="stretch_width")
+    return column(above, plots["lengths"], plots["width"], sizing_mode="stretch_width")
 
 
 def _placeholders() -> list[Shape]:
@@ -122,17 +126,25 @@ def _tip(sheet: MarkSheet) -> list[Shape]:
     radius = float(sheet.measured.stem_diameter) / 2
     flat = float(sheet.measured.flat)
     shown = [
-        (entry, float(expected) - radius)
-        for entry, expected in zip(sheet.lines, sheet.read.expected, strict=True)
+        (entry, float(expected) - radius, within - radius)
+        for entry, expected, within in zip(sheet.lines, sheet.read.expected, sheet.read.within, strict=True)
         if entry.reading.trial == trial
     ]
     length = given(sheet.trials[trial])
     return [
         *face(flat, radius),
-        *(line("tip", chord(expected, flat), palette.EXPECTED) for _, expected in shown),
-        *(shape for entry, _ in shown for shape in _line_on_tip(entry, flat, radius)),
+        *(_likely(expected, within, flat) for _, expected, within in shown),
+        *(shape for entry, *_ in shown for shape in _line_on_tip(entry, flat, radius)),
         text("tip", 0.0, -radius - 2.6 * ROW, f"trial {trial}, pushrod {length}", palette.LABEL, "center"),
     ]
+
+
+def _likely(expected: float, within: Floats, flat: float) -> Shape:
+    """The band in which a line is expected; a grey line where it is only known where."""
+    low, high = np.clip(within, -flat, flat)
+    if not low < high:
+        return line("tip", chord(expected, flat), palette.EXPECTED)
+    return area("tip", [*chord(low, flat), *reversed(chord(high, flat))], palette.LIKELY)
 
 
 def _line_on_tip(entry: Line, flat: float, radius: float) -> list[Shape]:
@@ -147,25 +159,33 @@ def _look(entry: Line) -> Style:
 
 
 def _readings(sheet: MarkSheet) -> list[Shape]:
-    """Draw a row for each reading: its 95 % bar and marker over a wide grey tick where it should be."""
-    stem, odd = float(sheet.measured.stem_diameter), sheet.fit.odd if sheet.fit is not None else None
+    """Draw a row for each reading: its 95 % bar and marker over what is expected."""
+    stem, odd = float(sheet.measured.stem_diameter), () if sheet.fit is None else sheet.fit.doubted
     bottom = -len(sheet.lines) - 1.0
     shapes = [line("readings", [(x, bottom), (x, 0.0)], palette.EDGE) for x in (0.0, stem)]
-    for row, (entry, expected) in enumerate(zip(sheet.lines, sheet.read.expected, strict=True), start=1):
+    shown = zip(sheet.lines, sheet.read.expected, sheet.read.within, strict=True)
+    for row, (entry, expected, within) in enumerate(shown, start=1):
         reading, y, style = entry.reading, -float(row), _look(entry)
         by = COVERAGE * reading.uncertainty
         place = reading.from_inboard_edge
-        is_odd = odd is not None and reading is odd.reading
+        is_odd = entry.counts and any(reading is one for one in odd)
         off = signed(place - float(expected))
         note = f"{off}: odd" if is_odd else off
         shapes += [
-            line("readings", [(expected, y - 0.38), (expected, y + 0.38)], palette.EXPECTED),
+            _likely_bar(expected, within, y),
             line("readings", [(place - by, y), (place + by, y)], replace(style, dash=palette.SOLID)),
             mark("readings", place, y, replace(style, size=_SMALL)),
             text("readings", -0.04 * stem, y, _row_name(entry), style if entry.counts else palette.QUIET, "right"),
             text("readings", 1.04 * stem, y, note if entry.counts else "left out", _note(entry, is_odd)),
         ]
     return shapes
+
+
+def _likely_bar(expected: float, within: Floats, y: float) -> Shape:
+    if np.isnan(within).any():
+        return line("readings", [(expected, y - 0.38), (expected, y + 0.38)], palette.EXPECTED)
+    (low, high), half = within, 0.38
+    return area("readings", [(low, y - half), (high, y - half), (high, y + half), (low, y + half)], palette.LIKELY)
 
 
 def _row_name(entry: Line) -> str:

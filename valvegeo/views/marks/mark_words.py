@@ -7,7 +7,6 @@ from pathlib import Path
 from textwrap import fill
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from valvegeo.answers.fit_read import FitRead
 from valvegeo.answers.panels.mark_sheet import MarkSheet
@@ -15,12 +14,16 @@ from valvegeo.answers.withheld import Unanswered
 from valvegeo.findings.lengths import IN_WORDS, as_typed, labelled, told, unit
 from valvegeo.findings.refusal import Refused
 from valvegeo.motion.judged.remedies import Remedy
-from valvegeo.motion.marks.band import BandAnswer, BandAnswers
 from valvegeo.records.kinds import MOUNTS
-from valvegeo.records.reading import STATIONS, spoken
+from valvegeo.records.reading import spoken
 from valvegeo.views.wording import caution_words, centring_words, reading_words, words
 from valvegeo.views.wording.sections import WIDTH, Said, Section, Table
 from valvegeo.views.wording.words import sentence
+
+_OF_THE_MARKS = (
+    "marks.screw_turned", "marks.no_build", "marks.no_check", "marks.trial_misses", "marks.trial_out_of_reach",
+)  # fmt: skip
+"""Codes of what is wrong with marks themselves, not with what they mean."""
 
 CARD_REMINDER = (
     "The rule of thumb finds the length for zero lash; the order has preload or lash in it besides. Half lift should "
@@ -50,7 +53,7 @@ def mark_said(sheet: MarkSheet) -> Said:
     """
     found, tables = sheet.read.found, _tables(sheet)
     if isinstance(found, FitRead):
-        points = _verdict(found), _to_expect(found), _how_sure(found), *_wary(found)
+        points = *_apart(found), _verdict(found), _to_expect(found), _how_sure(found), *_wary(found)
         return Said(points, False, caution_words.if_moved(found.fit.sizing.is_worth_moving()), tables)
     if found is not None:
         return Said(_refusal(found), True, (), tables)
@@ -139,40 +142,17 @@ def was_saved(sheets: Mapping[str, MarkSheet], path: Path) -> str:
     return f"Wrote {path}: {counted}{f'; {idle} that do not count are not in it' if idle else ''}."
 
 
-def band_table(answers: BandAnswers) -> Table:
-    """Tabulate both ways to explain a rubbed band, inches to thousandths."""
-    looks = {"pushrod too long": answers.long, "pushrod too short": answers.short}
-    return words.by_column({name: _band_answer(answer) for name, answer in looks.items()})
-
-
-def band_says(answers: BandAnswers) -> str:
-    """Say what a rubbed band alone tells and which trial tells more."""
-    if answers.is_one:
-        return f"A band {told(answers.width)} wide is as narrow as it gets with these parts: the length is right."
-    long, short = answers.long, answers.short
-    return (
-        f"The band is {told(answers.width)} wide. Either the pushrod is {told(long.too_long)} too "
-        f"long, or it is {told(-short.too_long)} too short: the band alone does not tell. Set "
-        f"{told(answers.next_length)} ball centre to ball centre and ink again: a band "
-        f"{told(long.next_band.sweep_width)} wide means it was too long, "
-        f"{told(short.next_band.sweep_width)} too short."
-    )
-
-
-def _band_answer(answer: BandAnswer) -> dict[str, ArrayLike]:
-    marks = zip(STATIONS, answer.next_marks, strict=True)
-    return {
-        labelled("length to order"): answer.sizing.best.pushrod_length,
-        labelled("next trial: band width"): answer.next_band.sweep_width,
-    } | {labelled(f"next trial: {spoken(station)}, from inboard edge"): place for station, place in marks}
-
-
 def _line_name(sheet: MarkSheet, place: int) -> str:
     """Station and trial; a number behind it where a station was read more than once; whether it counts."""
     line = sheet.lines[place]
     again = sum(other.reading.place == line.reading.place for other in sheet.lines[: place + 1])
     name = f"trial {line.reading.trial}, {spoken(line.reading.station)}" + (f" ({again})" if again > 1 else "")
     return name if line.counts else f"{name}, left out"
+
+
+def _apart(read: FitRead) -> list[str]:
+    """Marks and measurements that pull apart, before any order."""
+    return [sentence(said) for said in reading_words.pulled_apart(read)]
 
 
 def _verdict(read: FitRead) -> str:
@@ -209,16 +189,13 @@ def _wary(read: FitRead) -> list[str]:
 
 
 def _refusal(found: Unanswered) -> tuple[str, ...]:
-    if found.problem is not None and found.problem.code == "marks.screw_turned":
-        return ("No length from these marks.", sentence(found.problem.cure))
+    if found.problem is not None and found.problem.code in _OF_THE_MARKS:
+        hints = (sentence(one.sentence) for one in found.hints)
+        return (f"No length from these marks: {sentence(found.problem.cure)}", *hints)
     if found.problem is not None:
         return ("No length from these marks.", sentence(f"they mean {Refused(found.problem)}"))
-    if found.apart is not None:
-        return (f"No length from these marks: {sentence(found.apart.cure)}",)
-    assert found.undetermined is not None
-    assert found.add is not None
-    alone = found.undetermined.readings_alone
-    leaves = f"by themselves they leave ±{told(alone)}" if np.isfinite(alone) else "they leave it open"
-    hints = (sentence(hint.sentence) for hint in found.hints)
-    add = sentence(f"to get one, {found.add.sentence}")
-    return (f"No length from these marks: {found.undetermined.reason.sentence}; {leaves}. {add}", *hints)
+    assert found.asked
+    return (
+        f"No length from these marks yet: {sentence(found.refusal.cure)}",
+        *(sentence(one.sentence) for one in found.hints),
+    )

@@ -30,12 +30,13 @@ def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
         "valve": str,
         "set check to": lambda name: told(reads[name].ordered.trial_length + reads[name].fit.sizing.over_centres),
         "order": lambda name: told(reads[name].ordered.pushrod_length + reads[name].fit.sizing.over_centres),
-        "could be out by": lambda name: told(reads[name].ordered.length_uncertainty),
-        "from last trial": lambda name: words.lengthened(reads[name].ordered.trial_length - reads[name].fit.length_now),
+        "95 %": lambda name: reading_words.ends_briefly(reads[name].fit.length, reads[name].fit.sizing),
+        "from last trial": lambda name: reading_words.change_briefly(reads[name]),
         "look at again": lambda name: _look_at(reads[name].fit),
     }
     return (
         lead(notes.measured_as([one.fit.sizing for one in reads.values()], TOO)),
+        *reading_words.apart_first(reads),
         Section(table=Table.of(reads, columns)),
         hung(
             {
@@ -69,24 +70,21 @@ def _valve(name: str, cards: Iterable[Card], read: FitRead) -> Section:
 
 def _look_at(fit: MarkFit) -> str:
     """Name what is doubtful, for the overview."""
-    if fit.odd is not None:
-        return fit.odd.reading.place
-    if fit.contradictory:
-        return "the readings"
+    if fit.doubted:
+        return ", ".join(one.place for one in fit.doubted)
     return "the build" if fit.disagreements else ""
 
 
 def _understood(fit: MarkFit) -> list[str]:
     """Say how the build counted, and how trials on a stand are understood."""
-    if fit.build_overruled:
-        found = ["they disagree with the build's pivot height and offset, and were believed: see the warning"]
-    elif fit.from_build == "starting_guess":
+    if fit.from_build == "starting_guess":
         found = ["the build's pivot height and offset are a starting guess only, as asked"]
     else:
         height, offset = (told(BY_NAME[name].uncertainty) for name in ("check_pivot_height", "stud_offset"))
         found = [
             f"the build's pivot height counts too, as measured to about {height}, and its offset, to {offset} (one "
-            "standard deviation); where they were only guessed, say --starting-guess"
+            "standard deviation), though either may be plainly wrong; where they were only guessed, say "
+            "--starting-guess"
         ]
     if fit.sizing.mechanism.length_moves_screw:
         found.append("each trial is understood with pushrod, stand and adjuster screw as at the check")
@@ -109,14 +107,13 @@ def _readings(fit: MarkFit) -> Table:
 
 
 def _explained(fit: MarkFit) -> str:
-    height = float(fit.check_pivot_height)
-    counted, without = (
-        ("the readings are", "") if fit.odd is None else ("the others are", f"{fit.odd.reading.place} does not count, ")
-    )
+    height = float(fit.sizing.known.check_pivot_height)
+    odd = " and ".join(one.place for one in fit.doubted)
+    counted, without = ("the others are", f"{odd} hardly counts, ") if odd else ("the readings are", "")
     typically = f"typically {told(fit.reading_rms)} from where they should be"
     return (
         f"pivot {told(abs(height))} {'above' if height > 0 else 'below'} the stem tip at the build's check, "
-        f"{told(fit.stud_offset)} from the valve's axis; {without}{counted} {typically}"
+        f"{told(fit.valvetrain.stud_offset)} from the valve's axis; {without}{counted} {typically}"
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from valvegeo.answers.fit_read import FitRead
 from valvegeo.answers.read import ReadAnswer
 from valvegeo.findings.lengths import bare
-from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, stand_words, words
+from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, stand_words
 from valvegeo.views.wording.sections import Section, Table, hung, lead
 from valvegeo.views.wording.words import sentence
 
@@ -26,6 +26,7 @@ def read_short(answer: ReadAnswer) -> tuple[Section, ...]:
     }
     return (
         lead(f"What to set and order, by the marks. {notes.measured_as(valves)}"),
+        *reading_words.apart_first(reads),
         Section(table=notes.with_turns(Table.of(reads, _columns(reads)))),
         hung(legend),
         notes.of_valves((name, tuple(_noted(read))) for name, read in reads.items()),
@@ -38,13 +39,11 @@ def read_short(answer: ReadAnswer) -> tuple[Section, ...]:
 def _columns(reads: Mapping[str, FitRead]) -> dict[str, Callable[[str], str]]:
     return {
         "valve": str,
-        "from last trial": lambda name: notes.change(reads[name].ordered.trial_length - reads[name].fit.length_now),
-        "turns": lambda name: words.turns(
-            reads[name].ordered.trial_length - reads[name].fit.length_now, reads[name].fit.sizing.valvetrain.thread
-        ),
+        "from last trial": lambda name: reading_words.change_briefly(reads[name]),
+        "turns": lambda name: reading_words.turns_briefly(reads[name]),
         "set to": lambda name: bare(reads[name].ordered.trial_length + reads[name].fit.sizing.over_centres),
         "order": lambda name: bare(reads[name].ordered.pushrod_length + reads[name].fit.sizing.over_centres),
-        "±": lambda name: bare(reads[name].budget.half_width),
+        "95 %": lambda name: reading_words.ends_briefly(reads[name].fit.length, reads[name].fit.sizing),
         "ink: no half full": lambda name: _ink(reads[name]),
         "centred": lambda name: centring_words.verdict(reads[name].fit.centring),
     }
@@ -59,4 +58,5 @@ def _ink(read: FitRead) -> str:
 def _noted(read: FitRead) -> Iterator[str]:
     """Say what needs saying of a valve, what weighs most first."""
     yield from notes.heeded(read.warnings, read.fit.centring)
-    yield from notes.doubted(read.budget, read.fit.sizing)
+    yield read.before_ordering.brief
+    yield from notes.worth_moving(read.fit.sizing)

@@ -156,6 +156,11 @@ def doubted(budget: Budget, valve: Sizing) -> Iterator[str]:
     """Say that a length may be out by more than a stock step, and whether moving a stand is worth it."""
     if budget.is_wide:
         yield _doubt(budget)
+    yield from worth_moving(valve)
+
+
+def worth_moving(valve: Sizing) -> Iterator[str]:
+    """Say that moving a stand is worth it, where it is."""
     if valve.is_worth_moving() and not valve.company.is_shared:
         yield stand_words.briefly(valve)
 

@@ -6,22 +6,22 @@ makes a sentence of it (:func:`sentence`).
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
 
 from valvegeo.answers.fit_read import FitRead
 from valvegeo.answers.read import ReadAnswer
-from valvegeo.findings.lengths import given, told
+from valvegeo.findings.lengths import bare, given, told
 from valvegeo.motion.certainty.budget import READINGS
+from valvegeo.motion.certainty.weighted import Interval
 from valvegeo.motion.judged.centring import Centring
 from valvegeo.motion.judged.remedies import Remedy
-from valvegeo.motion.marks.advice import TOLD_BY_MAKERS
 from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band
-from valvegeo.quantities import STOCK_STEP
+from valvegeo.quantities import BY_NAME, STOCK_STEP
 from valvegeo.quantities.signs import is_nothing, longer
 from valvegeo.views.wording import caution_words, centring_words, screw_words, stand_words, words
 from valvegeo.views.wording.sections import Section
@@ -49,6 +49,9 @@ class _RemedyWords:
     grows: str
     shrinks: str
 
+
+TOLD_BY_MAKERS = ("preload", "plunger_travel", "lash")
+"""What is set and not measured: no bench work improves it."""
 
 _REMEDIES = {
     "stud_position": _RemedyWords(
@@ -80,12 +83,67 @@ def to_do(read: FitRead) -> list[str]:
             f"check{screw_words.stays(sizing)}",
             *stand_words.moving(sizing),
         ]
-    change = words.to_turn(fit.trial_length - fit.length_now, sizing.valvetrain.thread)
     return [
         f"set the checking pushrod to {words.pushrod(fit.trial_length, sizing)}",
-        f"from the last trial's {given(fit.length_now)} that is {change}",
+        f"from the last trial's {given(fit.length_now)} that is {_change(read)}",
         order,
     ]
+
+
+def _change(read: FitRead) -> str:
+    """Say what to turn; where it cannot be told which way is right, say that instead of a way."""
+    fit = read.fit
+    if fit.way:
+        return words.to_turn(fit.trial_length - fit.length_now, fit.sizing.valvetrain.thread)
+    if fit.is_right:
+        return "no change worth making"
+    return f"{told(abs(fit.trial_length - fit.length_now))} away, and which way is not sure yet"
+
+
+def pulled_apart(read: FitRead) -> list[str]:
+    """Say what marks alone want and what they want together with the build, where the two disagree."""
+    fit, sizing = read.fit, read.fit.sizing
+    if not fit.disagreements or fit.from_build != "measurement":
+        return []
+    labels = " and ".join(BY_NAME[one.quantity].spoken for one in fit.disagreements)
+    alone, both = (f"{words.pushrod(one.median, sizing)} ({_ends(one, sizing)})" for one in (fit.alone, fit.length))
+    return [
+        f"marks and measurements pull apart: the marks alone want {alone}, marks and build together {both}; measure "
+        f"the {labels} again before ordering"
+    ]
+
+
+def apart_first(reads: Mapping[str, FitRead]) -> tuple[Section, ...]:
+    """Say where marks and measurements pull apart, to stand before any order; nothing where they do nowhere."""
+    parts = tuple(Section(name, tuple(pulled_apart(read)), tone="heed") for name, read in reads.items())
+    found = tuple(part for part in parts if part.sentences)
+    return (Section(parts=found),) if found else ()
+
+
+def change_briefly(read: FitRead) -> str:
+    """What to change from the last trial, for a cell; no way where none is sure."""
+    by = read.ordered.trial_length - read.fit.length_now
+    if read.fit.way or is_nothing(by):
+        return words.lengthened(by, bare, "none")
+    return "none needed" if read.fit.is_right else "not sure"
+
+
+def turns_briefly(read: FitRead) -> str:
+    """The same in turns, where a way is sure."""
+    if not read.fit.way:
+        return ""
+    return words.turns(read.ordered.trial_length - read.fit.length_now, read.fit.sizing.valvetrain.thread)
+
+
+def ends_briefly(of: Interval, valve: Sizing) -> str:
+    """Both ends of an interval, the way the check was measured, for a cell."""
+    return f"{bare(of.low + valve.over_centres)}-{bare(of.high + valve.over_centres)}"
+
+
+def _ends(of: Interval, valve: Sizing) -> str:
+    """Both ends of an interval, the way the check was measured."""
+    over = float(valve.over_centres)
+    return f"{told(of.low + over)} to {told(of.high + over)}"
 
 
 def unmarked(answer: ReadAnswer) -> list[str]:
@@ -100,8 +158,19 @@ def last_mark(read: FitRead) -> str:
     shimmed = (
         "" if not mechanism.length_moves_setting else f" with the {words.mount_of(mechanism).noun} shimmed to suit"
     )
-    tells = words.travel(read.last, mechanism, read.still, words.stays_for_others(fit.sizing))
-    return f"last trial, {given(fit.length_now)}{shimmed}: {tells}"
+    return f"last trial, {given(fit.length_now)}{shimmed}: {_direction(read)}"
+
+
+def _direction(read: FitRead) -> str:
+    """Say which way the last trial is off, from 95 % on; else that it cannot be told, or need not."""
+    fit = read.fit
+    within = max(fit.trial.high - fit.length_now, fit.length_now - fit.trial.low)
+    if fit.way:
+        tells = words.travel(read.last, fit.sizing.mechanism, read.still, words.stays_for_others(fit.sizing))
+        return f"{tells} ({max(fit.chance_too_long, 1.0 - fit.chance_too_long):.0%} sure)"
+    if fit.is_right:
+        return f"right, within {told(within)} (95 %)"
+    return f"whether it is too long or too short cannot be told yet: within ±{told(within)} (95 %)"
 
 
 def to_expect(read: FitRead) -> list[str]:
@@ -122,7 +191,7 @@ def to_expect(read: FitRead) -> list[str]:
 
 
 def _usual_step(how: str) -> str:
-    return f"{how} the usual step between stocked lengths, {given(STOCK_STEP)} (common practice)"
+    return f"{how} than the usual step between stocked lengths, {given(STOCK_STEP)} (common practice)"
 
 
 def how_sure(read: FitRead) -> list[str]:
@@ -131,15 +200,10 @@ def how_sure(read: FitRead) -> list[str]:
     Parameters
     ----------
     read : FitRead
-        Without advice where the interval lies within a stock step.
     """
-    budget, sizing = read.budget, read.fit.sizing
-    good = f"the order could be out by {told(budget.half_width)} either way (95 %)"
-    if read.narrowing is None:
-        found = [f"{good}, {_usual_step('less than')}: no need to know it better"]
-    else:
-        found = [f"{good}, {_usual_step('more than')}"]
-        found.append(read.narrowing.sentence)
+    budget, sizing = read.fit.budget, read.fit.sizing
+    good = f"the right order lies between {_ends(read.fit.length, sizing)} (95 %)"
+    found = [f"{good}, {_usual_step('wider' if read.is_wide else 'narrower')}", read.before_ordering.sentence]
     standard = float(budget.standard)
     (name, most), *_ = budget.largest()
     if name == READINGS:
@@ -148,7 +212,7 @@ def how_sure(read: FitRead) -> list[str]:
     measurable = tuple(one for one in budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
     found.append(f"on the bench, {words.doubt_first(budget.largest(measurable), standard)}")
     if sizing.is_worth_moving():
-        found.append(stand_words.sure_when_moved(read.fit.length_uncertainty, sizing.mechanism))
+        found.append(stand_words.sure_when_moved(read.fit.best_length.half_width, sizing.mechanism))
     return found
 
 
