@@ -11,6 +11,7 @@ from valvegeo.motion.marks.marks_verdict import trial_apart, wrong_convention
 from valvegeo.motion.marks.next_reading import STEPS_AWAY, Outlook, telling_apart
 from valvegeo.motion.marks.otherwise import Explanation
 from valvegeo.motion.sizing import Sizing
+from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.records.reading import Reading, spoken
 
@@ -107,7 +108,8 @@ def might_be(ways: Sequence[Explanation]) -> list[Finding]:
 def before_ordering(found: Outlook, valve: Sizing) -> Finding:
     """Say which line to read before ordering, or that more ink changes nothing; a note, of one valve of shape ()."""
     if found.next is None:
-        return Finding("marks.order_now", gravity="note")
+        serves = found.order + float(valve.over_centres)
+        return Finding("marks.order_now", {"order": serves, "step": STOCK_STEP}, gravity="note")
     numbers: Numbers = {
         "station": spoken(found.next.station),
         "pushrod": _pushrod(found.next.pushrod_length, valve),

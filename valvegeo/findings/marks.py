@@ -63,7 +63,11 @@ PHRASES: dict[str, Phrase] = {
         "preload in what you order, and leaves ±{half_width:told}",
         short="before ordering, read {station} with {pushrod.sentence}",
     ),
-    "marks.order_now": Phrase(says="order; more ink changes nothing: the same length in stock would serve best"),
+    "marks.order_now": Phrase(
+        says="more ink changes nothing: order {order:told}, of the lengths usually in stock (steps of {step:given}, common "
+        "practice) the one that serves best",
+        short="order: more ink would not change which stock length serves best, {order:bare}",
+    ),
     "marks.pushrod": Phrase(says="{centres:told} ball centre to ball centre"),
     "marks.pushrod_both_ways": Phrase(says="{measured:told} {convention} ({centres:told} ball centre to ball centre)"),
     "marks.no_check": Phrase(

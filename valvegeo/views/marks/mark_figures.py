@@ -107,7 +107,7 @@ def make_room(plots: Mapping[Figure, figure], sheet: MarkSheet) -> None:
     plots["readings"].y_range.update(start=-len(sheet.lines) - 0.7, end=-0.3)
     low, high = sheet.reach
     for name in ("width", "lengths"):
-        plots[name].x_range.update(start=heard(low), end=heard(high))  # type: ignore[index]
+        plots[name].x_range.update(start=heard(low), end=heard(high))
 
 
 def laid_out(plots: Mapping[Figure, figure]) -> LayoutDOM:

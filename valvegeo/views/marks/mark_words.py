@@ -195,7 +195,4 @@ def _refusal(found: Unanswered) -> tuple[str, ...]:
     if found.problem is not None:
         return ("No length from these marks.", sentence(f"they mean {Refused(found.problem)}"))
     assert found.asked
-    return (
-        f"No length from these marks yet: {sentence(found.refusal.cure)}",
-        *(sentence(one.sentence) for one in found.hints),
-    )
+    return (f"No length from these marks yet: {sentence(found.refusal.cure)}",)

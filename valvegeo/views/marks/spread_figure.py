@@ -63,17 +63,9 @@ def spread_shapes(spread: Spread) -> list[Shape]:
         if place % _every(len(spread.stock)) == 0 or np.isclose(length, spread.serves):
             shapes.append(text("lengths", length, -0.22, bare(length + spread.over), palette.QUIET, "center"))
     if lengths[0] <= spread.serves <= lengths[-1]:
-        shapes += [
-            mark("lengths", spread.serves, 0.0, palette.CONTACT),
-            text(
-                "lengths",
-                spread.serves,
-                1.12,
-                f"in stock: {told(spread.serves + spread.over)}",
-                palette.LABEL,
-                "center",
-            ),
-        ]
+        in_stock = f"in stock: {told(spread.serves + spread.over)}"
+        shapes.append(mark("lengths", spread.serves, 0.0, palette.CONTACT))
+        shapes.append(text("lengths", spread.serves, 1.12, in_stock, palette.LABEL, "center"))
     return shapes
 
 

@@ -30,7 +30,7 @@ def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
         "valve": str,
         "set check to": lambda name: told(reads[name].ordered.trial_length + reads[name].fit.sizing.over_centres),
         "order": lambda name: told(reads[name].ordered.pushrod_length + reads[name].fit.sizing.over_centres),
-        "95 %": lambda name: reading_words.ends_briefly(reads[name].fit.length, reads[name].fit.sizing),
+        "95 % interval": lambda name: reading_words.ends_briefly(reads[name].fit.length, reads[name].fit.sizing),
         "from last trial": lambda name: reading_words.change_briefly(reads[name]),
         "look at again": lambda name: _look_at(reads[name].fit),
     }

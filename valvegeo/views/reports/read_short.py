@@ -19,7 +19,7 @@ def read_short(answer: ReadAnswer) -> tuple[Section, ...]:
     legend = {
         "set to": (notes.HOW_SET,),
         "ink": ("what it should show then, from the inboard edge: if it does, order",),
-        "order": (notes.ordered_for(valves),),
+        "order": (notes.ordered_for(valves, "the right one lies in the interval beside it"),),
         "assumed": notes.assumed(answer.build),
         "turns": notes.how_turns(valves),
         "shim": stand_words.together(answer.on_stands, answer.without_marks),
@@ -43,7 +43,7 @@ def _columns(reads: Mapping[str, FitRead]) -> dict[str, Callable[[str], str]]:
         "turns": lambda name: reading_words.turns_briefly(reads[name]),
         "set to": lambda name: bare(reads[name].ordered.trial_length + reads[name].fit.sizing.over_centres),
         "order": lambda name: bare(reads[name].ordered.pushrod_length + reads[name].fit.sizing.over_centres),
-        "95 %": lambda name: reading_words.ends_briefly(reads[name].fit.length, reads[name].fit.sizing),
+        "95 % interval": lambda name: reading_words.ends_briefly(reads[name].fit.length, reads[name].fit.sizing),
         "ink: no half full": lambda name: _ink(reads[name]),
         "centred": lambda name: centring_words.verdict(reads[name].fit.centring),
     }

@@ -126,15 +126,15 @@ def _plain(quantity: Quantity, number: float) -> str:
     return told(number) if quantity.kind == "length" else f"{round(number, 1):g} {quantity.unit}"
 
 
-def ordered_for(valves: Sequence[Sizing]) -> str:
-    """Say what a length to order has in it, what it is for on a stand, and how good it is."""
+def ordered_for(valves: Sequence[Sizing], good_to: str = "good to the ± beside it (95 %)") -> str:
+    """Say what a length to order has in it, what it is for on a stand, and how good it is, in a column beside it."""
     settings = words.running(*(valve.mechanism for valve in valves))
     held = dict.fromkeys(
         words.mount_of(valve.mechanism).noun for valve in valves if not valve.mechanism.length_moves_pivot
     )
     where = "".join(f"; on a {noun}, for the {noun} where it is" for noun in held)
     screw = f" and {screw_words.AS_CHECKED}" if any(valve.mechanism.length_moves_screw for valve in valves) else ""
-    return f"{settings}{where}{screw}; good to the ± beside it (95 %)"
+    return f"{settings}{where}{screw}; {good_to}"
 
 
 def heeded(found: Iterable[Finding], centring: Centring) -> Iterator[str]:
