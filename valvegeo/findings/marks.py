@@ -64,8 +64,8 @@ PHRASES: dict[str, Phrase] = {
         short="before ordering, read {station} with {pushrod.sentence}",
     ),
     "marks.order_now": Phrase(
-        says="more ink changes nothing: order {order:told}, of the lengths usually in stock (steps of {step:given}, common "
-        "practice) the one that serves best",
+        says="more ink changes nothing: order {order:told}, of the lengths usually in stock (steps of {step:given}, "
+        "common practice) the one that serves best",
         short="order: more ink would not change which stock length serves best, {order:bare}",
     ),
     "marks.pushrod": Phrase(says="{centres:told} ball centre to ball centre"),
@@ -106,9 +106,9 @@ PHRASES: dict[str, Phrase] = {
         short="{places}: on the chamfer, off the flat: do not run it so",
     ),
     "marks.odd_reading": Phrase(
-        says="one reading does not go with the others and hardly counts: {place} reads {reads:given} and by all the "
-        "rest should be {should:told}; ink and read it again",
-        short="{place} reads {reads:as_typed}, by all the rest it should be {should:bare}: ink it again",
+        says="one reading does not go with the others and hardly counts: {place} reads {reads:given}, by all the rest it "
+        "should be {should:told}",
+        short="{place} reads {reads:as_typed}, by all the rest it should be {should:bare}: it hardly counts",
     ),
     "marks.noisy": Phrase(
         says="the readings scatter {times:.1f} times as much as is stated for them, and the interval counts that: look "

@@ -6,6 +6,7 @@ makes a sentence of it (:func:`sentence`).
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
@@ -100,6 +101,11 @@ def _change(read: FitRead) -> str:
     return f"{told(abs(fit.trial_length - fit.length_now))} away, and which way is not sure yet"
 
 
+def _sure(chance: float) -> str:
+    """A chance in words, never more than it can be: ``97 % sure``, ``more than 99 % sure``."""
+    return "more than 99 % sure" if chance > 0.99 else f"{math.floor(100.0 * chance)} % sure"
+
+
 def pulled_apart(read: FitRead) -> list[str]:
     """Say what marks alone want and what they want together with the build, where the two disagree."""
     fit, sizing = read.fit, read.fit.sizing
@@ -167,7 +173,7 @@ def _direction(read: FitRead) -> str:
     within = max(fit.trial.high - fit.length_now, fit.length_now - fit.trial.low)
     if fit.way:
         tells = words.travel(read.last, fit.sizing.mechanism, read.still, words.stays_for_others(fit.sizing))
-        return f"{tells} ({max(fit.chance_too_long, 1.0 - fit.chance_too_long):.0%} sure)"
+        return f"{tells} ({_sure(max(fit.chance_too_long, 1.0 - fit.chance_too_long))})"
     if fit.is_right:
         return f"right, within {told(within)} (95 %)"
     return f"whether it is too long or too short cannot be told yet: within ±{told(within)} (95 %)"
@@ -202,7 +208,7 @@ def how_sure(read: FitRead) -> list[str]:
     read : FitRead
     """
     budget, sizing = read.fit.budget, read.fit.sizing
-    good = f"the right order lies between {_ends(read.fit.length, sizing)} (95 %)"
+    good = f"the right order lies in {_ends(read.fit.length, sizing)} (95 %)"
     found = [f"{good}, {_usual_step('wider' if read.is_wide else 'narrower')}", read.before_ordering.sentence]
     standard = float(budget.standard)
     (name, most), *_ = budget.largest()
