@@ -12,6 +12,7 @@ from valvegeo.motion.marks.next_reading import STEPS_AWAY, Outlook, telling_apar
 from valvegeo.motion.marks.otherwise import Explanation
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import STOCK_STEP
+from valvegeo.quantities.signs import percent
 from valvegeo.records.kinds import CONVENTIONS
 from valvegeo.records.reading import Reading, spoken
 
@@ -77,7 +78,7 @@ def asked(ways: Sequence[Explanation], build: Sizing, readings: Sequence[Reading
     read = ", ".join(dict.fromkeys(reading.place for reading in readings))
     questions = tuple(_SOUND if way.mistake is None else way.mistake.question for way in ways)
     telling = [way for way in ways if way.share >= TOLD_BESIDE]
-    numbers: Numbers = {"first": questions[0], "share": ways[0].share}
+    numbers: Numbers = {"first": questions[0], "share": percent(ways[0].share)}
     if len(telling) < 2:
         return Unanswered(Finding("marks.asked", numbers, value=read), asked=questions)
     last = readings[-1].pushrod_length
@@ -99,7 +100,7 @@ TOLD_BESIDE = 0.1
 def might_be(ways: Sequence[Explanation]) -> list[Finding]:
     """Warn of mistakes that might have been made, though a sound bench explains the ink better."""
     return [
-        Finding("marks.might_be", {"question": way.mistake.question, "share": way.share}, gravity="warning")
+        Finding("marks.might_be", {"question": way.mistake.question, "share": percent(way.share)}, gravity="warning")
         for way in ways
         if way.mistake is not None
     ]

@@ -23,16 +23,16 @@ PHRASES: dict[str, Phrase] = {
     ),
     "marks.asked": Phrase(
         _SOUND_INK,
-        "they fit far better if {first.sentence} ({share:.0%}): is that so? If so, mend it and run this again; if not, "
+        "they fit far better if {first.sentence} ({share}): is that so? If so, mend it and run this again; if not, "
         "ink and read again before ordering",
     ),
     "marks.asked_which": Phrase(
         _SOUND_INK,
-        "either {first.sentence} ({share:.0%}), or {second.sentence}: which? If looking again does not tell, read "
+        "either {first.sentence} ({share}), or {second.sentence}: which? If looking again does not tell, read "
         "{station} with {pushrod.sentence}, from the inboard edge, add it and run this again",
     ),
     "marks.might_be": Phrase(
-        says="the marks would also fit if {question.sentence} ({share:.0%}): look before ordering",
+        says="the marks would also fit if {question.sentence} ({share}): look before ordering",
         short="look before ordering: perhaps {question.sentence}",
     ),
     "marks.ask_sound": Phrase(says="build and readings are right as they stand"),
@@ -49,17 +49,17 @@ PHRASES: dict[str, Phrase] = {
         says="the build's check_length is an overall length that counts as ball centre to ball centre, {by:told} more "
         "than it is"
     ),
-    "marks.ask_sign": Phrase(says="the build has the {label} with the wrong sign"),
-    "marks.ask_row_mm": Phrase(says="the build's {label} is in mm, though its row says inches"),
-    "marks.ask_row_in": Phrase(says="the build's {label} is in inches, though its row says mm"),
+    "marks.ask_sign": Phrase(says="the {label} has the wrong sign in the build"),
+    "marks.ask_row_mm": Phrase(says="the {label} was typed in mm where the build says inches"),
+    "marks.ask_row_in": Phrase(says="the {label} was typed in inches where the build says mm"),
     "marks.ask_sank": Phrase(says="the lifter sank while the engine was turned, so that full lift was not full"),
     "marks.read_first": Phrase(
-        says="before ordering, read {station} with {pushrod.sentence}: on average that saves {saves:fine} of band "
+        says="before ordering, read {station} with {pushrod.sentence}: on average that saves {saves:told} of band "
         "width in what you order, and leaves ±{half_width:told}",
         short="before ordering, read {station} with {pushrod.sentence}",
     ),
     "marks.read_first_on_stand": Phrase(
-        says="before ordering, read {station} with {pushrod.sentence}: on average that saves {saves:fine} of lash or "
+        says="before ordering, read {station} with {pushrod.sentence}: on average that saves {saves:told} of lash or "
         "preload in what you order, and leaves ±{half_width:told}",
         short="before ordering, read {station} with {pushrod.sentence}",
     ),
@@ -106,8 +106,8 @@ PHRASES: dict[str, Phrase] = {
         short="{places}: on the chamfer, off the flat: do not run it so",
     ),
     "marks.odd_reading": Phrase(
-        says="one reading does not go with the others and hardly counts: {place} reads {reads:given}, by all the rest it "
-        "should be {should:told}",
+        says="one reading does not go with the others and hardly counts: {place} reads {reads:given}, by all the rest "
+        "it should be {should:told}",
         short="{place} reads {reads:as_typed}, by all the rest it should be {should:bare}: it hardly counts",
     ),
     "marks.noisy": Phrase(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Literal, SupportsFloat
 
 from valvegeo.quantities.quantity import SMALLEST
@@ -71,3 +72,10 @@ def out_or_back(travel: SupportsFloat) -> Literal["out", "back"]:
     ('out', 'back')
     """
     return "out" if float(travel) > 0.0 else "back"
+
+
+def percent(chance: float) -> str:
+    """Write a chance, never surer than it is: ``97 %``, ``more than 99 %``, ``less than 1 %``."""
+    if chance > 0.99:
+        return "more than 99 %"
+    return "less than 1 %" if chance < 0.01 else f"{math.floor(100.0 * chance)} %"

@@ -6,7 +6,6 @@ makes a sentence of it (:func:`sentence`).
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
@@ -23,7 +22,7 @@ from valvegeo.motion.mechanism import Mechanism
 from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band
 from valvegeo.quantities import BY_NAME, STOCK_STEP
-from valvegeo.quantities.signs import is_nothing, longer
+from valvegeo.quantities.signs import is_nothing, longer, percent
 from valvegeo.views.wording import caution_words, centring_words, screw_words, stand_words, words
 from valvegeo.views.wording.sections import Section
 
@@ -101,11 +100,6 @@ def _change(read: FitRead) -> str:
     return f"{told(abs(fit.trial_length - fit.length_now))} away, and which way is not sure yet"
 
 
-def _sure(chance: float) -> str:
-    """A chance in words, never more than it can be: ``97 % sure``, ``more than 99 % sure``."""
-    return "more than 99 % sure" if chance > 0.99 else f"{math.floor(100.0 * chance)} % sure"
-
-
 def pulled_apart(read: FitRead) -> list[str]:
     """Say what marks alone want and what they want together with the build, where the two disagree."""
     fit, sizing = read.fit, read.fit.sizing
@@ -173,7 +167,7 @@ def _direction(read: FitRead) -> str:
     within = max(fit.trial.high - fit.length_now, fit.length_now - fit.trial.low)
     if fit.way:
         tells = words.travel(read.last, fit.sizing.mechanism, read.still, words.stays_for_others(fit.sizing))
-        return f"{tells} ({_sure(max(fit.chance_too_long, 1.0 - fit.chance_too_long))})"
+        return f"{tells} ({percent(max(fit.chance_too_long, 1.0 - fit.chance_too_long))} sure)"
     if fit.is_right:
         return f"right, within {told(within)} (95 %)"
     return f"whether it is too long or too short cannot be told yet: within ±{told(within)} (95 %)"
