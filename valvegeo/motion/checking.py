@@ -104,7 +104,11 @@ def locate(valvetrain: Valvetrain) -> Mechanism:
     >>> mechanism.pivot_x.round(3).tolist()
     [-1.504, -1.46]
     """
-    known = canonical(valvetrain)
+    return placed(canonical(valvetrain))
+
+
+def placed(known: Valvetrain) -> Mechanism:
+    """:func:`locate` what :func:`canonical` has restated already."""
     return Mechanism(**shared(Mechanism, known), **_LOCATED(known))  # type: ignore[arg-type]
 
 

@@ -49,11 +49,17 @@ class Piece(ArrayRecord):
 
     def log_density(self, at: Floats) -> Floats:
         """Logarithm of the density at places of shape (n, d); shape (n,)."""
-        from scipy.linalg import solve_triangular
-
-        away = solve_triangular(self.factor, (at - self.middle).T, lower=True, check_finite=False)
+        away = self._standardised(at).T
         of_each = log_student(away, self.freedom[:, None]).sum(0)
         return np.asarray(of_each - np.log(np.diag(self.factor)).sum())
+
+    def _standardised(self, at: Floats) -> Floats:
+        from scipy.linalg import solve_triangular
+
+        diagonal = np.diag(self.factor)
+        if np.count_nonzero(self.factor) == len(diagonal):
+            return np.asarray((at - self.middle) / diagonal)
+        return np.asarray(solve_triangular(self.factor, (at - self.middle).T, lower=True, check_finite=False).T)
 
 
 def log_student(value: Floats, freedom: Floats) -> Floats:

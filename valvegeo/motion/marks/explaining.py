@@ -20,7 +20,7 @@ from scipy.special import logsumexp
 from valvegeo.motion.certainty.pieces import Drawings, Piece, draw_from
 from valvegeo.motion.certainty.weighted import effective_size, normalised
 from valvegeo.motion.marks.bench_errors import AS_IT_IS, BenchErrors, FromBuild, World, bench_errors
-from valvegeo.motion.marks.ink import Ink, ink_of, log_by_noise, log_likelihood, noise_of
+from valvegeo.motion.marks.ink import Ink, ink_of, log_likelihood, trusted
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.reading import WIPES, Reading
 from valvegeo.records.valvetrain import Valvetrain
@@ -40,6 +40,9 @@ _LEAST_SHARE = 0.003
 
 _APART = 5.0
 """Standard deviations beyond which a draw belongs to no peak yet."""
+
+_SAME_PLACE, _SAME_WIDTH = 0.5, 1.3
+"""Standard deviations apart, and times as wide, up to which two peaks are one."""
 
 _PEAK_FREEDOM = 5.0
 _WIDER = 1.15
@@ -74,13 +77,20 @@ class Explained(ArrayRecord):
 
     def log_weights(self, from_build: FromBuild) -> Floats:
         """Logarithm of each draw's weight, not yet normalised: its mean is the evidence."""
-        return np.asarray(
-            self.log_likelihood + self.errors.allowing(from_build).log_density(self.drawn.at) - self.drawn.log_density
-        )
+        allowed = self.errors.allowing(from_build)
+        return np.asarray(self.log_likelihood + allowed.log_density(self.drawn.at) - self.drawn.log_density)
 
     def weights(self, from_build: FromBuild) -> Floats:
         """Weights that add up to one, shape (n,); all zero where no build explains the ink."""
-        return normalised(self.log_weights(from_build))
+        return self._measured if from_build == "measurement" else self._guessed
+
+    @cached_property
+    def _measured(self) -> Floats:
+        return normalised(self.log_weights("measurement"))
+
+    @cached_property
+    def _guessed(self) -> Floats:
+        return normalised(self.log_weights("starting_guess"))
 
     def log_evidence(self, from_build: FromBuild) -> float:
         """Logarithm of the chance (density) of reading this ink, whatever the build is within the bench."""
@@ -133,9 +143,9 @@ def errors_of(
     return bench_errors(valvetrain, uncertainties, world, any(reading.station in WIPES for reading in readings))
 
 
-def looked_over(errors: BenchErrors, ink: Ink, world: World) -> Explained:
+def looked_over(errors: BenchErrors, ink: Ink, world: World, looking: int = LOOKING) -> Explained:
     """First stage: draws from the bench and from the guess, whatever the ink says."""
-    drawn = draw_from(_look(errors))
+    drawn = draw_from(_look(errors, looking))
     expected = _expected(errors, ink, drawn.at)
     return Explained(errors, ink, world, drawn, expected, log_likelihood(ink, expected, world))
 
@@ -148,11 +158,15 @@ def read_otherwise(found: Explained, ink: Ink) -> Explained:
 def closer(first: Explained, ways: Sequence[FromBuild], weighing: int = WEIGHING) -> Explained:
     """Second stage: so many draws more from each peak, as height and offset are to count in what is asked of it."""
     errors = first.errors
-    peaks = [(peak, weighing) for way in ways for peak in _peaks(first, errors.allowing(way))]
+    peaks: list[Piece] = []
+    for peak in (peak for way in ways for peak in _peaks(first, errors.allowing(way))):
+        if not any(_alike(peak, other) for other in peaks):
+            peaks.append(peak)
     if not peaks:
         return first
-    drawn = draw_from([*_look(errors), *peaks])
-    further = _expected(errors, first.ink, drawn.at[LOOKING:])
+    looked = len(first.drawn.at)
+    drawn = draw_from([*_look(errors, looked), *((peak, weighing) for peak in peaks)])
+    further = _expected(errors, first.ink, drawn.at[looked:])
     expected = np.concatenate([first.expected, further])
     return Explained(errors, first.ink, first.world, drawn, expected, log_likelihood(first.ink, expected, first.world))
 
@@ -161,8 +175,17 @@ def _expected(errors: BenchErrors, ink: Ink, at: Floats) -> Floats:
     return ink.expected(errors.builds(at), errors.half_line(at))
 
 
-def _look(errors: BenchErrors) -> list[tuple[Piece, int]]:
-    return [(errors.guessed, LOOKING // 2), (errors.measured, LOOKING // 2)]
+def _look(errors: BenchErrors, looking: int) -> list[tuple[Piece, int]]:
+    return [(errors.guessed, looking // 2), (errors.measured, looking // 2)]
+
+
+def _alike(one: Piece, other: Piece) -> bool:
+    """Whether two peaks are so near in height and offset, and so alike in width, that one serves for both."""
+    spreads = [(piece.factor @ piece.factor.T)[-2:, -2:] for piece in (one, other)]
+    away = one.middle[-2:] - other.middle[-2:]
+    near = min(float(away @ np.linalg.solve(spread, away)) for spread in spreads) < _SAME_PLACE**2
+    wider = np.sqrt(np.linalg.eigvals(np.linalg.solve(spreads[0], spreads[1])).real)
+    return near and bool(((wider > 1.0 / _SAME_WIDTH) & (wider < _SAME_WIDTH)).all())
 
 
 def _peaks(first: Explained, allowed: Piece) -> list[Piece]:
@@ -195,7 +218,7 @@ def _peak(first: Explained, allowed: Piece, begin: Floats) -> Piece:
         slopes = (expected[1:] - expected[0]).T / 1e-3
         if not np.isfinite(slopes).all():
             break
-        told, miss = _trusted(ink, expected[:1], world), ink.read - expected[0]
+        told, miss = trusted(ink, expected[:1], world), ink.read - expected[0]
         trust = (allowed.freedom + 1.0) / (allowed.freedom + (at / wide) ** 2) / wide**2
         precision = np.diag(trust) + slopes.T @ (told[:, None] * slopes)
         at = np.linalg.solve(precision, slopes.T @ (told * (miss + slopes @ at)))
@@ -204,14 +227,3 @@ def _peak(first: Explained, allowed: Piece, begin: Floats) -> Piece:
     freedom[-2:] = _PEAK_FREEDOM
     factor = np.asarray(_WIDER * np.linalg.cholesky((covariance + covariance.T) / 2.0))
     return Piece(at, factor, freedom)
-
-
-def _trusted(ink: Ink, expected: Floats, world: World) -> Floats:
-    """Weight of each reading at one build, one over its variance times the chance that it is sound; shape (N,)."""
-    scale = noise_of(world).scale
-    by_noise = normalised(log_by_noise(ink, expected, world)[0])
-    spread = ink.stated[:, None] * scale
-    agreeing = (1.0 - world.blunders) * np.exp(-(((ink.read - expected[0])[:, None] / spread) ** 2) / 2.0)
-    agreeing = agreeing / (np.sqrt(2.0 * np.pi) * spread)
-    sound = agreeing / (agreeing + world.blunders / ink.stem)
-    return np.asarray((by_noise * np.maximum(sound, 1e-3) / spread**2).sum(-1))

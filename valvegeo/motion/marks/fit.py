@@ -20,7 +20,7 @@ from valvegeo.motion.checking import locate
 from valvegeo.motion.judged.centring import Centring, judge_ordered
 from valvegeo.motion.marks.bench_errors import AS_IT_IS, HALF_LINE, FromBuild, World, fitted_names
 from valvegeo.motion.marks.explaining import ENOUGH, Explained, explain
-from valvegeo.motion.marks.ink import blunder_chances, ink_of, noise_found
+from valvegeo.motion.marks.ink import ink_of, residue
 from valvegeo.motion.marks.lengths import Wanted, wanted
 from valvegeo.motion.roots import root_near
 from valvegeo.motion.sizing import Sizing, size
@@ -33,8 +33,11 @@ from valvegeo.records.whose import require_one_valve
 Marks = tuple[Reading, ...]
 Floats = NDArray[np.float64]
 
-STANDING = 192
-"""Builds of equal weight that stand for the distribution where all would take too long."""
+STANDING, FEW = 1024, 192
+"""Builds of equal weight that stand for the distribution where all would take too long, and where each costs much."""
+
+_ENDS = ((1.0 - CONFIDENCE) / 2.0, 0.5, (1.0 + CONFIDENCE) / 2.0)
+"""Shares below the ends and the middle of a 95 % interval."""
 
 DIRECTION = CONFIDENCE
 """Chance from which on a last trial is called too long, or too short."""
@@ -239,11 +242,13 @@ def fit_explained(explained: Explained, marks: Marks, from_build: FromBuild) -> 
     """
     build, names = explained.errors.valvetrain, fitted_names(explained.errors.valvetrain)
     want, weights, alone = wanted(explained), explained.weights(from_build), explained.weights("starting_guess")
+    standing = chosen(weights, STANDING)
     height, offset = (interval(getattr(explained.builds, name), weights) for name in names)
     best_length = interval(want.best, weights)
     believed = _standing_for(build, best_length.median, height.median, offset.median)
     sizing = size(believed)
-    expected = quantiles_of_each(explained.expected, weights, 0.5)
+    low, expected, high = np.quantile(explained.expected[standing], _ENDS, axis=0)
+    left = residue(explained.ink, explained.expected[standing], explained.world)
     read = np.array([reading.from_inboard_edge for reading in marks])
     too_long = marks[-1].pushrod_length + want.over > want.trial
     return MarkFit(
@@ -254,15 +259,15 @@ def fit_explained(explained: Explained, marks: Marks, from_build: FromBuild) -> 
         chance_too_long=mean(np.where(np.isfinite(want.trial), too_long, np.nan), weights),
         height=height,
         offset=offset,
-        noise=noise_found(explained.ink, explained.expected, explained.world, weights),
-        blunders=blunder_chances(explained.ink, explained.expected, explained.world, weights),
+        noise=left.noise,
+        blunders=left.blunders,
         expected=expected,
         residuals=read - expected,
-        within=np.stack([quantiles_of_each(explained.expected, weights, at) for at in (0.025, 0.975)], -1),
+        within=np.stack([low, high], -1),
         valvetrain=believed,
         sizing=sizing,
         centring=judge_ordered(sizing, interval(want.middle, weights).half_width),
-        budget=_budget(explained, want.order, weights),
+        budget=_budget(explained, want.order, standing),
         disagreements=_disagreements(explained, names, alone),
         readings=marks,
         from_build=from_build,
@@ -273,15 +278,10 @@ def fit_explained(explained: Explained, marks: Marks, from_build: FromBuild) -> 
 
 def shown_within(fit: MarkFit, readings: Sequence[Reading]) -> Floats:
     """Ends of the interval in which any N readings are expected (95 %), shape (N, 2) [in]."""
-    errors, places = fit.explained.errors, chosen(fit.weights, STANDING)
-    at = fit.explained.drawn.at[places]
+    errors = fit.explained.errors
+    at = fit.explained.drawn.at[chosen(fit.weights, FEW)]
     shown = ink_of(errors.valvetrain, readings).expected(errors.builds(at), errors.half_line(at))
-    return np.asarray(np.nanquantile(shown, [(1.0 - CONFIDENCE) / 2.0, (1.0 + CONFIDENCE) / 2.0], axis=0).T)
-
-
-def quantiles_of_each(values: Floats, weights: Floats, at: float) -> Floats:
-    """One quantile of each column of values of shape (n, N); shape (N,)."""
-    return np.array([float(quantiles(column, weights, at)) for column in values.T])
+    return np.asarray(np.nanquantile(shown, [_ENDS[0], _ENDS[2]], axis=0).T)
 
 
 def _standing_for(build: Valvetrain, best_length: float, height: float, offset: float) -> Valvetrain:
@@ -298,21 +298,16 @@ def _standing_for(build: Valvetrain, best_length: float, height: float, offset: 
     return at(np.asarray(found if np.isfinite(found) else height))
 
 
-def _budget(explained: Explained, order: Floats, weights: Floats) -> Budget:
-    """What measurements bring to the spread of a length, by a plane through the draws; the readings bring the rest.
+def _budget(explained: Explained, order: Floats, standing: NDArray[np.intp]) -> Budget:
+    """What measurements bring to the spread of a length, by a plane through draws of equal weight.
 
-    Pivot height and offset are what the readings tell, so what is left by the other measurements is the readings' part
-    where they are a starting guess, and shared with them where they are measured.
+    Pivot height and offset are what the readings tell: what the other measurements leave is put down to the readings.
     """
-    counted = np.isfinite(order)
-    shares = weights[counted] / weights[counted].sum()
-    others = explained.drawn.at[counted][:, :-2]
-    off = others - shares @ others
-    by = np.linalg.lstsq(off * np.sqrt(shares)[:, None], (order[counted] - shares @ order[counted]) * np.sqrt(shares))[
-        0
-    ]
-    each = np.abs(by) * np.sqrt(shares @ off**2)
-    rest = np.sqrt(max(standard(order, weights) ** 2 - float((each**2).sum()), 0.0))
+    counted = standing[np.isfinite(order[standing])]
+    others, lengths = explained.drawn.at[counted][:, :-2], order[counted]
+    off = others - others.mean(0)
+    each = np.abs(np.linalg.lstsq(off, lengths - lengths.mean())[0]) * off.std(0)
+    rest = np.sqrt(max(float(lengths.var() - (each**2).sum()), 0.0))
     found = dict(zip(explained.errors.names[:-2], map(float, each), strict=True))
     found[READINGS] = float(np.hypot(rest, found.pop(HALF_LINE, 0.0)))
     return Budget(tuple(found), np.ones(len(found)), np.array([*found.values()]))

@@ -12,12 +12,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.special import logsumexp
 
-from valvegeo.motion.checking import canonical, locate
+from valvegeo.motion.certainty.weighted import normalised
+from valvegeo.motion.checking import canonical, locate, placed
 from valvegeo.motion.marks.bench_errors import World
 from valvegeo.motion.marks.expected import places_of
 from valvegeo.motion.mechanism import zero_lash
@@ -34,6 +36,10 @@ _NOISES = 9
 
 _REACH = 2.5
 """Standard deviations of the logarithm of the noise that they span, either way."""
+
+
+_LEAST_TRUST = 1e-3
+"""Weight that a blunder keeps while a peak is looked for."""
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -82,8 +88,9 @@ class Ink(ArrayRecord):
 
     def trials(self, builds: Valvetrain) -> Sweep:
         """Marks of each trial, shape (T, n)."""
-        mechanism = zero_lash(locate(builds))
-        lengths = canonical(builds).check_length + self.beyond[:, None]
+        known = canonical(builds)
+        mechanism = zero_lash(placed(known))
+        lengths = known.check_length + self.beyond[:, None]
         near = self.near[:, None] if np.isfinite(self.near).all() else None
         return sweep(set_by_length(mechanism, lengths, near))
 
@@ -123,6 +130,7 @@ class Noise(ArrayRecord):
     log_share: Floats
 
 
+@cache
 def noise_of(world: World) -> Noise:
     """Spread of the readings' noise that a world has."""
     if not world.noise_spread:
@@ -132,15 +140,21 @@ def noise_of(world: World) -> Noise:
     return Noise(world.noise_middle * np.exp(world.noise_spread * away), np.asarray(shares - logsumexp(shares)))
 
 
+def _agreement(ink: Ink, expected: Floats, scale: Floats, world: World) -> tuple[Floats, Floats]:
+    """Logarithm of the density of each reading at n draws, sound or a blunder, and that of a sound one alone.
+
+    Shape (n, N, K), `scale` being the noise, shape (K,).
+    """
+    spread = ink.stated[:, None] * scale
+    off = (ink.read - expected)[..., None] / spread
+    sound = np.log((1.0 - world.blunders) / (np.sqrt(2.0 * np.pi) * spread)) - off**2 / 2.0
+    return (np.logaddexp(sound, np.log(world.blunders / ink.stem)) if world.blunders else sound), sound
+
+
 def log_by_noise(ink: Ink, expected: Floats, world: World) -> Floats:
     """Logarithm of the likelihood of builds with each noise, shape (n, K), the noise's own share in it."""
     noise = noise_of(world)
-    off = ((ink.read - expected) / ink.stated)[..., None] / noise.scale  # (n, N, K)
-    log_height = np.log(1.0 - world.blunders) - np.log(np.sqrt(2.0 * np.pi) * ink.stated[:, None] * noise.scale)
-    agreeing = log_height - off**2 / 2.0
-    if world.blunders:
-        agreeing = np.logaddexp(agreeing, np.log(world.blunders / ink.stem))
-    return np.asarray(agreeing.sum(1) + noise.log_share)
+    return np.asarray(_agreement(ink, expected, noise.scale, world)[0].sum(1) + noise.log_share)
 
 
 def log_likelihood(ink: Ink, expected: Floats, world: World) -> Floats:
@@ -151,27 +165,43 @@ def log_likelihood(ink: Ink, expected: Floats, world: World) -> Floats:
     return found
 
 
-def noise_found(ink: Ink, expected: Floats, world: World, weights: Floats) -> float:
-    """Readings' noise over what is stated for it, over draws of shape (n,): its median-like logarithmic mean."""
-    share = _share_of_noise(ink, expected, world, weights)
-    return float(np.exp(share.sum(0) @ np.log(noise_of(world).scale)))
+@dataclass(frozen=True, eq=False, repr=False)
+class Residue(ArrayRecord):
+    """What draws of equal weight that explain the ink leave unexplained.
+
+    Attributes
+    ----------
+    noise : float
+        Readings' noise over what is stated for it: its mean in the logarithm [1].
+    blunders : ndarray
+        Chance that each reading is a blunder, shape (N,) [1].
+    lost : ndarray
+        How much less likely each reading is, in the logarithm, than a sound one usually is, shape (N,).
+    """
+
+    noise: float
+    blunders: Floats
+    lost: Floats
 
 
-def blunder_chances(ink: Ink, expected: Floats, world: World, weights: Floats) -> Floats:
-    """Chance that each reading is a blunder, over draws of shape (n,); shape (N,)."""
-    counted = weights > 0.0
-    share = _share_of_noise(ink, expected, world, weights)[counted]
-    spread = ink.stated[:, None] * noise_of(world).scale
-    off = (ink.read - expected[counted])[..., None] / spread
-    sound = (1.0 - world.blunders) * np.exp(-(off**2) / 2.0) / (np.sqrt(2.0 * np.pi) * spread)
-    anywhere = world.blunders / ink.stem
-    return np.asarray((share[:, None] * (anywhere / (sound + anywhere) if world.blunders else 0.0 * sound)).sum((0, 2)))
+def residue(ink: Ink, expected: Floats, world: World) -> Residue:
+    """Say what is left unexplained by draws of equal weight that expect readings of shape (n, N)."""
+    scale = noise_of(world).scale
+    logs = log_by_noise(ink, expected, world)
+    share = np.exp(logs - logsumexp(logs, axis=-1, keepdims=True)) / len(expected)  # (n, K)
+    either, sound = _agreement(ink, expected, scale, world)
+    usual = np.log((1.0 - world.blunders) / (np.sqrt(2.0 * np.pi) * ink.stated)) - 0.5
+    return Residue(
+        noise=float(np.exp(share.sum(0) @ np.log(scale))),
+        blunders=np.asarray(1.0 - (share[:, None] * np.exp(sound - either)).sum((0, 2))),
+        lost=usual - (share[:, None] * either).sum((0, 2)),
+    )
 
 
-def _share_of_noise(ink: Ink, expected: Floats, world: World, weights: Floats) -> Floats:
-    """Weight of each draw with each noise, shape (n, K), adding up to one."""
-    found = np.zeros((len(weights), len(noise_of(world).scale)))
-    counted = weights > 0.0
-    logs = log_by_noise(ink, expected[counted], world)
-    found[counted] = weights[counted, None] * np.exp(logs - logsumexp(logs, axis=-1, keepdims=True))
-    return found
+def trusted(ink: Ink, expected: Floats, world: World) -> Floats:
+    """Weight of each reading at one draw, one over its variance times the chance that it is sound; shape (N,)."""
+    scale = noise_of(world).scale
+    by_noise = normalised(log_by_noise(ink, expected, world)[0])
+    either, sound = _agreement(ink, expected, scale, world)
+    chance = np.maximum(np.exp(sound - either)[0], _LEAST_TRUST)
+    return np.asarray((by_noise * chance / (ink.stated[:, None] * scale) ** 2).sum(-1))

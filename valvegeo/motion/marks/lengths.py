@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.certainty.weighted import chosen
-from valvegeo.motion.checking import canonical, locate
+from valvegeo.motion.checking import canonical, locate, placed
 from valvegeo.motion.marks.bench_errors import FromBuild
 from valvegeo.motion.marks.explaining import Explained
 from valvegeo.motion.mechanism import Mechanism, zero_lash
@@ -58,7 +58,8 @@ def wanted(explained: Explained) -> Wanted:
         Shape (n,).
     """
     builds = explained.builds
-    mechanism = locate(builds)
+    known = canonical(builds)
+    mechanism = placed(known)
     nominal = locate(explained.errors.valvetrain)
     best = best_pose(mechanism, _angle_near(nominal))
     ordered = best if nominal.length_moves_pivot else at_rise(mechanism, 0.0)
@@ -68,7 +69,7 @@ def wanted(explained: Explained) -> Wanted:
         best=best.pushrod_length,
         trial=best_pose(checking, _angle_near(zero_lash(nominal))).pushrod_length,
         middle=sweep(ordered).sweep_centre,
-        over=canonical(builds).check_length - canonical(explained.errors.valvetrain).check_length,
+        over=known.check_length - canonical(explained.errors.valvetrain).check_length,
     )
 
 

@@ -20,7 +20,7 @@ from valvegeo.motion.checking import canonical, locate
 from valvegeo.motion.marks.bench_errors import FromBuild
 from valvegeo.motion.marks.expected import station_marks
 from valvegeo.motion.marks.explaining import Explained
-from valvegeo.motion.marks.fit import STANDING, MarkFit
+from valvegeo.motion.marks.fit import FEW, MarkFit
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import set_by_length
 from valvegeo.motion.sweep import sweep
@@ -105,7 +105,7 @@ def outlook(fit: MarkFit) -> Outlook:
     -------
     Outlook
     """
-    explained, places = fit.explained, chosen(fit.weights, STANDING)
+    explained, places = fit.explained, chosen(fit.weights, FEW)
     builds = explained.errors.builds(explained.drawn.at[places])
     wants, over = fit.wanted.order[places], fit.wanted.over[places]
     stock = _stock(fit, wants)
@@ -139,7 +139,7 @@ def telling_apart(
     """
     shown = []
     for explained in (one, other):
-        places = chosen(explained.weights(from_build), STANDING)
+        places = chosen(explained.weights(from_build), FEW)
         builds = explained.errors.builds(explained.drawn.at[places])
         over = canonical(builds).check_length - canonical(explained.errors.valvetrain).check_length
         shown.append(_shown(builds, np.array(lengths)[:, None] + over))  # (lengths, n, 3)

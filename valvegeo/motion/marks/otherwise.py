@@ -13,11 +13,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.findings.finding import Finding, Numbers
-from valvegeo.motion.certainty.weighted import normalised, quantiles
+from valvegeo.motion.certainty.weighted import chosen, normalised, quantiles
 from valvegeo.motion.checking import canonical, over_centres
 from valvegeo.motion.marks.bench_errors import FromBuild
 from valvegeo.motion.marks.explaining import Explained, closer, errors_of, looked_over, read_otherwise
-from valvegeo.motion.marks.ink import ink_of, log_likelihood
+from valvegeo.motion.marks.ink import ink_of, residue
 from valvegeo.motion.marks.lengths import wanted
 from valvegeo.motion.marks.signs import TURNED, is_known, turned
 from valvegeo.quantities import MEASURED
@@ -40,6 +40,12 @@ SAME_ORDER = 0.01
 _WRONG_EDGE, _SWAPPED, _ROW, _LENGTHS, _SANK = 0.04, 0.02, 0.01, 0.02, 0.02
 """Chances before the ink is seen."""
 
+_STANDING = 256
+"""Builds of equal weight that the strain is looked for in."""
+
+_ENOUGH_BESIDE = 4
+"""Readings from which on one alone may be odd without any mistake being looked for."""
+
 _STRAIN = 3.0
 """How much likelier, in the logarithm, ink would usually be by a right account of it before mistakes are looked for."""
 
@@ -53,7 +59,7 @@ _SUNK, _SUNK_SPREAD = 0.04, 0.03
 """How far a hydraulic lifter sinks that was not blocked, and how differently [in] (this project's choice)."""
 
 _DRAWS = 512
-_HOPELESS = 6.0
+_HOPELESS = 4.5
 """How much less likely than the likeliest, in the logarithm, a mistake may look at first to be looked at closer."""
 
 
@@ -125,7 +131,7 @@ def explanations(explained: Explained, readings: Marks, from_build: FromBuild) -
     mistakes = list(_mistakes(build, readings))
     found = [sound]
     logs = [explained.log_evidence(from_build) + np.log(1.0 - sum(mistake.chance for mistake in mistakes))]
-    first = looked_over(explained.errors, explained.ink, explained.world)
+    first = looked_over(explained.errors, explained.ink, explained.world, _DRAWS)
     looked = [(mistake, _looked_at(first, mistake)) for mistake in mistakes]
     likely = np.array([by_it.log_evidence(from_build) + np.log(mistake.chance) for mistake, by_it in looked])
     for place in np.flatnonzero(likely > max(likely.max(), logs[0]) - _HOPELESS).tolist():
@@ -152,7 +158,7 @@ def _looked_at(first: Explained, mistake: Mistake) -> Explained:
         return (
             read_otherwise(first, ink)
             if np.array_equal(ink.place, first.ink.place)
-            else looked_over(first.errors, ink, first.world)
+            else looked_over(first.errors, ink, first.world, _DRAWS)
         )
     return looked_over(
         errors_of(mistake.valvetrain, mistake.readings, mistake.uncertainties, first.world), ink, first.world
@@ -164,17 +170,14 @@ def is_strained(explained: Explained, from_build: FromBuild) -> bool:
     weights = explained.weights(from_build)
     if not weights.any():
         return True
-    counted = weights > 0.0
-    ink = explained.ink
-    usual_miss = ink.stated * np.sqrt(max(1.0 - 2.0 / len(ink.read), 0.0))  # two of N readings are fitted
-    usual = float(log_likelihood(ink, (ink.read - usual_miss)[None], explained.world)[0])
-    by_ink = usual - float(weights[counted] @ explained.log_likelihood[counted])
+    standing = chosen(weights, _STANDING)
+    lost = residue(explained.ink, explained.expected[standing], explained.world).lost
+    by_ink = lost.sum() - (lost.max() if len(lost) >= _ENOUGH_BESIDE else 0.0)
     allowed = explained.errors.allowing(from_build)
-    nowhere = allowed.log_density(np.zeros((1, len(allowed.middle))))[0]
-    pivot = np.zeros_like(explained.drawn.at)
-    pivot[:, -2:] = explained.drawn.at[:, -2:]
-    by_bench = float(nowhere - weights @ allowed.log_density(pivot))
-    return by_ink + by_bench > _STRAIN
+    pivot = np.zeros((_STANDING, len(allowed.middle)))
+    pivot[:, -2:] = explained.drawn.at[standing][:, -2:]
+    by_bench = float(allowed.log_density(np.zeros((1, len(allowed.middle))))[0] - allowed.log_density(pivot).mean())
+    return bool(by_ink + by_bench > _STRAIN)
 
 
 def _order(explained: Explained, from_build: FromBuild) -> float:
