@@ -20,7 +20,7 @@ from valvegeo.motion.marks.explaining import explain
 from valvegeo.motion.marks.fit import MarkFit, fit_explained, shown_within
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
 from valvegeo.motion.marks.marks_verdict import screw_turned
-from valvegeo.motion.marks.otherwise import WINS, explanations
+from valvegeo.motion.marks.otherwise import explanations, is_withheld
 from valvegeo.motion.marks.signs import sign_doubts
 from valvegeo.motion.shared_stand import UNKNOWN
 from valvegeo.motion.sizing import Sizing, size
@@ -248,7 +248,7 @@ def _found(
     """Fit the readings, unless no build explains them, or a mistake explains them better than a sound bench."""
     explained = explain(build.valvetrain, readings)
     ways = explanations(explained, readings, from_build)
-    if sum(way.share for way in ways if way.mistake is not None) >= WINS:
+    if is_withheld(ways):
         return asked(ways, build, readings, from_build)
     if not explained.weights(from_build).any():
         return unexplained(build, readings)

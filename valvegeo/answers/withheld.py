@@ -9,7 +9,7 @@ from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.motion.marks.bench_errors import FromBuild
 from valvegeo.motion.marks.marks_verdict import trial_apart, wrong_convention
 from valvegeo.motion.marks.next_reading import STEPS_AWAY, Outlook, telling_apart
-from valvegeo.motion.marks.otherwise import Explanation
+from valvegeo.motion.marks.otherwise import TOLD, Explanation
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.quantities.signs import percent
@@ -77,7 +77,7 @@ def asked(ways: Sequence[Explanation], build: Sizing, readings: Sequence[Reading
     """
     read = ", ".join(dict.fromkeys(reading.place for reading in readings))
     questions = tuple(_SOUND if way.mistake is None else way.mistake.question for way in ways)
-    telling = [way for way in ways if way.share >= TOLD_BESIDE]
+    telling = [way for way in ways if way.share >= TOLD]
     numbers: Numbers = {"first": questions[0], "share": percent(ways[0].share)}
     if len(telling) < 2:
         return Unanswered(Finding("marks.asked", numbers, value=read), asked=questions)
@@ -93,12 +93,8 @@ def asked(ways: Sequence[Explanation], build: Sizing, readings: Sequence[Reading
     return Unanswered(Finding("marks.asked_which", further, value=read), asked=questions)
 
 
-TOLD_BESIDE = 0.1
-"""Share from which on a second explanation is told beside the likeliest."""
-
-
 def might_be(ways: Sequence[Explanation]) -> list[Finding]:
-    """Warn of mistakes that might have been made, though a sound bench explains the ink better."""
+    """Warn of mistakes that might have been made, though a sound bench explains the ink better or gives as much."""
     return [
         Finding("marks.might_be", {"question": way.mistake.question, "share": percent(way.share)}, gravity="warning")
         for way in ways

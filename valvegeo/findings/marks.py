@@ -125,6 +125,11 @@ PHRASES: dict[str, Phrase] = {
         "build, and ±{explained:told} would be chance: measure it again",
         short="{label}: {by_marks:bare} by the marks, {in_build:as_typed} in the build: measure it again",
     ),
+    "sign.height": Phrase(
+        says="marks and build disagree about {label}: {by_marks:told} by the marks, {in_build:given} in the "
+        "build, which has its sign the wrong way round, it seems: look again",
+        short="{label}: {by_marks:bare} by the marks, {in_build:as_typed} in the build: its sign looks wrong",
+    ),
     "marks.lift_over": Phrase(
         says="the dial indicator shows {measured:given}, more than the {predicted:told} that the build predicts "
         "(±{explained:bare}): measure rocker_ratio and lobe_lift again",

@@ -68,7 +68,9 @@ def marks_warnings(build: Sizing, fit: MarkFit, short: UnexpectedLift | None = N
     found += tilt_warnings(build.valvetrain, fit.readings)
     for each in fit.disagreements:
         told: Numbers = {**asdict(each), "label": BY_NAME[each.quantity].spoken}
-        found.append(Finding("marks.against_build", told, each.quantity, gravity="warning"))
+        mirrored = abs(each.by_marks + each.in_build) <= each.explained
+        code = "sign.height" if mirrored else "marks.against_build"
+        found.append(Finding(code, told, each.quantity, gravity="warning"))
     if short is not None:
         code = "marks.lift_over" if short.measured > short.predicted else "marks.lift_short"
         found.append(Finding(code, asdict(short), gravity="warning"))

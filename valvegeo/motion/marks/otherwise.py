@@ -101,12 +101,15 @@ class Explanation(ArrayRecord):
         Its chance after the ink was seen [1].
     order : float
         Median of the length of least sweep by it, running [in].
+    is_harmful : bool
+        Whether a sound bench would say another length, where there is a mistake.
     """
 
     mistake: Mistake | None
     explained: Explained
     share: float
     order: float
+    is_harmful: bool = False
 
 
 def explanations(explained: Explained, readings: Marks, from_build: FromBuild) -> tuple[Explanation, ...]:
@@ -122,7 +125,7 @@ def explanations(explained: Explained, readings: Marks, from_build: FromBuild) -
     Returns
     -------
     tuple of Explanation
-        Those worth telling, the likeliest first; only a sound bench where no mistake matters.
+        Those worth telling, the likeliest first; only a sound bench where none is.
     """
     build = explained.errors.valvetrain
     sound = Explanation(None, explained, 1.0, np.nan)
@@ -145,10 +148,13 @@ def explanations(explained: Explained, readings: Marks, from_build: FromBuild) -
         if share >= TOLD or one is sound
     ]
     as_it_is, *others = telling
-    harmful = [one for one in others if not abs(one.order - as_it_is.order) < SAME_ORDER]
-    if not harmful:
-        return (sound,)
-    return tuple(sorted([as_it_is, *harmful], key=lambda one: -one.share))
+    judged = [replace(one, is_harmful=not abs(one.order - as_it_is.order) < SAME_ORDER) for one in others]
+    return tuple(sorted([as_it_is, *judged], key=lambda one: -one.share))
+
+
+def is_withheld(ways: Sequence[Explanation]) -> bool:
+    """Whether mistakes that would mislead are so likely that their question comes before any answer."""
+    return sum(way.share for way in ways if way.is_harmful) >= WINS
 
 
 def _looked_at(first: Explained, mistake: Mistake) -> Explained:
