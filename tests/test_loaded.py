@@ -27,6 +27,9 @@ HEAVY = (
 PAGE = {"bokeh", "jinja2"}
 """What draws and writes pages."""
 
+DRAWS = {"scipy.stats"}
+"""Where Sobol draws come from."""
+
 BARE = ("template", "cautions")
 """Commands that compute nothing, and load no NumPy."""
 
@@ -39,9 +42,9 @@ RUNS: dict[str, set[str]] = {
     f"size {D}adjuster.csv": set(),
     f"size {D}pair.csv --results {{0}}/r.csv --tuned {{0}}/t.csv": set(),
     f"size {D}pair.csv --page {{0}}/p.html": PAGE,
-    f"read {D}pair.csv {D}marks.csv": set(),
-    f"read {D}pair.csv {D}marks.csv --details --starting-guess --units mm --valve-lift intake=14.35": set(),
-    f"read {D}pair.csv {D}marks.csv --results {{0}}/r.csv --tuned {{0}}/t.csv": set(),
+    f"read {D}pair.csv {D}marks.csv": DRAWS,
+    f"read {D}pair.csv {D}marks.csv --details --starting-guess --units mm --valve-lift intake=14.35": DRAWS,
+    f"read {D}pair.csv {D}marks.csv --results {{0}}/r.csv --tuned {{0}}/t.csv": DRAWS,
     f"order {D}six.csv {D}stock.csv": set(),
     f"order {D}six.csv {D}stock.csv --delivered {D}delivered.csv --spares 1 --step 0.5 --units mm --details": set(),
     f"order {D}six.csv {D}stock.csv --results {{0}}/r.csv --sheet {{0}}/s.csv --allowance 0.012": set(),

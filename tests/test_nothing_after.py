@@ -38,20 +38,21 @@ COMPUTE = ("valvegeo/equations/", "valvegeo/motion/", "valvegeo/shop/", "valvege
 
 LOOKED_UP = {
     # picked from what the record holds, case by case or valve by valve
-    "Sizing.ordered", "Fits.wanted_length", "MarkFit.budget", "MarkFit.length_now", "Budget.largest",
+    "Sizing.ordered", "Fits.wanted_length",
+    "MarkFit.length_now", "MarkFit.pushrod_length", "MarkFit.trial_length", "MarkFit.doubted", "Budget.largest",
     "LengthUncertainty.length_uncertainty", "Delivery.to_frame", "End.reach",
     # a word or place of a record asked for what it means
     "Mechanism.length_moves_pivot", "Mechanism.length_moves_setting", "Mechanism.length_moves_screw",
-    "Mechanism.has_lash", "Mechanism.setting_name", "Order.served", "MarkFit.build_overruled",
+    "Mechanism.has_lash", "Mechanism.setting_name", "Order.served",
     # two numbers of a record compared, or one taken from the other
     "Sizing.is_worth_moving", "Sizing.is_torn", "StandCompany.is_worth_moving", "StandCompany.is_torn",
     "StandCompany.is_known", "Band.is_narrower_than", "Band.is_elsewhere_than", "Band.is_too_wide", "Budget.is_wide",
-    "is_wide",
+    "is_wide", "MarkFit.way", "MarkFit.is_right", "FitRead.is_wide",
     "Centring.looks_centred", "Centring.is_centred", "Centring.is_off", "Centring.ink_decides",
     "Band.off_flat_by", "Band.is_on_flat", "Band.inner", "Band.outer",
     "ByRule.is_within_reach",
     # a number told in another unit: 95 % for one standard deviation, turns for inches
-    "Budget.half_width", "Thread.turns", "ScrewOrder.screw_turns",
+    "Budget.half_width", "Interval.half_width", "Thread.turns", "ScrewOrder.screw_turns",
     # words
     "heeded", "stopping",
 }  # fmt: skip
@@ -63,7 +64,7 @@ OF_ANSWERS = {
     "FitRead.ordered", "ValveSize.length_to_order", "OrderAnswer.left", "ReadAnswer.reads",
     "Outcome.together", "Outcome.problems",
     # the answer's numbers as rows of the results file
-    "size_rows", "read_rows", "order_rows", "changes_rows", "_rows", "_in_place", "_interval", "_centring_rows",
+    "size_rows", "read_rows", "order_rows", "changes_rows", "_rows", "_in_place", "_centring_rows",
     "_remedy_rows", "_nut_rows", "_delivered_rows",
 }  # fmt: skip
 """What may be called of the answers' own floor once an answer is made: nothing that judges or finds."""
@@ -174,11 +175,12 @@ def test_nothing_is_computed_once_four_numbers_are_answered(travel: str, spy: Sp
     assert spy.called <= ALLOWED
 
 
-def test_nothing_is_computed_once_marks_are_found_not_to_tell(spy: Spy, tmp_path: Path) -> None:
-    head, *_ = (DATA / "larkspur_marks.csv").read_text("utf-8").partition("valve,")
+def test_nothing_is_computed_once_marks_ask_a_question(spy: Spy, tmp_path: Path) -> None:
+    """No lift and full lift swapped."""
+    text = (DATA / "larkspur_marks.csv").read_text("utf-8")
     marks = tmp_path / "marks.csv"
-    columns = "valve,trial,pushrod_length,unit,station,from_inboard_edge,uncertainty"
-    marks.write_text(f"{head}{columns}\nintake,1,8.000,in,no_lift,0.200,\n", "utf-8")
+    swapped = text.replace("no_lift", "lift").replace("full_lift", "no_lift").replace(",lift", ",full_lift")
+    marks.write_text(swapped, "utf-8")
     assert run(spy, "read", str(DATA / "larkspur_pair.csv"), str(marks)) == 2
     assert spy.called <= ALLOWED
 

@@ -36,7 +36,8 @@ COMMANDS = {
     "quick": (["quick", *FOUR_NUMBERS], 0),
 }
 """Arguments, and how many best poses there are to find: of each valve running and at a zero-lash check; for changes
-also of each change alone, and of all together where that is another mechanism. None: the marks' fit finds some too."""
+also of each change alone, and of all together where that is another mechanism. None: those of the draws too; there the one build a valve
+that stands for them all is found by its best length, and then sized."""
 
 
 def valves_of(mechanism: Mechanism) -> list[bytes]:
@@ -67,5 +68,6 @@ def test_each_once(name: str, found: Counter[bytes], tmp_path: Path, capsys: pyt
     assert main([*arguments, *written]) == 0
     assert capsys.readouterr().out
     assert bool(found) is (poses != 0)
-    assert set(found.values()) <= {1}
+    again = [times for times in found.values() if times > 1]
+    assert again == ([2, 2] if name == "read" else [])
     assert poses is None or len(found) == poses

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from valvegeo.motion.marks.band import band_answers
 
 from tests.views.larkspur import build, number
-from valvegeo.motion.marks.band import band_answers
 from valvegeo.motion.marks.expected import trial_pose
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.batch import take

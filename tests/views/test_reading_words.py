@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from valvegeo.motion.marks.advice import Advice, FurtherReading
 
 from tests.motion.marked import INTAKE, changed, marks_of
 from valvegeo import size
@@ -14,7 +15,6 @@ from valvegeo.answers.withheld import further, narrowing, to_add
 from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.judged.remedies import Remedy
-from valvegeo.motion.marks.advice import Advice, FurtherReading
 from valvegeo.motion.marks.expected import trial_pose
 from valvegeo.motion.marks.fit import MarkFit, fit_marks
 from valvegeo.motion.marks.marks_verdict import misses, trial_apart

@@ -8,14 +8,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.answers.fit_read import FitRead
-from valvegeo.motion.certainty.weighted import chosen
+from valvegeo.motion.certainty.weighted import density
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.arrays import ArrayRecord
 
 Floats = NDArray[np.float64]
-
-_STANDING = 1000
-"""Draws of equal weight that the curves are smoothed from."""
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -64,8 +61,8 @@ def spread_of(read: FitRead, lengths: Floats) -> Spread:
     """
     fit = read.fit
     over = float(fit.sizing.over_centres)
-    believed = _density(fit.wanted.order, fit.weights, lengths)
-    alone = _density(fit.wanted.order, fit.explained.weights("starting_guess"), lengths)
+    believed = density(fit.wanted.order, fit.weights, lengths)
+    alone = density(fit.wanted.order, fit.explained.weights("starting_guess"), lengths)
     most = max(float(believed.max()), float(alone.max())) or 1.0
     steps = np.arange(np.ceil((lengths[0] + over) / STOCK_STEP), np.floor((lengths[-1] + over) / STOCK_STEP) + 1)
     return Spread(
@@ -79,14 +76,3 @@ def spread_of(read: FitRead, lengths: Floats) -> Spread:
         serves=read.outlook.order,
         over=over,
     )
-
-
-def _density(values: Floats, weights: Floats, at: Floats) -> Floats:
-    """Density of weighted draws, smoothed by normal kernels of Silverman's width."""
-    from scipy.stats import gaussian_kde
-
-    known = np.where(np.isfinite(values), weights, 0.0)
-    standing = values[chosen(known / known.sum(), _STANDING)]
-    if np.ptp(standing) < 1e-9:
-        return np.zeros_like(at)
-    return np.asarray(gaussian_kde(standing, "silverman")(at))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from valvegeo.equations.numeric import Compiled
 from valvegeo.motion.mechanism import Mechanism
@@ -14,7 +14,7 @@ from valvegeo.records.batch import batch_shape
 _NARROWEST = Compiled("contact.NARROWEST")
 
 
-def best_pose(mechanism: Mechanism, near: float | None = None) -> Pose:
+def best_pose(mechanism: Mechanism, near: ArrayLike | None = None) -> Pose:
     """Pose of least sweep, at the declared lash or preload.
 
     The sweep is least where the rocker angle at full lift is minus the one at first opening: first and last contact
@@ -24,8 +24,8 @@ def best_pose(mechanism: Mechanism, near: float | None = None) -> Pose:
     ----------
     mechanism : Mechanism
         Batch shape B.
-    near : float, optional
-        Rocker angle at full lift of a best pose known to be close [deg]: saves most of the search.
+    near : array_like, optional
+        Rocker angle at full lift that is known to be close, broadcasting with B [deg]: saves most of the search.
 
     Returns
     -------
@@ -48,6 +48,6 @@ def best_pose(mechanism: Mechanism, near: float | None = None) -> Pose:
         def mismatch(angle: NDArray[np.float64]) -> NDArray[np.float64]:
             return _NARROWEST(mechanism, rocker_angle=angle, **place)["length_mismatch"]
 
-        angle = root_near(mismatch, np.full(batch_shape(mechanism), near))
+        angle = root_near(mismatch, np.broadcast_to(np.asarray(near, dtype=np.float64), batch_shape(mechanism)))
     rise = _NARROWEST(mechanism, rocker_angle=angle, **place)["pivot_rise"]
     return at_rise(mechanism, np.asarray(rise))

@@ -13,6 +13,13 @@ from valvegeo.records.arrays import ArrayRecord
 Floats = NDArray[np.float64]
 
 
+_STANDING = 1000
+"""Draws of equal weight that a density is smoothed from."""
+
+_ONE = 1e-9
+"""Values that differ by less are one."""
+
+
 @dataclass(frozen=True, eq=False, repr=False)
 class Interval(ArrayRecord):
     """Middle and ends of a distribution of one number, in its unit.
@@ -118,3 +125,27 @@ def chosen(weights: Floats, count: int) -> NDArray[np.intp]:
     """
     shares = (np.arange(count) + 0.5) / count
     return np.minimum(np.searchsorted(np.cumsum(weights), shares), len(weights) - 1)
+
+
+def density(values: Floats, weights: Floats, at: Floats) -> Floats:
+    """Density of weighted draws, smoothed by normal kernels of Silverman's width.
+
+    Parameters
+    ----------
+    values, weights : ndarray
+        Shape (n,); where a value is NaN it does not count.
+    at : ndarray
+        Places, shape (m,).
+
+    Returns
+    -------
+    ndarray
+        Shape (m,), over the unit of the values; zero everywhere where all values are one.
+    """
+    from scipy.stats import gaussian_kde
+
+    known = np.where(np.isfinite(values), weights, 0.0)
+    standing = values[chosen(known / known.sum(), _STANDING)]
+    if np.ptp(standing) < _ONE:
+        return np.zeros_like(at)
+    return np.asarray(gaussian_kde(standing, "silverman")(at))

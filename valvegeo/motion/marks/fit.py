@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.motion.best import best_pose
-from valvegeo.motion.certainty.budget import CONFIDENCE, COVERAGE, READINGS, Budget
+from valvegeo.motion.certainty.budget import CONFIDENCE, COVERAGE, READINGS, Budget, is_wide
 from valvegeo.motion.certainty.weighted import Interval, chosen, interval, mean, quantiles, standard
 from valvegeo.motion.checking import locate
 from valvegeo.motion.judged.centring import Centring, judge_ordered
@@ -24,7 +24,6 @@ from valvegeo.motion.marks.ink import ink_of, residue
 from valvegeo.motion.marks.lengths import Wanted, wanted
 from valvegeo.motion.roots import root_near
 from valvegeo.motion.sizing import Sizing, size
-from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.reading import Reading, readings_of_one_valve
 from valvegeo.records.valvetrain import Valvetrain
@@ -88,6 +87,8 @@ class MarkFit(ArrayRecord):
         Chance that each reading is a blunder, shape (N,) [1].
     expected, residuals : ndarray
         What each reading should be, and how far it is from that (positive: it stands outboard), shape (N,).
+    reading_rms : float
+        Root mean square of the residuals of the readings that are no blunders [in].
     within : ndarray
         Ends of the 95 % interval in which each reading is expected by the others and the bench, shape (N, 2).
     valvetrain : Valvetrain
@@ -122,6 +123,7 @@ class MarkFit(ArrayRecord):
     blunders: Floats
     expected: Floats
     residuals: Floats
+    reading_rms: float
     within: Floats
     valvetrain: Valvetrain
     sizing: Sizing
@@ -167,18 +169,12 @@ class MarkFit(ArrayRecord):
     def is_right(self) -> bool:
         """Whether the last trial is surely so near the right length that a stock step cannot tell (95 %)."""
         away = max(self.trial.high - self.length_now, self.length_now - self.trial.low)
-        return away <= STOCK_STEP / 2.0
+        return not is_wide(away)
 
     @property
     def doubted(self) -> tuple[Reading, ...]:
         """Readings that are rather blunders than not."""
         return tuple(one for one, chance in zip(self.readings, self.blunders.tolist(), strict=True) if chance > 0.5)
-
-    @property
-    def reading_rms(self) -> float:
-        """Root mean square of the residuals of the readings that are no blunders [in]."""
-        sound = self.blunders <= 0.5
-        return float(np.sqrt(np.mean(self.residuals[sound] ** 2))) if sound.any() else float("nan")
 
 
 def fit_marks(
@@ -250,6 +246,7 @@ def fit_explained(explained: Explained, marks: Marks, from_build: FromBuild) -> 
     low, expected, high = np.quantile(explained.expected[standing], _ENDS, axis=0)
     left = residue(explained.ink, explained.expected[standing], explained.world)
     read = np.array([reading.from_inboard_edge for reading in marks])
+    off, sound = read - expected, left.blunders <= 0.5
     too_long = marks[-1].pushrod_length + want.over > want.trial
     return MarkFit(
         length=interval(want.order, weights),
@@ -262,7 +259,8 @@ def fit_explained(explained: Explained, marks: Marks, from_build: FromBuild) -> 
         noise=left.noise,
         blunders=left.blunders,
         expected=expected,
-        residuals=read - expected,
+        residuals=off,
+        reading_rms=float(np.sqrt(np.mean(off[sound] ** 2))) if sound.any() else np.nan,
         within=np.stack([low, high], -1),
         valvetrain=believed,
         sizing=sizing,

@@ -8,9 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.motion.best import best_pose
-from valvegeo.motion.certainty.weighted import chosen
-from valvegeo.motion.checking import canonical, locate, placed
-from valvegeo.motion.marks.bench_errors import FromBuild
+from valvegeo.motion.checking import canonical, placed
 from valvegeo.motion.marks.explaining import Explained
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import at_rise
@@ -60,24 +58,19 @@ def wanted(explained: Explained) -> Wanted:
     builds = explained.builds
     known = canonical(builds)
     mechanism = placed(known)
-    nominal = locate(explained.errors.valvetrain)
-    best = best_pose(mechanism, _angle_near(nominal))
-    ordered = best if nominal.length_moves_pivot else at_rise(mechanism, 0.0)
-    checking = zero_lash(mechanism)
+    near = _half_lift_angle(mechanism)
+    best = best_pose(mechanism, near)
+    ordered = best if bool(np.all(mechanism.length_moves_pivot)) else at_rise(mechanism, 0.0)
     return Wanted(
         order=np.broadcast_to(ordered.pushrod_length, best.pushrod_length.shape),
         best=best.pushrod_length,
-        trial=best_pose(checking, _angle_near(zero_lash(nominal))).pushrod_length,
+        trial=best_pose(zero_lash(mechanism), near).pushrod_length,
         middle=sweep(ordered).sweep_centre,
         over=known.check_length - canonical(explained.errors.valvetrain).check_length,
     )
 
 
-def standing_for(explained: Explained, from_build: FromBuild, count: int) -> Mechanism:
-    """So many mechanisms of equal weight that stand for all draws, batch shape (count,)."""
-    places = chosen(explained.weights(from_build), count)
-    return locate(explained.errors.builds(explained.drawn.at[places]))
-
-
-def _angle_near(mechanism: Mechanism) -> float:
-    return float(sweep(best_pose(mechanism)).rocker_angle_full)
+def _half_lift_angle(mechanism: Mechanism) -> Floats:
+    """Rocker angle that half the lift turns the arm by, level at half lift, roughly [deg]."""
+    lift = mechanism.lobe_lift * mechanism.rocker_ratio
+    return np.degrees(np.arcsin(np.clip(lift / (2.0 * mechanism.valve_arm), 0.0, 0.9)))

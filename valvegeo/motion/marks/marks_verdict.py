@@ -67,7 +67,12 @@ def marks_warnings(build: Sizing, fit: MarkFit, short: UnexpectedLift | None = N
     found = wrong_convention(build, fit.readings) + _off_flat(build.valvetrain, fit.readings) + _doubted(fit)
     found += tilt_warnings(build.valvetrain, fit.readings)
     for each in fit.disagreements:
-        told: Numbers = {**asdict(each), "label": BY_NAME[each.quantity].spoken}
+        told: Numbers = {
+            "label": BY_NAME[each.quantity].spoken,
+            "by_marks": each.by_marks,
+            "in_build": each.in_build,
+            "explained": each.explained,
+        }
         mirrored = abs(each.by_marks + each.in_build) <= each.explained
         code = "sign.height" if mirrored else "marks.against_build"
         found.append(Finding(code, told, each.quantity, gravity="warning"))
