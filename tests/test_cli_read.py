@@ -23,8 +23,8 @@ DATA = Path(__file__).parents[1] / "data"
 PAIR, MARKS = DATA / "larkspur_pair.csv", DATA / "larkspur_marks.csv"
 
 QUANTITIES = [
-    "pushrod_length", "trial_length", "length_change", "length_uncertainty", "check_pivot_height", "stud_offset",
-    "reading_rms", "length_low", "length_high", "chance_too_long", "sweep_centre",
+    "pushrod_length", "trial_length", "length_change", "length_uncertainty", "length_low", "length_high",
+    "chance_too_long", "check_pivot_height", "stud_offset", "reading_rms", "sweep_centre",
     "centre_uncertainty", "centre_limit",
 ]  # fmt: skip
 
@@ -50,15 +50,20 @@ def exact(tmp_path: Path) -> Path:
 
 
 def test_exact_marks_give_the_true_length_from_a_starting_guess(tmp_path: Path, exact: Path) -> None:
+    """Within a tenth of the interval: they are exact, but nobody told."""
     found = results_of(tmp_path, exact, "--starting-guess")
     for valve, true in TRUE.items():
         best = size(true).best
+        near = 0.15 * found[valve, "length_uncertainty"]
         for quantity in ("pushrod_length", "trial_length", "length_change"):
-            assert found[valve, quantity] == pytest.approx(float(getattr(best, quantity)), abs=1e-7)
-        assert found[valve, "check_pivot_height"] == pytest.approx(float(true.check_pivot_height), abs=1e-7)
-        assert found[valve, "stud_offset"] == pytest.approx(float(true.stud_offset), abs=1e-7)
-        assert found[valve, "reading_rms"] == pytest.approx(0.0, abs=1e-8)
+            assert found[valve, quantity] == pytest.approx(float(getattr(best, quantity)), abs=near)
+        assert found[valve, "check_pivot_height"] == pytest.approx(float(true.check_pivot_height), abs=near)
+        assert found[valve, "stud_offset"] == pytest.approx(float(true.stud_offset), abs=near)
+        assert found[valve, "reading_rms"] == pytest.approx(0.0, abs=2e-3)
         assert 0.03 < found[valve, "length_uncertainty"] < 0.15
+        low, high = found[valve, "length_low"], found[valve, "length_high"]
+        assert low < found[valve, "pushrod_length"] < high
+        assert found[valve, "length_uncertainty"] == pytest.approx((high - low) / 2, abs=1e-12)
 
 
 def test_tuned_file_is_a_zero_lash_check_of_the_fitted_best_pose(tmp_path: Path, exact: Path) -> None:
@@ -98,9 +103,9 @@ def test_stand_is_read_with_shims_and_alternatives(tmp_path: Path, capsys: pytes
     words = said(capsys)
     for valve, one in true.items():
         mounted = size(one).as_mounted
-        assert found[valve, "pushrod_length"] == pytest.approx(float(mounted.pushrod_length), abs=1e-7)
-        assert found[valve, "trial_length"] == pytest.approx(float(mounted.trial_length), abs=1e-7)
-        assert found[valve, "length_change"] == pytest.approx(float(mounted.length_change), abs=1e-7)
+        assert found[valve, "pushrod_length"] == pytest.approx(float(mounted.pushrod_length), abs=1e-4)
+        assert found[valve, "trial_length"] == pytest.approx(float(mounted.trial_length), abs=1e-4)
+        assert found[valve, "length_change"] == pytest.approx(float(mounted.length_change), abs=1e-4)
         own = f"({float(mounted.pushrod_length):.3f} in ball centre to ball centre)"
         change = r"from the build's check: [^;]*; with the stand where it was at that check"
         assert re.search(rf"order [^(]*{re.escape(own)}[^;]*; {change}", words)
@@ -114,7 +119,7 @@ def test_demo_names_the_odd_reading_and_what_length_cannot_mend(capsys: pytest.C
     assert max(map(len, printed.splitlines())) <= 100
     assert not re.search(r"\d\.\d{4,}|nan|-0\.000 in|\binf\b", printed)
     intake, exhaust = (" ".join(part.split()) for part in printed.split("\nexhaust: "))
-    assert "one reading does not go with the others and does not count: half lift of trial 2 reads 0.147 in" in intake
+    assert "one reading does not go with the others and hardly counts: half lift of trial 2 reads 0.147 in" in intake
     assert "rule of thumb: too long by arm" in intake
     assert "the order has the preload in it besides" in intake
     assert "order 8." in exhaust
@@ -132,31 +137,53 @@ def test_report_turns_agree_with_the_change_from_the_last_trial(
     intake = said(capsys).split("exhaust: ")[0]
     told = re.search(r"from the last trial's (\d\.\d{3}) in that is (0\.\d{3}) in shorter: (\d+\.\d) turns", intake)
     assert told is not None
-    trial = float(size(TRUE["intake"]).best.trial_length)
-    assert float(told[1]) - float(told[2]) == pytest.approx(trial, abs=0.0011)
+    set_to = re.search(r"set the checking pushrod to \d\.\d{3} in overall \((\d\.\d{3}) in ball centre", intake)
+    assert set_to is not None
+    assert float(told[1]) - float(told[2]) == pytest.approx(float(set_to[1]), abs=0.0011)
     assert float(told[3]) == pytest.approx(32 * float(told[2]), abs=0.07)
 
 
-def test_disagreement_says_both_and_the_order_is_by_the_marks(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_disagreement_says_both_lengths_before_any_order(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     true = changed(INTAKE, check_pivot_height=0.185)
     marks = write_marks(
         tmp_path / "m.csv", {"intake": marks_of(true, (8.0, 7.9)), "exhaust": marks_of(EXHAUST, (8.0,))}
     )
+    results = tmp_path / "r.csv"
+    main(["read", str(PAIR), str(marks), "--results", str(results)])
+    short = said(capsys)
     main(["read", "--details", str(PAIR), str(marks)])
-    intake, exhaust = said(capsys).split("exhaust: ", 1)
-    assert "disagree about pivot height: 0.185 in by the marks, 0.105 in in the build" in intake
-    alone = float(size(true).best.pushrod_length)
-    assert "the marks alone do: measure it again" in intake
-    assert re.search(rf"order \d\.\d{{3}} in overall \({alone:.3f} in ball centre to ball centre\)", intake)
-    assert "disagree" not in exhaust
+    told = said(capsys)
+    found = {(row.case, row.quantity): float(row.value) for row in read_tidy(results) if row.valve == "intake"}
+    both, alone = (found[case, "pushrod_length"] + 0.3125 for case in ("read", "marks_only"))
+    for words in (short, told):
+        apart = re.search(
+            r"marks and measurements pull apart: the marks alone want (\d\.\d{3}) in overall .*?, marks and build together "
+            r"(\d\.\d{3}) in overall .*?; measure the pivot height again before ordering", words
+        )  # fmt: skip
+        assert apart is not None
+        assert (float(apart[1]), float(apart[2])) == pytest.approx((alone, both), abs=5.1e-4)
+        assert apart.end() < words.index("valve ")  # before the table, which says what to order
+    assert abs(alone - 0.3125 - float(size(true).best.pushrod_length)) < 0.02
+    assert re.search(r"disagree about pivot height: 0\.1[78]\d in by the marks, 0\.105 in in the build", told)
+    assert told.count("disagree") == 1
 
 
-def test_wide_interval_says_which_reading_halves_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    marks = write_marks(tmp_path / "m.csv", {"intake": marks_of(TRUE["intake"], (8.0,))})
+def test_what_is_worth_reading_before_ordering_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    marks = write_marks(tmp_path / "m.csv", {"intake": marks_of(TRUE["intake"], (8.0,), ("no_lift", "half_lift"))})
     main(["read", "--details", str(PAIR), str(marks), "--starting-guess"])
-    assert re.search(r"to halve that: read .* with \d\.\d{3} in overall .* leaves ±0\.0\d\d in", said(capsys))
+    assert re.search(
+        r"before ordering, read \w+ lift with \d\.\d{3} in overall .*: on average that saves 0\.00\d in of band width "
+        r"in what you order, and leaves ±0\.\d{3} in", said(capsys)
+    )  # fmt: skip
+    main(["read", str(PAIR), str(marks), "--starting-guess"])
+    assert re.search(r"intake .* not yet ", said(capsys))
+
+
+def test_where_more_ink_changes_nothing_that_is_said(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["read", "--details", str(PAIR), str(MARKS)])
+    intake = said(capsys).split("exhaust: ")[0]
+    assert "more ink changes nothing: order 8.100 in, of the lengths usually in stock" in intake
+    assert "before ordering" not in intake
 
 
 def test_dial_below_the_predicted_lift_is_told_and_a_right_one_is_not(

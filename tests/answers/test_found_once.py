@@ -36,8 +36,8 @@ COMMANDS = {
     "quick": (["quick", *FOUR_NUMBERS], 0),
 }
 """Arguments, and how many best poses there are to find: of each valve running and at a zero-lash check; for changes
-also of each change alone, and of all together where that is another mechanism. None: those of the draws too; there the one build a valve
-that stands for them all is found by its best length, and then sized."""
+also of each change alone, and of all together where that is another mechanism. None: those of the
+draws too; there the one build a valve that stands for them all is found by its best length, and then sized."""
 
 
 def valves_of(mechanism: Mechanism) -> list[bytes]:

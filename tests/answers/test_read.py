@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -46,12 +47,15 @@ def test_marks_of_the_last_trial_and_of_the_next(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", ["intake", "exhaust"])
-def test_advice_and_remedies_where_they_are_wanted(name: str) -> None:
+def test_outlook_and_remedies_where_they_are_wanted(name: str) -> None:
     found = fit_read(name)
-    assert (found.advice is None) == (not is_wide(found.fit.length_uncertainty))
+    code = "marks.order_now" if found.outlook.next is None else "marks.read_first"
+    assert found.before_ordering.code == code
+    assert found.is_wide == bool(is_wide(found.fit.length.half_width))
     assert bool(found.remedies) == (not found.fit.centring.looks_centred)
     assert found.at_order <= found.at_ends
     assert found.at_order == pytest.approx(float(found.fit.sizing.best.sweep_width), abs=1e-9)
+    assert found.fit.length.median == pytest.approx(float(found.ordered.pushrod_length), abs=1e-9)
 
 
 def test_a_valve_lift_counts_for_its_valve_only() -> None:
@@ -76,7 +80,7 @@ def test_valves_without_marks_stay_as_measured() -> None:
     assert answer.unmarked_faults == ()
     found = answer.valves["exhaust"].found
     assert isinstance(found, FitRead)
-    assert found.fit.asked == "starting_guess"
+    assert found.fit.from_build == "starting_guess"
 
 
 @pytest.mark.parametrize(("bad", "marked"), [("exhaust", "intake"), ("intake", "exhaust")])
@@ -100,16 +104,27 @@ def test_faults_of_unmarked_valves_are_placed_in_the_build(tmp_path: Path, bad: 
     assert geometry_faults(build("pair")) == []
 
 
-def test_one_reading_leaves_the_length_open_and_none_says_nothing() -> None:
-    one = read_valve(valve("pair"), marks().readings["intake"][:1])
+def test_one_reading_leaves_the_length_wide_and_says_what_to_read() -> None:
+    one = read_valve(valve("pair"), marks().readings["intake"][1:2], "starting_guess")
+    assert isinstance(one.found, FitRead)
+    assert one.found.is_wide
+    assert one.found.outlook.next is not None
+    assert one.found.before_ordering.code == "marks.read_first"
+
+
+def test_a_mistake_is_asked_about_before_any_length() -> None:
+    swapped = {"no_lift": "full_lift", "full_lift": "no_lift"}
+    other = [replace(one, station=swapped.get(one.station, one.station)) for one in marks().readings["intake"]]
+    one = read_valve(valve("pair"), other)
     assert isinstance(one.found, Unanswered)
-    assert one.found.problem is None
-    assert one.found.undetermined is not None
-    assert one.found.add is not None
-    assert one.found.refusal.code == "marks.leave_open"
-    assert one.found.refusal.cure.endswith(f"they leave it open: {one.found.add.sentence}")
+    assert one.found.asked[0].code == "marks.ask_stations"
+    assert one.found.refusal.code in ("marks.asked", "marks.asked_which")
+    assert "no lift and full lift are swapped in the file" in one.found.refusal.cure
     assert one.fit is None
     assert one.sizing is one.build
+
+
+def test_no_readings_say_nothing() -> None:
     none = read_valve(valve("pair"), [], shown=marks().readings["intake"])
     assert none.found is None
     assert len(none.expected) == len(marks().readings["intake"])

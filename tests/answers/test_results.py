@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from statistics import NormalDist
 
 import pytest
 
@@ -48,14 +47,19 @@ def test_read_says_intervals_chance_and_the_marks_alone() -> None:
     for name, valve in marks_read().valves.items():
         fit = valve.fit
         assert fit is not None
-        half, alone = float(fit.length_uncertainty), fit.alone_uncertainty
-        length = float(fit.pushrod_length)
-        assert (found[name, "read", "length_low"], found[name, "read", "length_high"]) == (length - half, length + half)
-        assert found[name, "marks_only", "pushrod_length"] == fit.alone_length
-        assert found[name, "marks_only", "length_low"] == fit.alone_length - alone
-        assert found[name, "marks_only", "length_high"] == fit.alone_length + alone
-        spread = NormalDist(float(fit.trial_length), float(fit.information.trial_length.standard))
-        assert found[name, "read", "chance_too_long"] == pytest.approx(spread.cdf(fit.length_now))
+        assert found[name, "read", "pushrod_length"] == pytest.approx(fit.length.median, abs=1e-9)
+        assert (found[name, "read", "length_low"], found[name, "read", "length_high"]) == (
+            fit.length.low,
+            fit.length.high,
+        )
+        assert found[name, "read", "length_uncertainty"] == (fit.length.high - fit.length.low) / 2
+        assert found[name, "marks_only", "pushrod_length"] == fit.alone.median
+        assert (found[name, "marks_only", "length_low"], found[name, "marks_only", "length_high"]) == (
+            fit.alone.low, fit.alone.high,
+        )  # fmt: skip
+        now, wanted, over = fit.length_now, fit.wanted.trial, fit.wanted.over
+        longer = float(fit.weights[now + over > wanted].sum())
+        assert found[name, "read", "chance_too_long"] == pytest.approx(longer, abs=1e-6)
     assert float(found["intake", "read", "chance_too_long"]) > 0.9
     assert float(found["exhaust", "read", "chance_too_long"]) < 0.1
 

@@ -28,9 +28,9 @@ def widths(fit: MarkFit) -> Widths:
 
 
 def test_the_interval_is_the_fit_s(fit: MarkFit, widths: Widths) -> None:
-    half = float(fit.length_uncertainty)
     assert widths.order == float(fit.pushrod_length)
-    assert (widths.low, widths.high) == (widths.order - half, widths.order + half)
+    assert (widths.low, widths.high) == (fit.best_length.low, fit.best_length.high)
+    assert widths.low < widths.order < widths.high
     assert widths.trial == float(fit.trial_length)
 
 
@@ -50,13 +50,11 @@ def test_the_best_is_narrowest_and_the_worse_end_is_told(fit: MarkFit, widths: W
 
 @pytest.mark.parametrize(("off", "worse"), [(-0.05, "low"), (0.05, "high")])
 def test_either_end_may_be_the_worse(fit: MarkFit, off: float, worse: str) -> None:
-    order = np.asarray(float(fit.pushrod_length) + off)
-    found = widths_of(replace(fit, pushrod_length=order), np.zeros(0), {})
+    moved = fit.length.shifted(off)
+    found = widths_of(replace(fit, best_length=moved), np.zeros(0), {})
     width = float(sweep(settle(locate(fit.valvetrain), getattr(found, worse))).sweep_width)
     assert found.at_ends == pytest.approx(width, abs=1e-9)
-    best = replace(fit.sizing.best, pushrod_length=order)
-    aimed = replace(fit, sizing=replace(fit.sizing, best=best))
-    assert widths_ordered(aimed, float(fit.length_uncertainty)) == pytest.approx((found.at_order, width), abs=1e-9)
+    assert widths_ordered(replace(fit, length=moved)) == pytest.approx((found.at_order, width), abs=1e-9)
 
 
 def test_checks_show_the_trials_and_the_next(widths: Widths) -> None:

@@ -38,8 +38,12 @@ TOLD = 0.1
 SAME_ORDER = 0.01
 """A mistake that moves the order by less does no harm [in] (this project's choice)."""
 
-_WRONG_EDGE, _SWAPPED, _ROW, _LENGTHS, _SANK = 0.04, 0.02, 0.01, 0.02, 0.02
+_WRONG_EDGE, _SWAPPED, _ROW, _SANK = 0.04, 0.02, 0.01, 0.02
 """Chances before the ink is seen."""
+
+_AS_THE_CHECK, _OVER_BALLS = 0.1, 0.01
+"""The same that trials' lengths are in the check's own convention, which is not ball centre to ball centre, as the file
+asks; and that they are, or the check's is, over balls though nothing says so."""
 
 _STANDING = 256
 """Builds of equal weight that the strain is looked for in."""
@@ -251,7 +255,8 @@ def _trial_lengths(build: Valvetrain, readings: Marks) -> Iterator[Mistake]:
             moved = tuple(replace(one, pushrod_length=one.pushrod_length + shift) for one in readings)
             nearer = [abs(one.pushrod_length - centres) for one in moved]
             if min(nearer) < min(abs(one.pushrod_length - centres) for one in readings):
-                yield Mistake(_ask(code, by=by), _LENGTHS / 2.0, build, moved)
+                chance = _AS_THE_CHECK if by == over and shift < 0.0 else _OVER_BALLS
+                yield Mistake(_ask(code, by=by), chance, build, moved)
 
 
 def _rows(build: Valvetrain, readings: Marks) -> Iterator[Mistake]:

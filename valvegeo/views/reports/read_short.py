@@ -42,7 +42,7 @@ def _columns(reads: Mapping[str, FitRead]) -> dict[str, Callable[[str], str]]:
         "from last trial": lambda name: reading_words.change_briefly(reads[name]),
         "turns": lambda name: reading_words.turns_briefly(reads[name]),
         "set to": lambda name: bare(reads[name].ordered.trial_length + reads[name].fit.sizing.over_centres),
-        "order": lambda name: bare(reads[name].ordered.pushrod_length + reads[name].fit.sizing.over_centres),
+        "order": lambda name: reading_words.order_briefly(reads[name]),
         "95 % interval": lambda name: reading_words.ends_briefly(reads[name].fit.length, reads[name].fit.sizing),
         "ink: no half full": lambda name: _ink(reads[name]),
         "centred": lambda name: centring_words.verdict(reads[name].fit.centring),

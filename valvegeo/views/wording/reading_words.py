@@ -73,8 +73,9 @@ def to_do(read: FitRead) -> list[str]:
         On a stand the order with the stand where it was checked, then whether moving it is worth it: what `size` says.
     """
     fit, ordered, sizing = read.fit, read.ordered, read.fit.sizing
+    first = "order" if read.outlook.next is None else "if it had to be ordered now: order"
     order = (
-        f"order {words.pushrod(ordered.pushrod_length, sizing)}, {words.running(sizing.mechanism)}; from the "
+        f"{first} {words.pushrod(ordered.pushrod_length, sizing)}, {words.running(sizing.mechanism)}; from the "
         f"build's check: {words.lengthened(ordered.length_change)}"
     )
     if not sizing.mechanism.length_moves_pivot:
@@ -118,6 +119,13 @@ def apart_first(reads: Mapping[str, FitRead]) -> tuple[Section, ...]:
     parts = tuple(Section(name, tuple(pulled_apart(read)), tone="heed") for name, read in reads.items())
     found = tuple(part for part in parts if part.sentences)
     return (Section(parts=found),) if found else ()
+
+
+def order_briefly(read: FitRead) -> str:
+    """The length to order, for a cell, the way the check was measured; not yet where a line is worth reading first."""
+    if read.outlook.next is not None:
+        return "not yet"
+    return bare(read.ordered.pushrod_length + read.fit.sizing.over_centres)
 
 
 def change_briefly(read: FitRead) -> str:
