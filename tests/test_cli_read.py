@@ -157,8 +157,8 @@ def test_disagreement_says_both_lengths_before_any_order(tmp_path: Path, capsys:
     both, alone = (found[case, "pushrod_length"] + 0.3125 for case in ("read", "marks_only"))
     for words in (short, told):
         apart = re.search(
-            r"marks and measurements pull apart: the marks alone want (\d\.\d{3}) in overall .*?, marks and build together "
-            r"(\d\.\d{3}) in overall .*?; measure the pivot height again before ordering", words
+            r"marks and measurements pull apart: the marks alone want (\d\.\d{3}) in overall .*?, marks and build "
+            r"together (\d\.\d{3}) in overall .*?; measure the pivot height again before ordering", words
         )  # fmt: skip
         assert apart is not None
         assert (float(apart[1]), float(apart[2])) == pytest.approx((alone, both), abs=5.1e-4)

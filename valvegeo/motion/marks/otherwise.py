@@ -51,7 +51,7 @@ _STANDING = 256
 _ENOUGH_BESIDE = 4
 """Readings from which on one alone may be odd without any mistake being looked for."""
 
-_STRAIN = 3.0
+_STRAIN = 1.5
 """How much likelier, in the logarithm, ink would usually be by a right account of it before mistakes are looked for."""
 
 _BALLS = (0.3125, 0.375)
