@@ -6,40 +6,36 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from valvegeo.motion.marks.advice import Advice, FurtherReading
 
 from tests.motion.marked import INTAKE, changed, marks_of
 from valvegeo import size
 from valvegeo.answers.fit_read import FitRead
-from valvegeo.answers.withheld import further, narrowing, to_add
-from valvegeo.motion.certainty.budget import READINGS
-from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
+from valvegeo.answers.withheld import before_ordering
+from valvegeo.motion.certainty.budget import READINGS, Budget
+from valvegeo.motion.certainty.weighted import Interval
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.expected import trial_pose
-from valvegeo.motion.marks.fit import MarkFit, fit_marks
+from valvegeo.motion.marks.fit import Disagreement, MarkFit, fit_marks
 from valvegeo.motion.marks.marks_verdict import misses, trial_apart
+from valvegeo.motion.marks.next_reading import NextReading, Outlook
 from valvegeo.motion.sweep import sweep
-from valvegeo.records.reading import STATIONS
 from valvegeo.views.wording import reading_words, words
 
 NEAR = changed(INTAKE, check_pivot_height=0.115)
-ONCE = FurtherReading(("full_lift",), 8.2, 1, 0.0336)
-OFTEN = FurtherReading(("no_lift", "full_lift"), 7.7, 3, 0.0171)
+STOCK = Outlook(np.array([7.75, 7.8]), np.array([0.001, 0.002]), None)
+FURTHER = replace(STOCK, next=NextReading("full_lift", 8.2, 0.0042, 0.0336))
 
 
 @pytest.fixture(scope="module")
 def fit() -> MarkFit:
-    found = fit_marks(INTAKE, marks_of(NEAR, (8.0, 7.9)))
-    assert isinstance(found, MarkFit)
-    return found
+    return fit_marks(INTAKE, marks_of(NEAR, (8.0, 7.9)))
 
 
-def read_of(fit: MarkFit, advice: Advice | None = None) -> FitRead:
+def read_of(fit: MarkFit, found: Outlook = STOCK) -> FitRead:
     """What is read of a fit, without what these sentences do not speak of."""
     marks = sweep(trial_pose(fit.valvetrain, float(fit.trial_length)))
     still = float(fit.sizing.best.pushrod_length) - fit.length_now
-    said = None if advice is None else narrowing(advice, fit.sizing)
-    return FitRead(fit, marks, marks, advice, said, (), (), 0.0, 0.0, still, fit.budget, 0.5)
+    return FitRead(fit, marks, marks, found, before_ordering(found, fit.sizing), (), (), 0.0, 0.0, still)
 
 
 def with_best(fit: MarkFit, **answers: float) -> MarkFit:
@@ -67,65 +63,96 @@ def test_a_zero_lash_check_of_the_order_is_told_where_it_differs_from_the_trial(
     assert running.startswith("running with the order: sweep ")
 
 
-def test_an_interval_within_a_step_needs_nothing_and_a_wide_one_is_to_be_narrowed(fit: MarkFit) -> None:
-    first, *rest = reading_words.how_sure(read_of(fit))
-    assert first.endswith(
-        "less than the usual step between stocked lengths, 0.050 in (common practice): no need to know it better"
+@pytest.mark.parametrize(("low", "high", "how"), [(7.78, 7.80, "narrower"), (7.70, 7.80, "wider")])
+def test_the_interval_is_told_by_its_ends_the_way_the_check_was_measured(
+    fit: MarkFit, low: float, high: float, how: str
+) -> None:
+    first, *_ = reading_words.how_sure(read_of(replace(fit, length=Interval(7.79, low, high))))
+    assert first == (
+        f"the right order lies in {low + 0.3125:.3f} in to {high + 0.3125:.3f} in (95 %), {how} than the usual step "
+        "between stocked lengths, 0.050 in (common practice)"
     )
-    assert not any("halve" in point for point in rest)
-    improve = (("check_length", 0.005),)
-    wide = "either way (95 %), more than the usual step between stocked lengths, 0.050 in (common practice)"
-    for advice, said in (
-        (Advice(OFTEN, ONCE, improve), "to halve that: read no lift and full lift 3 times, inked again each time,"),
-        (Advice(None, ONCE, improve), "no further marks at one length halve that; the best single one: read full lift"),
-        (Advice(None, None, improve), "no marks at a length near these stay on the flat of the tip"),
-    ):
-        first, narrowing, *_ = reading_words.how_sure(read_of(fit, advice))
-        assert first.endswith(wide)
-        assert narrowing.startswith(said)
 
 
-def budgeted(fit: MarkFit, readings: float, **measured: float) -> MarkFit:
-    """A fit whose length's uncertainty is made of what readings and measurements bring [in], and of nothing else.
-
-    The build's own height and offset count for nothing here, so that no slope depends on what is brought.
-    """
-    told = replace(fit.information, from_build="starting_guess")
-    slope = dict(zip(told.length.names, np.abs(told.length.sensitivity), strict=True))
-    bench = np.array([measured[name] / slope[name] if name in measured else 0.0 for name in MEASUREMENTS])
-    told = replace(told, noise=told.noise * (readings / told.length.contributions[0]), bench=bench)
-    brought = {name: value for name, value in told.length.largest() if value > 1e-12}
-    assert brought == pytest.approx({READINGS: readings, **measured})
-    return replace(fit, information=told)
+def test_what_is_worth_reading_is_told_or_that_nothing_is(fit: MarkFit) -> None:
+    both_ways = words.pushrod(8.2, size(INTAKE))
+    _, more, *_ = reading_words.how_sure(read_of(fit, FURTHER))
+    assert more == (
+        f"before ordering, read full lift with {both_ways}: on average that saves 0.004 in of band width in what you "
+        "order, and leaves ±0.034 in"
+    )
+    _, done, *_ = reading_words.how_sure(read_of(fit))
+    assert done == (
+        f"more ink changes nothing: order {7.75 + 0.3125:.3f} in, of the lengths usually in stock (steps of 0.050 in, "
+        "common practice) the one that serves best"
+    )
+    assert reading_words.order_briefly(read_of(fit, FURTHER)) == "not yet"
+    assert reading_words.order_briefly(read_of(fit)) == f"{float(fit.sizing.best.pushrod_length) + 0.3125:.3f}"
+    bare = size(replace(INTAKE, check_measured_as=np.asarray("ball_centre")))
+    assert "read full lift with 8.200 in ball centre to ball centre:" in before_ordering(FURTHER, bare).sentence
+    stand = size(replace(INTAKE, mount=np.asarray("stand")))
+    assert "saves 0.004 in of lash or preload in what you order" in before_ordering(FURTHER, stand).sentence
 
 
 def test_readings_are_named_where_their_noise_counts_most(fit: MarkFit) -> None:
-    noisy = budgeted(fit, readings=0.004, check_length=0.003, preload=0.0035)
-    told = reading_words.how_sure(read_of(noisy))
-    share = 0.004**2 / (0.004**2 + 0.003**2 + 0.0035**2)
+    names, brings = (READINGS, "check_length", "preload"), np.array([0.004, 0.003, 0.0035])
+    told = reading_words.how_sure(read_of(replace(fit, budget=Budget(names, np.ones(3), brings))))
+    share = 0.004**2 / (brings**2).sum()
     assert any(f"the readings' own noise counts most, {share:.0%} of it" in point for point in told)
-    brings = f"{0.003**2 / 0.004**2 * share:.0%}"
+    rest = f"{0.003**2 / 0.004**2 * share:.0%}"
     assert told[-1] == (
-        f"on the bench, measure the checking pushrod's length again first: nothing causes more of the doubt ({brings})"
+        f"on the bench, measure the checking pushrod's length again first: nothing causes more of the doubt ({rest})"
     )
-    quiet = budgeted(fit, readings=0.002, check_length=0.003, preload=0.0035)
+    brings[0] = 0.002
+    quiet = replace(fit, budget=Budget(names, np.ones(3), brings))
     assert not any("own noise" in point for point in reading_words.how_sure(read_of(quiet)))
 
 
-def test_further_readings_are_told_with_stations_times_length_and_what_they_leave() -> None:
-    bare = size(replace(INTAKE, check_measured_as=np.asarray("ball_centre")))
-    length = "8.200 in ball centre to ball centre"
-    assert further(ONCE, bare).sentence == f"read full lift with {length}: leaves ±0.034 in"
-    thrice = (
-        "read no lift and full lift 3 times, inked again each time, with 7.700 in ball centre to ball centre: leaves"
+@pytest.mark.parametrize(
+    ("chance", "told"),
+    [
+        (0.97, "(97 % sure)"), (0.9999, "(more than 99 % sure)"), (0.95, "(95 % sure)"), (0.03, "(97 % sure)"),
+        (0.9499, ""), (0.5, ""), (0.0501, ""),
+    ],
+)  # fmt: skip
+def test_a_direction_is_told_from_95_percent_on_and_nowhere_else(fit: MarkFit, chance: float, told: str) -> None:
+    """Beyond that nothing that is said of the last trial claims one, in the long report or the short."""
+    said = read_of(replace(fit, chance_too_long=chance, trial=Interval(7.8, 7.6, 8.0)))
+    cell, turns = reading_words.change_briefly(said), reading_words.turns_briefly(said)
+    lines = f"{reading_words.last_mark(said)} | {reading_words.to_do(said)[1]} | {cell} | {turns}"
+    if told:
+        assert told in reading_words.last_mark(said)
+        assert cell.split()[-1] in ("longer", "shorter")
+        assert turns
+        return
+    assert "whether it is too long or too short cannot be told yet: within ±0.300 in (95 %)" in lines
+    assert "which way is not sure yet" in lines
+    assert (cell, turns) == ("not sure", "")
+    assert not any(f" {way}" in lines.replace("too long or too short", "") for way in ("longer", "shorter", "too "))
+
+
+def test_a_last_trial_that_is_right_within_a_step_is_told_so(fit: MarkFit) -> None:
+    right = replace(fit, chance_too_long=0.6, trial=Interval(7.9, 7.88, 7.92))
+    assert reading_words.last_mark(read_of(right)).endswith("right, within 0.020 in (95 %)")
+    assert reading_words.change_briefly(read_of(right)) == "none needed"
+    hardly = replace(right, trial=Interval(7.9, 7.874, 7.92))
+    assert "cannot be told yet" in reading_words.last_mark(read_of(hardly))
+
+
+def test_marks_and_measurements_that_pull_apart_are_told_both(fit: MarkFit) -> None:
+    assert reading_words.pulled_apart(read_of(fit)) == []
+    off = (Disagreement("check_pivot_height", 0.2, 0.105, 0.03),)
+    torn = replace(fit, disagreements=off, alone=Interval(7.6, 7.55, 7.66), length=Interval(7.7, 7.6, 7.8))
+    (said,) = reading_words.pulled_apart(read_of(torn))
+    alone, both = (words.pushrod(length, size(INTAKE)) for length in (7.6, 7.7))
+    ends = [f"{length + 0.3125:.3f} in" for length in (7.55, 7.66, 7.6, 7.8)]
+    assert said == (
+        f"marks and measurements pull apart: the marks alone want {alone} ({ends[0]} to {ends[1]}), marks and build "
+        f"together {both} ({ends[2]} to {ends[3]}); measure the pivot height again before ordering"
     )
-    assert further(OFTEN, bare).sentence == f"{thrice} ±0.017 in"
-    every = replace(ONCE, stations=STATIONS, half_width=np.inf)
-    assert further(every, bare).sentence == f"read all three stations with {length}: is a beginning"
-    assert to_add(ONCE, bare).sentence == f"read full lift with {length}: leaves ±0.034 in (95 %)"
-    both_ways = words.pushrod(8.2, size(INTAKE))
-    assert further(ONCE, size(INTAKE)).sentence == f"read full lift with {both_ways}: leaves ±0.034 in"
-    assert to_add(None, bare).sentence.startswith("read no lift and full lift at a length near the check's")
+    (shown,) = reading_words.apart_first({"intake": read_of(torn)})
+    assert shown.parts[0].title == "intake"
+    assert reading_words.pulled_apart(read_of(replace(torn, from_build="starting_guess"))) == []
 
 
 def remedy(name: str, change: float, limit: float, length: float, ratio: float, margin: float) -> Remedy:
@@ -176,9 +203,12 @@ def test_a_pushrod_that_misses_is_told_which_way_and_by_how_much() -> None:
 def test_what_to_do_tells_turns_from_the_last_trial_and_the_order_s_change_from_the_check(
     fit: MarkFit, change: float
 ) -> None:
-    aimed = replace(fit, trial_length=np.asarray(7.9 + change), length_change=np.asarray(-change))
+    aimed = with_best(fit, trial_length=7.9 + change, length_change=-change)
+    aimed = replace(aimed, chance_too_long=0.01 if change > 0 else 0.99)
     told = reading_words.to_do(read_of(aimed))
     way, other = ("longer", "shorter") if change > 0 else ("shorter", "longer")
     assert told[0] == f"set the checking pushrod to {words.pushrod(7.9 + change, size(INTAKE))}"
     assert told[1] == f"from the last trial's 7.900 in that is 0.085 in {way}: 2.7 turns of its 10-32 thread"
+    assert told[2].startswith("order ")
     assert told[2].endswith(f"from the build's check: 0.085 in {other}")
+    assert reading_words.to_do(read_of(aimed, FURTHER))[2].startswith("if it had to be ordered now: order ")

@@ -14,6 +14,7 @@ from valvegeo.motion.judged.wariness import LARGE_CHANGE, pose_warnings
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
+from valvegeo.motion.marks.otherwise import SAME_LENGTH, in_check_s_convention
 from valvegeo.motion.marks.tilted import tilt_warnings
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import reach
@@ -25,9 +26,6 @@ from valvegeo.records.valvetrain import Valvetrain
 
 NOISY = 1.6
 """Scatter over what is stated for it that is worth saying [1] (this project's choice)."""
-
-SAME_LENGTH = 0.0006
-"""Lengths nearer to each other than this are taken to be one, as calipers read them [in]."""
 
 
 def answer_problem(fit: MarkFit) -> Finding | None:
@@ -104,12 +102,10 @@ def screw_turned(build: Sizing, readings: Sequence[Reading]) -> Finding | None:
 
 def wrong_convention(build: Sizing, readings: Sequence[Reading]) -> list[Finding]:
     """Look whether trial lengths are the check's length as measured, where ball centre to ball centre belongs."""
+    if not in_check_s_convention(build.valvetrain, readings):
+        return []
     over, centres = float(build.over_centres), float(build.known.check_length)
     typed = float(build.valvetrain.check_length)
-    tried = np.array([reading.pushrod_length for reading in readings])
-    as_typed = bool((np.abs(tried - typed) < SAME_LENGTH).any())
-    if over < 2 * SAME_LENGTH or not as_typed or (np.abs(tried - centres) < SAME_LENGTH).any():
-        return []
     numbers: Numbers = {
         "typed": typed, "convention": str(build.valvetrain.check_measured_as), "centres": centres, "over": over,
     }  # fmt: skip

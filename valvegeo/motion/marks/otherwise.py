@@ -41,9 +41,12 @@ SAME_ORDER = 0.01
 _WRONG_EDGE, _SWAPPED, _ROW, _SANK = 0.04, 0.02, 0.01, 0.02
 """Chances before the ink is seen."""
 
-_AS_THE_CHECK, _OVER_BALLS = 0.1, 0.01
-"""The same that trials' lengths are in the check's own convention, which is not ball centre to ball centre, as the file
-asks; and that they are, or the check's is, over balls though nothing says so."""
+_LIKE_THE_CHECK, _AS_THE_CHECK, _OVER_BALLS = 0.5, 0.1, 0.01
+"""The same that trials' lengths are in the check's convention where the file asks for ball centre to ball centre, one
+being the very length that was typed for the check, or none; and that lengths are over balls though nothing says so."""
+
+SAME_LENGTH = 0.0006
+"""Lengths nearer to each other than this are taken to be one, as calipers read them [in]."""
 
 _STANDING = 256
 """Builds of equal weight that the strain is looked for in."""
@@ -134,7 +137,7 @@ def explanations(explained: Explained, readings: Marks, from_build: FromBuild) -
     """
     build = explained.errors.valvetrain
     sound = Explanation(None, explained, 1.0, np.nan)
-    if not is_strained(explained, from_build):
+    if not is_strained(explained, from_build) and not in_check_s_convention(build, readings):
         return (sound,)
     mistakes = list(_mistakes(build, readings))
     found = [sound]
@@ -174,6 +177,18 @@ def _looked_at(first: Explained, mistake: Mistake) -> Explained:
     return looked_over(
         errors_of(mistake.valvetrain, mistake.readings, mistake.uncertainties, first.world), ink, first.world
     )
+
+
+def in_check_s_convention(build: Valvetrain, readings: Sequence[Reading]) -> bool:
+    """Whether trials' lengths look like the check's convention, where the file asks for ball centre to ball centre.
+
+    One is the check's length as it was typed, and none is the check's ball centre to ball centre.
+    """
+    tried = np.array([reading.pushrod_length for reading in readings])
+    typed = float(build.check_length)
+    over = float(over_centres(build))
+    as_typed = bool((np.abs(tried - typed) < SAME_LENGTH).any())
+    return as_typed and over >= 2 * SAME_LENGTH and not bool((np.abs(tried - (typed - over)) < SAME_LENGTH).any())
 
 
 def is_strained(explained: Explained, from_build: FromBuild) -> bool:
@@ -255,7 +270,8 @@ def _trial_lengths(build: Valvetrain, readings: Marks) -> Iterator[Mistake]:
             moved = tuple(replace(one, pushrod_length=one.pushrod_length + shift) for one in readings)
             nearer = [abs(one.pushrod_length - centres) for one in moved]
             if min(nearer) < min(abs(one.pushrod_length - centres) for one in readings):
-                chance = _AS_THE_CHECK if by == over and shift < 0.0 else _OVER_BALLS
+                like = _LIKE_THE_CHECK if in_check_s_convention(build, readings) else _AS_THE_CHECK
+                chance = like if by == over and shift < 0.0 else _OVER_BALLS
                 yield Mistake(_ask(code, by=by), chance, build, moved)
 
 
