@@ -15,6 +15,8 @@ import numpy as np
 import pytest
 
 from valvegeo.motion.certainty.budget import COVERAGE, combine, monte_carlo
+from valvegeo.motion.certainty.pieces import Piece, draw_from
+from valvegeo.motion.certainty.weighted import interval, mean, normalised, standard
 
 TRIALS = 1_000_000
 ROOT3 = np.sqrt(3.0)
@@ -47,3 +49,31 @@ def test_additive_model(draw, spreads, standard: str, half_width: str, first_ord
     assert float(drawn.mean) == pytest.approx(0.0, abs=0.03)
     assert combined == pytest.approx(float(standard), abs=0.51 * digit)
     assert COVERAGE * combined == pytest.approx(float(first_order), abs=0.51 * digit)
+
+
+def log_normal(inputs: np.ndarray) -> np.ndarray:
+    return -(inputs**2).sum(-1) / 2.0
+
+
+def log_rectangular(inputs: np.ndarray) -> np.ndarray:
+    return np.where((np.abs(inputs) <= ROOT3).all(-1), 0.0, -np.inf)
+
+
+@pytest.mark.parametrize(
+    ("log_density", "spreads", "uncertainty", "half_width"),
+    [
+        (log_normal, (1, 1, 1, 1), "2.00", "3.92"),
+        (log_rectangular, (1, 1, 1, 1), "2.00", "3.88"),
+        (log_rectangular, (1, 1, 1, 10), "10.1", "17.0"),
+    ],
+    ids=["9.2.2", "9.2.3", "9.2.4"],
+)
+def test_additive_model_of_draws_from_elsewhere(log_density, spreads, uncertainty: str, half_width: str) -> None:
+    """Drawn with heavy tails and a fifth wider than the inputs, and weighed by what the inputs' density is there."""
+    drawn = draw_from([(Piece(np.zeros(4), 1.2 * np.eye(4), np.full(4, 5.0)), 2**18)])
+    weights, outputs = normalised(log_density(drawn.at) - drawn.log_density), drawn.at @ np.array(spreads)
+    found, digit = interval(outputs, weights), 10.0 ** -len(uncertainty.split(".")[1])
+    assert standard(outputs, weights) == pytest.approx(float(uncertainty), abs=0.75 * digit)
+    assert found.half_width == pytest.approx(float(half_width), abs=0.75 * digit)
+    assert mean(outputs, weights) == pytest.approx(0.0, abs=0.03)
+    assert found.median == pytest.approx(0.0, abs=0.03)
