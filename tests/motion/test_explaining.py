@@ -15,7 +15,7 @@ from tests.motion.measured_otherwise import measured_otherwise
 from tests.motion.simulated import MOUNTS, marks
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.certainty.tolerance import bench_uncertainty
-from valvegeo.motion.certainty.weighted import Interval
+from valvegeo.motion.certainty.weighted import Interval, standard
 from valvegeo.motion.checking import canonical
 from valvegeo.motion.marks.bench_errors import AS_IT_IS, World
 from valvegeo.motion.marks.expected import expected_marks
@@ -214,3 +214,16 @@ def test_one_build_stands_for_the_medians(place: int, from_build: str) -> None:
     pivot = {"stud_offset", "axle_above_pivot" if np.isnan(build.check_pivot_height) else "check_pivot_height"}
     for name in set(MEASUREMENTS) - pivot:
         np.testing.assert_array_equal(getattr(fit.valvetrain, name), getattr(build, name), err_msg=name)
+
+
+@pytest.mark.parametrize("place", [2, 5, 8, 11])
+def test_an_error_of_the_checking_pushrod_goes_into_the_order_and_not_into_the_next_trial(place: int) -> None:
+    """Every trial shares it: one to one in the length to order, and not at all in what to set the same pushrod to."""
+    build, readings = FITTED[place]
+    sure, unsure = (fit_marks(build, readings, uncertainties={"check_length": error}) for error in (0.0, 0.04))
+    assert unsure.trial.half_width == pytest.approx(sure.trial.half_width, rel=0.05)
+    assert unsure.trial.median == pytest.approx(sure.trial.median, abs=0.03 * sure.trial.half_width)
+    assert unsure.chance_too_long == pytest.approx(sure.chance_too_long, abs=0.02)
+    shared = 0.04 * np.sqrt(AS_IT_IS.freedom / (AS_IT_IS.freedom - 2.0))  # standard deviation of a Student t
+    together = np.hypot(standard(sure.wanted.best, sure.weights), shared)
+    assert standard(unsure.wanted.best, unsure.weights) == pytest.approx(together, rel=0.05)
