@@ -175,17 +175,6 @@ PHRASES: dict[str, Phrase] = {
         "between the edges, {inboard:g} to {outboard:g} px",
         "the line is on the tip, so one of the three places was picked wrongly",
     ),
-    "band.edges": Phrase(
-        "inner edge below outer edge, both within 0 to {stem:given} of the stem tip's inboard edge",
-        "read both from the tip's inboard edge, nearest the pivot",
-    ),
-    "band.too_wide": Phrase(
-        "a width that a pivot within {furthest:exact} of the narrowest gives",
-        "read the edges again, one at a time: a smeared or double line reads too wide",
-    ),
-    "band.no_narrowest": Phrase(
-        "a length at which some pivot height near the build's gives a narrowest band", "check the length and its unit"
-    ),
     "sheet.off_tip": Phrase(
         "on the stem tip, 0 to {stem:given}",
         "measure from the tip's inboard edge, nearest the pivot",

@@ -22,6 +22,7 @@ from valvegeo.motion.marks.lengths import wanted
 from valvegeo.motion.marks.signs import TURNED, is_known, turned
 from valvegeo.quantities import MEASURED
 from valvegeo.records.arrays import ArrayRecord
+from valvegeo.records.kinds import has_lash
 from valvegeo.records.reading import BAND_EDGES, Reading
 from valvegeo.records.valvetrain import Valvetrain
 
@@ -201,7 +202,7 @@ def _mistakes(build: Valvetrain, readings: Marks) -> Iterator[Mistake]:
     yield from _swapped(build, readings, trials)
     yield from _trial_lengths(build, readings)
     yield from _rows(build, readings)
-    if build.lifter == "hydraulic":
+    if not has_lash(build.lifter):
         sunk = replace(build, lobe_lift=build.lobe_lift - _SUNK)
         yield Mistake(_ask("marks.ask_sank"), _SANK, sunk, readings, {"lobe_lift": _SUNK_SPREAD})
 
