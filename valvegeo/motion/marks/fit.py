@@ -267,7 +267,7 @@ def fit_explained(explained: Explained, marks: Marks, from_build: FromBuild) -> 
         valvetrain=believed,
         sizing=sizing,
         centring=judge_ordered(sizing, interval(want.middle, weights).half_width),
-        budget=_budget(explained, want.order, standing),
+        budget=_budget(explained, np.where(weights > 0.0, want.order, np.nan), standing),
         disagreements=_disagreements(explained, names, alone),
         readings=marks,
         from_build=from_build,
@@ -304,6 +304,9 @@ def _budget(explained: Explained, order: Floats, standing: NDArray[np.intp]) -> 
     Pivot height and offset are what the readings tell: what the other measurements leave is put down to the readings.
     """
     counted = standing[np.isfinite(order[standing])]
+    if not counted.size:
+        inputs = (*(name for name in explained.errors.names[:-2] if name != HALF_LINE), READINGS)
+        return Budget(inputs, np.ones(len(inputs)), np.full(len(inputs), np.nan))
     others, lengths = explained.drawn.at[counted][:, :-2], order[counted]
     off = others - others.mean(0)
     each = np.abs(np.linalg.lstsq(off, lengths - lengths.mean())[0]) * off.std(0)
