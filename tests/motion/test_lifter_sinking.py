@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from tests.motion.marked import EXHAUST, INTAKE, changed, marks_of
-from valvegeo import size
+from valvegeo import Valvetrain, size
 from valvegeo.motion.marks.expected import trial_pose
-from valvegeo.motion.marks.fit import MarkFit, fit_marks
+from valvegeo.motion.marks.explaining import explain
+from valvegeo.motion.marks.fit import fit_marks
 from valvegeo.motion.marks.lifter_sinking import reads_short, unexpected_lift
+from valvegeo.motion.marks.otherwise import explanations, is_withheld
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.reading import Reading
 
@@ -26,13 +30,42 @@ def test_a_plunger_that_sinks_five_hundredths_makes_a_right_pushrod_read_short()
     assert reads_short(EXHAUST, 0.050) == pytest.approx(0.065, abs=0.004)
 
 
+def seen_while_sinking(engine: Valvetrain, by: float) -> list[Reading]:
+    """Lines of the right pushrod, read to .002 in: the plunger goes down once the valve is opened."""
+    right = (float(size(engine).best.trial_length),)
+    whole = marks_of(engine, right, stated=0.002)
+    return [whole[0], *marks_of(changed(engine, lobe_lift=float(engine.lobe_lift) - by), right, stated=0.002)[1:]]
+
+
 def test_the_fit_is_misled_the_same_way() -> None:
-    right = float(size(INTAKE).best.trial_length)
-    whole, sunk = marks_of(INTAKE, (right,)), marks_of(changed(INTAKE, lobe_lift=0.305), (right,))
-    seen = [whole[0], *(Reading(r.station, right, r.from_inboard_edge) for r in sunk[1:])]
+    seen = seen_while_sinking(INTAKE, 0.050)
     fit = fit_marks(INTAKE, seen, "starting_guess")
-    assert isinstance(fit, MarkFit)
-    assert 0.045 < float(fit.trial_length) - right < 0.070
+    assert 0.045 < float(fit.trial_length) - seen[0].pushrod_length < 0.070
+    assert fit.chance_too_long < 0.05
+
+
+def with_lifter(engine: Valvetrain, lifter: str) -> Valvetrain:
+    return replace(engine, lifter=np.asarray(lifter), preload=np.asarray(0.0), plunger_travel=np.asarray(0.0))
+
+
+@pytest.mark.parametrize("engine", [INTAKE, EXHAUST], ids=["intake", "exhaust"])
+def test_a_lifter_that_sank_is_asked_about_and_what_it_wants_is_what_it_wants_blocked(engine: Valvetrain) -> None:
+    seen = seen_while_sinking(engine, 0.050)
+    ways = explanations(explain(engine, seen), tuple(seen), "measurement")
+    assert [way.mistake and way.mistake.question.code for way in ways] == [None, "marks.ask_sank"]
+    sound, sank = ways
+    right = float(size(engine).best.pushrod_length)
+    assert sank.order == pytest.approx(right, abs=0.004)
+    assert sound.order > right + 0.035
+    assert sank.is_harmful
+    assert is_withheld(ways)
+
+
+def test_a_solid_lifter_is_not_asked_whether_it_sank() -> None:
+    engine = with_lifter(INTAKE, "solid")
+    seen = seen_while_sinking(engine, 0.050)
+    ways = explanations(explain(engine, seen), tuple(seen), "measurement")
+    assert [way.mistake and way.mistake.question.code for way in ways] == [None]
 
 
 def test_a_sunk_lifter_shows_on_the_dial() -> None:

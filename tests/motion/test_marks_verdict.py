@@ -11,10 +11,17 @@ from tests.motion.marked import INTAKE, changed, marks_of
 from valvegeo import Valvetrain, size
 from valvegeo.motion.checking import canonical
 from valvegeo.motion.judged.wariness import pose_warnings
-from valvegeo.motion.marks.fit import MarkFit, OddReading, fit_marks
+from valvegeo.motion.marks.explaining import ENOUGH
+from valvegeo.motion.marks.fit import Disagreement, MarkFit, fit_marks
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
-from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings, wrong_convention
-from valvegeo.records.reading import Reading
+from valvegeo.motion.marks.marks_verdict import (
+    NOISY,
+    answer_problem,
+    marks_warnings,
+    trial_apart,
+    wrong_convention,
+)
+from valvegeo.records.reading import STATIONS, Reading
 
 NEAR = changed(INTAKE, check_pivot_height=0.115)
 AGAIN = "set the checking pushrod to it and mark again before ordering"
@@ -22,9 +29,7 @@ AGAIN = "set the checking pushrod to it and mark again before ordering"
 
 @pytest.fixture(scope="module")
 def fit() -> MarkFit:
-    found = fit_marks(INTAKE, marks_of(NEAR, (8.0, 7.75)))
-    assert isinstance(found, MarkFit)
-    return found
+    return fit_marks(INTAKE, marks_of(NEAR, (8.0, 7.75)))
 
 
 def warned(fit: MarkFit, says: str, build: Valvetrain = INTAKE, **more) -> bool:
@@ -32,7 +37,12 @@ def warned(fit: MarkFit, says: str, build: Valvetrain = INTAKE, **more) -> bool:
 
 
 def aiming_at(fit: MarkFit, trial_length: float) -> MarkFit:
-    return replace(fit, trial_length=np.asarray(trial_length))
+    best = replace(fit.sizing.best, trial_length=np.asarray(trial_length))
+    return replace(fit, sizing=replace(fit.sizing, best=best))
+
+
+def codes(fit: MarkFit, build: Valvetrain = INTAKE) -> list[str]:
+    return [warning.code for warning in marks_warnings(size(build), fit)]
 
 
 @pytest.mark.parametrize(
@@ -55,7 +65,6 @@ def test_on_a_stand_what_counts_is_the_length_to_set_where_it_stands() -> None:
     """There the length that would suit a moved stand is not set next, however far it is from those marked."""
     stand = replace(INTAKE, mount=np.asarray("stand"))
     found = fit_marks(stand, marks_of(changed(stand, check_pivot_height=0.115), (8.0,)))
-    assert isinstance(found, MarkFit)
     assert float(found.sizing.as_mounted.trial_length) == pytest.approx(8.0, abs=0.02)
     assert not warned(aiming_at(found, 9.0), AGAIN, stand)
 
@@ -134,28 +143,55 @@ def test_conventions_nearer_than_calipers_tell_are_not_told_apart(over: float, d
     assert bool(wrong_convention(size(build), at(8.0 + over))) is doubted
 
 
-def test_the_odd_reading_is_told_with_what_it_would_have_done(fit: MarkFit) -> None:
-    odd = OddReading(Reading("half_lift", 8.0, 0.147, 0.008, "2"), 0.192, 7.654)
-    told = replace(fit, odd=odd, contradictory=True)
-    assert warned(told, "half lift of trial 2 reads 0.147 in and by the others should be 0.192 in")
-    assert warned(told, "the marks alone would say 7.654 in")
-    assert not warned(told, "no single one is to blame")
-    assert not warned(fit, "contradict each other")
+def test_readings_that_are_rather_blunders_than_not_are_told_with_what_they_should_be(fit: MarkFit) -> None:
+    odd = replace(
+        fit,
+        readings=tuple(replace(one, from_inboard_edge=0.147) for one in fit.readings),
+        expected=np.full(6, 0.192),
+        blunders=np.array([0.001, 0.5, 0.002, 0.003, 0.5 + 1e-9, 0.999]),
+    )
+    told = [one for one in marks_warnings(size(INTAKE), odd) if one.code == "marks.odd_reading"]
+    assert [one.numbers["place"] for one in told] == ["half lift of trial 2", "full lift of trial 2"]
+    assert odd.doubted == odd.readings[4:]
+    assert "half lift of trial 2 reads 0.147 in, by all the rest it should be 0.192 in" in told[0].sentence
+    assert "marks.odd_reading" not in codes(fit)
 
 
-def test_readings_that_contradict_each_other_are_told_from_one_that_is_odd() -> None:
-    """Every line read twice, .03 in apart, where each is said to be good to .002 in."""
-    true = marks_of(INTAKE, (8.0, 7.75))
-    twice = [
-        replace(one, from_inboard_edge=one.from_inboard_edge + by, uncertainty=0.002)
-        for one in true
-        for by in (-0.015, 0.015)
-    ]
-    found = fit_marks(INTAKE, twice)
-    assert isinstance(found, MarkFit)
-    assert found.contradictory
-    assert found.odd is None
-    assert warned(found, "no single one is to blame")
+def test_one_reading_off_among_six_is_told() -> None:
+    readings = marks_of(NEAR, (8.0, 7.9), noise=0.004, seed=5, stated=0.006)
+    right = readings[4].from_inboard_edge
+    readings[4] = replace(readings[4], from_inboard_edge=right - 0.040)
+    fit = fit_marks(INTAKE, readings)
+    assert fit.doubted == (readings[4],)
+    assert fit.expected[4] == pytest.approx(right, abs=0.012)
+    assert codes(fit).count("marks.odd_reading") == 1
+
+
+@pytest.mark.parametrize(("noise", "noisy"), [(NOISY, False), (NOISY + 1e-9, True), (1.0, False), (2.0, True)])
+def test_ink_that_scatters_more_than_is_stated_is_told(fit: MarkFit, noise: float, noisy: bool) -> None:
+    scattered = replace(fit, noise=noise)
+    assert ("marks.noisy" in codes(scattered)) is noisy
+    assert warned(scattered, f"the readings scatter {noise:.1f} times as much as is stated") is noisy
+
+
+def test_readings_far_worse_than_stated_are_told_to_scatter() -> None:
+    scattered = marks_of(NEAR, (8.0, 7.9, 7.75), noise=0.010, seed=8, stated=0.003)
+    assert "marks.noisy" in codes(fit_marks(INTAKE, scattered))
+
+
+def weighed_by(fit: MarkFit, count: int) -> MarkFit:
+    """The same fit, so many of its draws counting, all alike."""
+    explained, place = fit.explained, np.arange(len(fit.weights))
+    alike = explained.drawn.log_density - explained.errors.allowing(fit.from_build).log_density(explained.drawn.at)
+    return replace(fit, explained=replace(explained, log_likelihood=np.where(place < count, alike, -np.inf)))
+
+
+@pytest.mark.parametrize("more", [1, -1])
+def test_an_answer_of_few_draws_is_called_rough(fit: MarkFit, more: int) -> None:
+    few = weighed_by(fit, int(ENOUGH) + more)
+    assert few.explained.effective("measurement") == pytest.approx(ENOUGH + more)
+    assert ("marks.rough" in codes(few)) is (more < 0)
+    assert "marks.rough" not in codes(fit)
 
 
 def test_a_dial_that_shows_more_is_told_another_way_than_one_that_shows_less(fit: MarkFit) -> None:
@@ -167,24 +203,60 @@ def test_a_dial_that_shows_more_is_told_another_way_than_one_that_shows_less(fit
     assert not warned(fit, "dial indicator")
 
 
-def test_a_disagreement_says_who_was_believed() -> None:
-    """The pivot .080 in higher than the build has it: asked to count, the build is overruled; a guess never counted."""
-    readings = marks_of(changed(INTAKE, check_pivot_height=0.185), (8.0, 7.9))
-    weighed, guessed = (fit_marks(INTAKE, readings, mode) for mode in ("measurement", "starting_guess"))
-    says = "about pivot height: 0.185 in by the marks, 0.105 in in the build"
-    overruled, believed = "do not count here, the marks alone do: measure it again", "the marks were believed"
-    for fit, said, not_said in ((weighed, overruled, believed), (guessed, believed, overruled)):
-        assert isinstance(fit, MarkFit)
-        assert warned(fit, says)
-        assert warned(fit, said)
-        assert not warned(fit, not_said)
+@pytest.mark.parametrize("from_build", ["measurement", "starting_guess"])
+def test_marks_and_build_that_disagree_are_told(from_build) -> None:
+    """The pivot .080 in higher than the build has it; .010 in is what chance explains."""
+    far = fit_marks(INTAKE, marks_of(changed(INTAKE, check_pivot_height=0.185), (8.0, 7.9)), from_build)
+    assert codes(far).count("marks.against_build") == 1
+    assert warned(far, "disagree about pivot height: 0.181 in by the marks, 0.105 in in the build, and ±0.0")
+    near = fit_marks(INTAKE, marks_of(NEAR, (8.0, 7.9)), from_build)
+    assert "marks.against_build" not in codes(near)
+
+
+@pytest.mark.parametrize(
+    ("by_marks", "code"),
+    [
+        (-0.25, "sign.height"), (-0.28125, "sign.height"), (-0.21875, "sign.height"),
+        (-0.28125 - 1e-9, "marks.against_build"), (-0.21875 + 1e-9, "marks.against_build"),
+        (0.5, "marks.against_build"), (0.0, "marks.against_build"),
+    ],
+)  # fmt: skip
+def test_a_height_as_far_on_the_other_side_is_told_as_a_sign(fit: MarkFit, by_marks: float, code: str) -> None:
+    """Within what is explained of the build's number with its sign turned; binary numbers, so that edges are exact."""
+    apart = Disagreement("check_pivot_height", by_marks, 0.25, 0.03125)
+    (told,) = [one for one in marks_warnings(size(INTAKE), replace(fit, disagreements=(apart,))) if one.quantity]
+    assert (told.code, told.quantity, told.gravity) == (code, "check_pivot_height", "warning")
+    assert ("sign" in told.sentence) is (code == "sign.height")
+
+
+@pytest.mark.parametrize(
+    ("tilt", "double", "code"), [(3.0, False, "marks.diagonal_on_stud"), (0.0, True, "marks.double"), (0.0, False, "")]
+)
+def test_lines_that_are_not_square_and_single_are_told(fit: MarkFit, tilt: float, double: bool, code: str) -> None:
+    lines = tuple(replace(one, tilt=tilt, double=double) for one in fit.readings)
+    told = [one for one in codes(replace(fit, readings=lines)) if one in ("marks.diagonal_on_stud", "marks.double")]
+    assert told == ([code] if code else [])
+
+
+def test_a_trial_beyond_reach_is_refused_with_how_far(fit: MarkFit) -> None:
+    """Every length that was marked can be put together; 12 in cannot, whichever trial it is."""
+    assert trial_apart(size(INTAKE), fit.readings) is None
+    beyond = [*fit.readings, *(Reading(station, 12.0, 0.2, trial="long one") for station in STATIONS)]
+    told = trial_apart(size(INTAKE), beyond)
+    assert told is not None
+    assert told.code == "marks.trial_misses"
+    assert "trial long one's pushrod of 12.000 in is too long by " in told.cure
+    assert told.cure.endswith("the check's was 8.000 in ball centre to ball centre: check the length and its unit")
+    alone = fit_marks(INTAKE, beyond[-3:])
+    assert np.isnan([alone.length.median, alone.trial.low, alone.chance_too_long, alone.noise, *alone.blunders]).all()
+    assert alone.is_rough
+    assert answer_problem(alone) is not None
 
 
 def test_a_build_s_check_off_the_flat_does_not_matter_where_the_answers_are_on_it() -> None:
     """Checked .3 in too long the contact runs off a narrow flat; marked at other lengths, it is sized all the same."""
     narrow = changed(NEAR, tip_chamfer=float(NEAR.stem_diameter) / 2 - 0.04)
     fit = fit_marks(narrow, marks_of(narrow, (7.85, 7.75)))
-    assert isinstance(fit, MarkFit)
     checked = fit.sizing.checked
     assert abs(float(checked.sweep_centre)) + float(checked.sweep_width) / 2 > 0.04
     assert answer_problem(fit) is None
@@ -193,7 +265,6 @@ def test_a_build_s_check_off_the_flat_does_not_matter_where_the_answers_are_on_i
 def test_answers_off_the_flat_are_refused_with_what_was_fitted() -> None:
     narrow = changed(NEAR, tip_chamfer=float(NEAR.stem_diameter) / 2 - 0.012)
     fit = fit_marks(narrow, marks_of(narrow, (7.85, 7.75)))
-    assert isinstance(fit, MarkFit)
     problem = answer_problem(fit)
     assert problem is not None
     allowed, cure = problem.allowed, problem.cure

@@ -11,7 +11,7 @@ from tests.motion.measured_otherwise import measured_otherwise
 from valvegeo import Valvetrain, at_rise, locate, size
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS, as_mounted_slopes, best_slopes, trial_slopes
 from valvegeo.motion.checking import canonical
-from valvegeo.motion.marks.expected import expect, expected_marks, trial_pose
+from valvegeo.motion.marks.expected import expected_marks, expected_readings, trial_pose
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.batch import take
 from valvegeo.records.reading import STATIONS, Reading
@@ -73,10 +73,10 @@ def test_what_is_expected_of_readings_is_each_trial_s_station(engines: Valvetrai
     valve = take(engines, 4)
     length = float(canonical(valve).check_length)
     readings = [Reading("full_lift", length - 0.05, 0.0), Reading("no_lift", length, 0.0)]
-    found = expect(valve, readings)
-    assert found.readings[0] == pytest.approx(expected_marks(valve, length - 0.05)[STATIONS.index("full_lift")])
-    assert found.readings[1] == pytest.approx(expected_marks(valve, length)[STATIONS.index("no_lift")])
-    assert found.slopes.shape == (2, len(MEASUREMENTS))
+    found = expected_readings(valve, readings)
+    assert found.shape == (2,)
+    assert found[0] == pytest.approx(expected_marks(valve, length - 0.05)[STATIONS.index("full_lift")], abs=1e-12)
+    assert found[1] == pytest.approx(expected_marks(valve, length)[STATIONS.index("no_lift")], abs=1e-12)
 
 
 def test_length_leans_most_on_pivot_height_and_not_at_all_on_offset(engines: Valvetrain) -> None:

@@ -14,15 +14,12 @@ import pytest
 from tests.builds import plausible
 from tests.modules import NAMES
 from valvegeo import (
-    BandAnswers,
     Build,
     MarkFit,
     Marks,
     Order,
     Pose,
     Sizing,
-    Undetermined,
-    band_answers,
     choose,
     fit_marks,
     follow,
@@ -35,6 +32,7 @@ from valvegeo import (
     sweep,
 )  # fmt: skip
 from valvegeo.answers.size import SizeAnswer, answer_size
+from valvegeo.motion.marks.next_reading import Outlook, outlook
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.shop.adjustment import nut_setting
 from valvegeo.shop.threads import THREADS
@@ -64,12 +62,12 @@ def marks(build: Build) -> Marks:
 
 
 @pytest.fixture(scope="module")
-def fit(build: Build, marks: Marks) -> MarkFit | Undetermined:
+def fit(build: Build, marks: Marks) -> MarkFit:
     return fit_marks(build["intake"], marks.readings["intake"])
 
 
 @pytest.fixture(scope="module")
-def doubt(build: Build, marks: Marks) -> MarkFit | Undetermined:
+def doubt(build: Build, marks: Marks) -> MarkFit:
     return fit_marks(build["intake"], marks.readings["intake"][:1])
 
 
@@ -79,8 +77,8 @@ def answer(build: Build) -> SizeAnswer:
 
 
 @pytest.fixture(scope="module")
-def both_ways(build: Build) -> BandAnswers:
-    return band_answers(build["intake"], 8.0, 0.144, 0.194)
+def next_lines(doubt: MarkFit) -> Outlook:
+    return outlook(doubt)
 
 
 def test_equal_are_those_with_the_same_values_not_a_number_among_them(build: Build, sizing: Sizing) -> None:
@@ -139,7 +137,7 @@ def test_arrays_of_different_shapes_are_each_shown_with_theirs(order: Order) -> 
     assert repr(order).startswith("Order\n  mechanism: Mechanism (12,); stock: PushrodList (15,);")
 
 
-@pytest.mark.parametrize("name", ["order", "fit", "answer", "both_ways", "marks", "doubt"])
+@pytest.mark.parametrize("name", ["order", "fit", "answer", "next_lines", "marks", "doubt"])
 def test_answers_compare_have_no_hash_and_fit_a_screen(name: str, request: pytest.FixtureRequest) -> None:
     record = request.getfixturevalue(name)
     again = deepcopy(record)
@@ -250,8 +248,6 @@ def test_whole_engine_is_told_how_to_take_one_valve(build: Build) -> None:
     said = r"got shape \(2,\); allowed: one valve, shape \(\); take one, such as build\[\"intake\"\]"
     with pytest.raises(ValueError, match=said):
         fit_marks(build.valvetrain, marks_of(INTAKE, (8.0,)))
-    with pytest.raises(ValueError, match=said):
-        band_answers(build.valvetrain, 8.0, 0.144, 0.194)
 
 
 @pytest.mark.parametrize(("name", "word"), [("mount", "stdu"), ("lifter", "roller"), ("check_measured_as", "overal")])

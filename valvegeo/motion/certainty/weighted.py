@@ -96,9 +96,11 @@ def interval(values: ArrayLike, weights: Floats) -> Interval:
 
 
 def mean(values: ArrayLike, weights: Floats) -> float:
-    """Weighted mean of values of shape (n,), over those that are numbers."""
+    """Weighted mean of values of shape (n,), over those that are numbers; NaN where nothing counts."""
     values = np.asarray(values, dtype=np.float64)
-    counted = np.isfinite(values)
+    counted = np.isfinite(values) & (weights > 0.0)
+    if not counted.any():
+        return float("nan")
     return float((values[counted] * weights[counted]).sum() / weights[counted].sum())
 
 

@@ -44,8 +44,8 @@ _APART = 5.0
 _SAME_PLACE, _SAME_WIDTH = 0.5, 1.3
 """Standard deviations apart, and times as wide, up to which two peaks are one."""
 
-_PEAK_FREEDOM = 5.0
-_WIDER = 1.15
+_PEAK_FREEDOM = 4.0
+_WIDER = 1.05
 """Draws about a peak spread a little wider than it does."""
 
 
@@ -223,7 +223,7 @@ def _peak(first: Explained, allowed: Piece, begin: Floats) -> Piece:
         precision = np.diag(trust) + slopes.T @ (told[:, None] * slopes)
         at = np.linalg.solve(precision, slopes.T @ (told * (miss + slopes @ at)))
     covariance = np.linalg.inv(precision)
-    freedom = np.minimum(allowed.freedom, _PEAK_FREEDOM)
+    freedom = allowed.freedom.copy()
     freedom[-2:] = _PEAK_FREEDOM
     factor = np.asarray(_WIDER * np.linalg.cholesky((covariance + covariance.T) / 2.0))
     return Piece(at, factor, freedom)

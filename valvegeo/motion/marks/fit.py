@@ -21,7 +21,7 @@ from valvegeo.motion.judged.centring import Centring, judge_ordered
 from valvegeo.motion.marks.bench_errors import AS_IT_IS, HALF_LINE, FromBuild, World, fitted_names
 from valvegeo.motion.marks.explaining import ENOUGH, Explained, explain
 from valvegeo.motion.marks.ink import ink_of, residue
-from valvegeo.motion.marks.lengths import Wanted, wanted
+from valvegeo.motion.marks.lengths import Wanted, half_lift_angle, wanted
 from valvegeo.motion.roots import root_near
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.records.arrays import ArrayRecord
@@ -265,7 +265,7 @@ def fit_explained(explained: Explained, marks: Marks, from_build: FromBuild) -> 
         valvetrain=believed,
         sizing=sizing,
         centring=judge_ordered(sizing, interval(want.middle, weights).half_width),
-        budget=_budget(explained, want.order, standing),
+        budget=_budget(explained, np.where(weights > 0.0, want.order, np.nan), standing),
         disagreements=_disagreements(explained, names, alone),
         readings=marks,
         from_build=from_build,
@@ -290,7 +290,8 @@ def _standing_for(build: Valvetrain, best_length: float, height: float, offset: 
         return replace(build, **{by_height: heights, by_offset: np.asarray(offset)})
 
     def too_long(heights: Floats) -> Floats:
-        return best_pose(locate(at(heights))).pushrod_length - best_length
+        mechanism = locate(at(heights))
+        return best_pose(mechanism, half_lift_angle(mechanism)).pushrod_length - best_length
 
     found = float(root_near(too_long, np.array([height]))[0])
     return at(np.asarray(found if np.isfinite(found) else height))
@@ -302,6 +303,9 @@ def _budget(explained: Explained, order: Floats, standing: NDArray[np.intp]) -> 
     Pivot height and offset are what the readings tell: what the other measurements leave is put down to the readings.
     """
     counted = standing[np.isfinite(order[standing])]
+    if not counted.size:
+        inputs = (*(name for name in explained.errors.names[:-2] if name != HALF_LINE), READINGS)
+        return Budget(inputs, np.ones(len(inputs)), np.full(len(inputs), np.nan))
     others, lengths = explained.drawn.at[counted][:, :-2], order[counted]
     off = others - others.mean(0)
     each = np.abs(np.linalg.lstsq(off, lengths - lengths.mean())[0]) * off.std(0)

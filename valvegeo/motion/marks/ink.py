@@ -185,7 +185,10 @@ class Residue(ArrayRecord):
 
 
 def residue(ink: Ink, expected: Floats, world: World) -> Residue:
-    """Say what is left unexplained by draws of equal weight that expect readings of shape (n, N)."""
+    """Say what is left unexplained by draws of equal weight that expect readings of shape (n, N); NaN of any NaN."""
+    if not np.isfinite(expected).all():
+        unknown = np.full(len(ink.read), np.nan)
+        return Residue(float("nan"), unknown, unknown)
     scale = noise_of(world).scale
     logs = log_by_noise(ink, expected, world)
     share = np.exp(logs - logsumexp(logs, axis=-1, keepdims=True)) / len(expected)  # (n, K)

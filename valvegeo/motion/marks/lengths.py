@@ -58,7 +58,7 @@ def wanted(explained: Explained) -> Wanted:
     builds = explained.builds
     known = canonical(builds)
     mechanism = placed(known)
-    near = _half_lift_angle(mechanism)
+    near = half_lift_angle(mechanism)
     best = best_pose(mechanism, near)
     ordered = best if bool(np.all(mechanism.length_moves_pivot)) else at_rise(mechanism, 0.0)
     return Wanted(
@@ -70,7 +70,7 @@ def wanted(explained: Explained) -> Wanted:
     )
 
 
-def _half_lift_angle(mechanism: Mechanism) -> Floats:
+def half_lift_angle(mechanism: Mechanism) -> Floats:
     """Rocker angle that half the lift turns the arm by, level at half lift, roughly [deg]."""
     lift = mechanism.lobe_lift * mechanism.rocker_ratio
     return np.degrees(np.arcsin(np.clip(lift / (2.0 * mechanism.valve_arm), 0.0, 0.9)))

@@ -176,9 +176,12 @@ def _costs(mechanism: Mechanism, wants: Floats, stock: Floats) -> Floats:
 
 
 def _lines(fit: MarkFit, builds: Valvetrain, over: Floats) -> list[tuple[float, str, Floats, float]]:
-    """Lines that could be read next: length, station, where each build shows it, and its noise [in]."""
-    last = fit.length_now
-    lengths = [last] if fit.sizing.mechanism.length_moves_screw else [last + step for step in STEPS_AWAY]
+    """Lines that could be read next: length, station, where each build shows it, and its noise [in].
+
+    Of trials near the last one and of the one to set next, those whose lines stay on the flat.
+    """
+    last, to_set = fit.length_now, float(fit.sizing.ordered.trial_length)
+    lengths = [last] if fit.sizing.mechanism.length_moves_screw else [*(last + step for step in STEPS_AWAY), to_set]
     noise = float(np.mean(fit.explained.ink.stated)) * fit.noise
     shown = _shown(builds, np.array(lengths)[:, None] + over)
     on_flat = np.all(fit.valvetrain.is_on_flat(np.nanmedian(shown, 1)), -1)

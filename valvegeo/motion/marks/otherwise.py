@@ -22,7 +22,7 @@ from valvegeo.motion.marks.lengths import wanted
 from valvegeo.motion.marks.signs import TURNED, is_known, turned
 from valvegeo.quantities import MEASURED
 from valvegeo.records.arrays import ArrayRecord
-from valvegeo.records.kinds import LIFTERS
+from valvegeo.records.kinds import has_lash
 from valvegeo.records.reading import BAND_EDGES, Reading
 from valvegeo.records.valvetrain import Valvetrain
 
@@ -86,7 +86,7 @@ class Mistake(ArrayRecord):
     readings : tuple of Reading
         The readings without it.
     uncertainties : dict of str to float
-        Standard uncertainties that it makes larger.
+        Standard uncertainties that it makes larger: of what was not as measured only while the marks were made.
     """
 
     question: Finding
@@ -151,7 +151,7 @@ def explanations(explained: Explained, readings: Marks, from_build: FromBuild) -
         logs.append(by_it.log_evidence(from_build) + np.log(mistake.chance))
     shares = normalised(np.array(logs)).tolist()
     telling = [
-        replace(one, share=share, order=_order(one.explained, from_build))
+        replace(one, share=share, order=_order(one, build, from_build))
         for one, share in zip(found, shares, strict=True)
         if share >= TOLD or one is sound
     ]
@@ -206,8 +206,16 @@ def is_strained(explained: Explained, from_build: FromBuild) -> bool:
     return bool(by_ink + by_bench > _STRAIN)
 
 
-def _order(explained: Explained, from_build: FromBuild) -> float:
-    return float(quantiles(wanted(explained).best, explained.weights(from_build), 0.5))
+def _order(way: Explanation, build: Valvetrain, from_build: FromBuild) -> float:
+    """Median of what is wanted running, where all is again as measured that was not only while the marks were made."""
+    runs = way.explained
+    if way.mistake is not None and way.mistake.uncertainties:
+        mended = {name: getattr(build, name) for name in way.mistake.uncertainties}
+        errors, at = runs.errors, runs.drawn.at.copy()
+        at[:, [errors.names.index(name) for name in mended]] = 0.0
+        as_measured = replace(errors, valvetrain=replace(errors.valvetrain, **mended))
+        runs = replace(runs, errors=as_measured, drawn=replace(runs.drawn, at=at))
+    return float(quantiles(wanted(runs).best, way.explained.weights(from_build), 0.5))
 
 
 def _mistakes(build: Valvetrain, readings: Marks) -> Iterator[Mistake]:
@@ -221,7 +229,7 @@ def _mistakes(build: Valvetrain, readings: Marks) -> Iterator[Mistake]:
     yield from _swapped(build, readings, trials)
     yield from _trial_lengths(build, readings)
     yield from _rows(build, readings)
-    if LIFTERS[str(build.lifter)].setting == "preload":
+    if not has_lash(build.lifter):
         sunk = replace(build, lobe_lift=build.lobe_lift - _SUNK)
         yield Mistake(_ask("marks.ask_sank"), _SANK, sunk, readings, {"lobe_lift": _SUNK_SPREAD})
 
