@@ -308,7 +308,9 @@ def _budget(explained: Explained, order: Floats, standing: NDArray[np.intp]) -> 
         return Budget(inputs, np.ones(len(inputs)), np.full(len(inputs), np.nan))
     others, lengths = explained.drawn.at[counted][:, :-2], order[counted]
     off = others - others.mean(0)
-    each = np.abs(np.linalg.lstsq(off, lengths - lengths.mean())[0]) * off.std(0)
+    together = np.einsum("ni,nj->ij", off, off)
+    by = np.linalg.lstsq(together, np.einsum("ni,n->i", off, lengths - lengths.mean()))[0]
+    each = np.abs(by) * off.std(0)
     rest = np.sqrt(max(float(lengths.var() - (each**2).sum()), 0.0))
     found = dict(zip(explained.errors.names[:-2], map(float, each), strict=True))
     found[READINGS] = float(np.hypot(rest, found.pop(HALF_LINE, 0.0)))

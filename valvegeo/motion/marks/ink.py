@@ -38,6 +38,9 @@ _REACH = 2.5
 """Standard deviations of the logarithm of the noise that they span, either way."""
 
 
+_AT_ONCE = 50_000
+"""Readings of draws that are compared at once, so that many readings do not fill the memory."""
+
 _LEAST_TRUST = 1e-3
 """Weight that a blunder keeps while a peak is looked for."""
 
@@ -159,9 +162,12 @@ def log_by_noise(ink: Ink, expected: Floats, world: World) -> Floats:
 
 def log_likelihood(ink: Ink, expected: Floats, world: World) -> Floats:
     """Logarithm of builds' likelihood, shape (n,), from what they expect, shape (n, N); minus infinity for NaN."""
-    together = np.isfinite(expected).all(-1)
+    together = np.flatnonzero(np.isfinite(expected).all(-1))
     found = np.full(len(expected), -np.inf)
-    found[together] = logsumexp(log_by_noise(ink, expected[together], world), axis=-1)
+    at_once = max(_AT_ONCE // expected.shape[-1], 1)
+    for start in range(0, len(together), at_once):
+        block = together[start : start + at_once]
+        found[block] = logsumexp(log_by_noise(ink, expected[block], world), axis=-1)
     return found
 
 
