@@ -157,8 +157,8 @@ def test_disagreement_says_both_lengths_before_any_order(tmp_path: Path, capsys:
     both, alone = (found[case, "pushrod_length"] + 0.3125 for case in ("read", "marks_only"))
     for words in (short, told):
         apart = re.search(
-            r"marks and measurements pull apart: the marks alone want (\d\.\d{3}) in overall .*?, marks and build "
-            r"together (\d\.\d{3}) in overall .*?; measure the pivot height again before ordering", words
+            r"marks and measurements pull apart: the marks alone want (\d\.\d{3}) in \(.*?\), marks and build "
+            r"together (\d\.\d{3}) in \(.*?\); measure the pivot height again before ordering", words
         )  # fmt: skip
         assert apart is not None
         assert (float(apart[1]), float(apart[2])) == pytest.approx((alone, both), abs=5.1e-4)
@@ -190,7 +190,7 @@ def test_dial_below_the_predicted_lift_is_told_and_a_right_one_is_not(
     exact: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     main(["read", "--details", str(PAIR), str(exact), "--valve-lift", "intake=0.530", "--valve-lift", "exhaust=0.553"])
-    intake, exhaust = said(capsys).split("exhaust: ", 1)
+    intake, exhaust = said(capsys).split("exhaust: 6 readings", 1)
     assert "full lift was not full: the dial indicator shows 0.530 in" in intake
     assert "sinks by 0.02" in intake
     assert "full lift was not full" not in exhaust
@@ -260,5 +260,5 @@ def test_what_to_expect_next_is_the_narrowest_and_the_verifying_marks(
 
 def test_dial_above_the_predicted_lift_is_told(exact: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["read", "--details", str(PAIR), str(exact), "--valve-lift", "intake=0.640"]) == 0
-    intake = said(capsys).split("exhaust: ", 1)[0]
+    intake = said(capsys).split("exhaust: 6 readings", 1)[0]
     assert re.search(r"the dial indicator shows 0\.640 in, more than the 0\.5\d\d in that the build predicts", intake)

@@ -144,14 +144,17 @@ def test_marks_and_measurements_that_pull_apart_are_told_both(fit: MarkFit) -> N
     off = (Disagreement("check_pivot_height", 0.2, 0.105, 0.03),)
     torn = replace(fit, disagreements=off, alone=Interval(7.6, 7.55, 7.66), length=Interval(7.7, 7.6, 7.8))
     (said,) = reading_words.pulled_apart(read_of(torn))
-    alone, both = (words.pushrod(length, size(INTAKE)) for length in (7.6, 7.7))
+    alone, both = (f"{length + 0.3125:.3f} in" for length in (7.6, 7.7))
     ends = [f"{length + 0.3125:.3f} in" for length in (7.55, 7.66, 7.6, 7.8)]
     assert said == (
         f"marks and measurements pull apart: the marks alone want {alone} ({ends[0]} to {ends[1]}), marks and build "
         f"together {both} ({ends[2]} to {ends[3]}); measure the pivot height again before ordering"
     )
     (shown,) = reading_words.apart_first({"intake": read_of(torn)})
-    assert shown.parts[0].title == "intake"
+    assert shown.sentences == (f"intake: {said}",)
+    alike = replace(torn, alone=Interval(7.7049, 7.55, 7.8))
+    assert reading_words.pulled_apart(read_of(alike)) == []
+    assert reading_words.apart_first({"intake": read_of(alike)}) == ()
     assert reading_words.pulled_apart(read_of(replace(torn, from_build="starting_guess"))) == []
 
 

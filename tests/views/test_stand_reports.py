@@ -88,7 +88,7 @@ def parts(report: str) -> dict[str, list[str]]:
     speaks = {
         "order": r"order \d\.\d{3} in over the gauge \(\d\.\d{3} in ball centre to ball centre\), for 0.018 in lash",
         "moving": r"moving the stand would .*? for zero lash there, check again, and order by that check, about [\d.]+",
-        "sure": r"the order could be out by [\d.]+ in either way",
+        "sure": r"measure the [a-z' ]+ again first",
         "first": r"measure the [a-z' ]+ again first[a-z', ]*: [a-z ]+ of the doubt \(\d+%\)",
         "running": r"running[^:]*marks(?: predicted,)? from the inboard edge: (.*?) in (?:sweep|running)",
         "band": r"sweep (0.112 in wide, .*?: NOT centred)",
@@ -107,8 +107,8 @@ def test_read_of_perfect_marks_says_what_size_says(reports: dict[str, str]) -> N
 def test_read_does_not_advise_about_the_moved_length_first(reports: dict[str, str]) -> None:
     said = reports["read"]
     assert "the trial length is more than" not in said
-    assert "to halve that" not in said
-    assert said.index("the order could be out by") < said.index("with the stand moved it could be out by")
+    assert "before ordering" not in said
+    assert said.index("the right order lies in") < said.index("with the stand moved it could be out by")
 
 
 def test_warning_is_of_more_than_the_usable_width_of_what_is_ordered(exhaust: Sizing) -> None:
@@ -146,13 +146,15 @@ def test_what_read_computes_is_of_the_stand_where_it_was(build: Build, exhaust: 
     valve = read_valve(exhaust, marks_of(build["exhaust"], (length, length - 0.04)))
     read = valve.found
     assert isinstance(read, FitRead)
-    assert read.budget.half_width < read.fit.length_uncertainty
-    order, by = float(read.ordered.pushrod_length), float(read.budget.half_width)
-    assert order == pytest.approx(float(at_rise(exhaust.mechanism, 0.0).pushrod_length), abs=1e-6)
-    widths = [float(sweep(settle(exhaust.mechanism, order + off)).sweep_width) for off in (0.0, -by, by)]
-    assert (read.at_order, read.at_ends) == pytest.approx((widths[0], max(widths[1:])), abs=1e-6)
-    assert read.fit.alone_length == pytest.approx(order, abs=1e-6)
-    assert read.fit.alone_uncertainty < 0.02
+    fit = read.fit
+    assert fit.length.half_width < fit.best_length.half_width
+    order = float(read.ordered.pushrod_length)
+    assert order == pytest.approx(float(at_rise(exhaust.mechanism, 0.0).pushrod_length), abs=1e-4)
+    mechanism = fit.sizing.mechanism
+    widths = [float(sweep(settle(mechanism, at)).sweep_width) for at in (order, fit.length.low, fit.length.high)]
+    assert (read.at_order, read.at_ends) == pytest.approx((widths[0], max(widths[1:])), abs=1e-9)
+    assert (fit.length.median, fit.alone.median) == pytest.approx((order, order), abs=2e-4)
+    assert fit.alone.half_width < 0.02
     rise = float(valve.sizing.best_pose.pivot_rise)
     assert rise < read.still < -0.2
     low = read_valve(exhaust, marks_of(build["exhaust"], (length, float(exhaust.best.trial_length)))).found

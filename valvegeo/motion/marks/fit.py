@@ -35,6 +35,9 @@ Floats = NDArray[np.float64]
 STANDING, FEW = 1024, 192
 """Builds of equal weight that stand for the distribution where all would take too long, and where each costs much."""
 
+APART = 0.005
+"""Lengths to order that differ by more are worth telling both [in] (this project's choice)."""
+
 _ENDS = ((1.0 - CONFIDENCE) / 2.0, 0.5, (1.0 + CONFIDENCE) / 2.0)
 """Shares below the ends and the middle of a 95 % interval."""
 
@@ -164,6 +167,12 @@ class MarkFit(ArrayRecord):
     def way(self) -> int:
         """One where the last trial is too long, minus one where it is too short, zero where that cannot be told yet."""
         return int(self.chance_too_long >= DIRECTION) - int(self.chance_too_long <= 1.0 - DIRECTION)
+
+    @property
+    def pulls_apart(self) -> bool:
+        """Whether marks and build disagree, where both were to count, so that another length would be ordered."""
+        both = self.from_build == "measurement" and bool(self.disagreements)
+        return both and abs(self.alone.median - self.length.median) > APART
 
     @property
     def is_right(self) -> bool:

@@ -127,7 +127,13 @@ def ink_of(valvetrain: Valvetrain, readings: Sequence[Reading], near: Floats | N
 
 @dataclass(frozen=True, eq=False, repr=False)
 class Noise(ArrayRecord):
-    """Noise over what is stated: values it may have and their shares, shape (K,)."""
+    """Noise over what is stated for it.
+
+    Attributes
+    ----------
+    scale, log_share : ndarray
+        Values that it may have, and the logarithms of their shares, shape (K,).
+    """
 
     scale: Floats
     log_share: Floats

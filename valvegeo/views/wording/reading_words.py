@@ -104,10 +104,11 @@ def _change(read: FitRead) -> str:
 def pulled_apart(read: FitRead) -> list[str]:
     """Say what marks alone want and what they want together with the build, where the two disagree."""
     fit, sizing = read.fit, read.fit.sizing
-    if not fit.disagreements or fit.from_build != "measurement":
+    if not fit.pulls_apart:
         return []
     labels = " and ".join(BY_NAME[one.quantity].spoken for one in fit.disagreements)
-    alone, both = (f"{words.pushrod(one.median, sizing)} ({_ends(one, sizing)})" for one in (fit.alone, fit.length))
+    over = float(sizing.over_centres)
+    alone, both = (f"{told(one.median + over)} ({_ends(one, sizing)})" for one in (fit.alone, fit.length))
     return [
         f"marks and measurements pull apart: the marks alone want {alone}, marks and build together {both}; measure "
         f"the {labels} again before ordering"
@@ -116,9 +117,8 @@ def pulled_apart(read: FitRead) -> list[str]:
 
 def apart_first(reads: Mapping[str, FitRead]) -> tuple[Section, ...]:
     """Say where marks and measurements pull apart, to stand before any order; nothing where they do nowhere."""
-    parts = tuple(Section(name, tuple(pulled_apart(read)), tone="heed") for name, read in reads.items())
-    found = tuple(part for part in parts if part.sentences)
-    return (Section(parts=found),) if found else ()
+    found = tuple(f"{name}: {said}" for name, read in reads.items() for said in pulled_apart(read))
+    return (Section(sentences=found, tone="heed"),) if found else ()
 
 
 def order_briefly(read: FitRead) -> str:
@@ -145,7 +145,7 @@ def turns_briefly(read: FitRead) -> str:
 
 def ends_briefly(of: Interval, valve: Sizing) -> str:
     """Both ends of an interval, the way the check was measured, for a cell."""
-    return f"{bare(of.low + valve.over_centres)}-{bare(of.high + valve.over_centres)}"
+    return f"{bare(of.low + valve.over_centres)} to {bare(of.high + valve.over_centres)}"
 
 
 def _ends(of: Interval, valve: Sizing) -> str:
