@@ -65,6 +65,11 @@ class FitRead(ArrayRecord):
         return self.fit.sizing.ordered
 
     @property
+    def is_open(self) -> bool:
+        """Whether no way is told yet that the last trial is off, and a line is worth reading that may tell."""
+        return not self.fit.way and not self.fit.is_right and self.outlook.next is not None
+
+    @property
     def is_wide(self) -> bool:
         """Whether the interval of the length to order is wider than the step between stocked lengths."""
         return bool(is_wide(self.fit.length.half_width))
