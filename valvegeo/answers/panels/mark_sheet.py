@@ -36,6 +36,9 @@ SPREAD_LENGTHS = 161
 REACH = 0.25
 """How far the curves go to either side of the trials and the length to order [in]."""
 
+_BESIDE = 0.15
+"""How much less far beside its interval [in]."""
+
 
 @dataclass(frozen=True)
 class Line:
@@ -108,7 +111,11 @@ class MarkSheet(ArrayRecord):
     @cached_property
     def widths(self) -> Widths | None:
         """Width of the band over the pushrod's length, within reach; None without a fit."""
-        return None if self.fit is None else widths_of(self.fit, np.linspace(*self.reach, LENGTHS), self.trials)
+        found = self.read.found
+        if not isinstance(found, FitRead):
+            return None
+        to_set = found.outlook.next.pushrod_length if found.is_open and found.outlook.next is not None else None
+        return widths_of(found.fit, np.linspace(*self.reach, LENGTHS), self.trials, to_set)
 
     @cached_property
     def spread(self) -> Spread | None:
@@ -219,10 +226,19 @@ def looking_at(sheet: MarkSheet, trial: str) -> MarkSheet:
 
 
 def reaching(sheet: MarkSheet) -> MarkSheet:
-    """Let the curves of width go past every trial and the length to order, as they are now."""
-    lengths = np.array([*sheet.trials.values(), float(sheet.read.sizing.best.pushrod_length)])
+    """Let the curves go past every trial and the length to order, as they are now, and past its interval."""
+    ends = [] if sheet.fit is None else [sheet.fit.length.low + _BESIDE, sheet.fit.length.high - _BESIDE]
+    lengths = np.array([*sheet.trials.values(), float(sheet.read.sizing.best.pushrod_length), *ends])
     finite = lengths[np.isfinite(lengths)]
     return _seen(sheet, reach=(round(float(finite.min()) - REACH, 2), round(float(finite.max()) + REACH, 2)))
+
+
+def in_reach(sheet: MarkSheet) -> MarkSheet:
+    """Leave the curves as far as they go, unless the interval of the length to order goes further."""
+    fit, (shortest, longest) = sheet.fit, sheet.reach
+    if fit is None or (shortest <= fit.length.low and fit.length.high <= longest):
+        return sheet
+    return reaching(sheet)
 
 
 def _seen(sheet: MarkSheet, **changed: Any) -> MarkSheet:
