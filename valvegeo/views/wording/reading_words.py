@@ -74,10 +74,9 @@ def to_do(read: FitRead) -> list[str]:
     """
     fit, ordered, sizing = read.fit, read.ordered, read.fit.sizing
     first = "order" if read.outlook.next is None else "if it had to be ordered now: order"
-    order = (
-        f"{first} {words.pushrod(ordered.pushrod_length, sizing)}, {words.running(sizing.mechanism)}; from the "
-        f"build's check: {words.lengthened(ordered.length_change)}"
-    )
+    order = f"{first} {words.pushrod(ordered.pushrod_length, sizing)}, {words.running(sizing.mechanism)}"
+    if fit.way or not fit.length.low <= float(sizing.checked.pushrod_length) <= fit.length.high:
+        order += f"; from the build's check: {words.lengthened(ordered.length_change)}"
     if not sizing.mechanism.length_moves_pivot:
         return [
             f"{order}; with the {words.mount_of(sizing.mechanism).noun} where it was at that "
