@@ -66,8 +66,13 @@ class FitRead(ArrayRecord):
 
     @property
     def is_open(self) -> bool:
-        """Whether no way is told yet that the last trial is off, and a line is worth reading that may tell."""
-        return not self.fit.way and not self.fit.is_right and self.outlook.next is not None
+        """Whether no way is told yet that the last trial is off, and a line is worth reading that may tell.
+
+        Never where a length moves no pivot: there the order does not hang on it.
+        """
+        fit = self.fit
+        is_told = fit.way or fit.is_right or not fit.sizing.mechanism.length_moves_pivot
+        return not is_told and self.outlook.next is not None
 
     @property
     def is_wide(self) -> bool:
