@@ -25,9 +25,10 @@ from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.quantities import STOCK_STEP, USABLE_SWEEP
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.palette import Style
-from valvegeo.views.drawings.plots import KINDS, blank, draw, over, side_by_side, told_room, true_to_scale
+from valvegeo.views.drawings.plots import KINDS, blank, draw, over, side_by_side, source_of, told_room, true_to_scale
 from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, line, mark, text
 from valvegeo.views.drawings.tip_drawing import BRIEFLY, LOOKS, ROW, chord, face, line_at
+from valvegeo.views.live.shown import Drawing
 from valvegeo.views.marks.spread_figure import MIDDLE, lengths_plot, spread_shapes
 from valvegeo.views.wording.words import convention_of
 
@@ -45,6 +46,7 @@ _LEFT = 66
 _SMALL = 7.0
 """Of a marker whose bar must show beside it [px]."""
 
+_OVER_LENGTHS = ("lengths", "width")
 _FIGURES: tuple[Figure, ...] = ("tip", "readings", "width", "lengths")
 _CURVES = (("running", palette.NOW), ("on the check, zero lash", palette.MEASURED))
 _OUT = Style(palette.VERMILION)
@@ -96,22 +98,31 @@ def plots_of(source: ColumnDataSource, sheet: MarkSheet) -> dict[Figure, figure]
     room = told_room("width", (0.0, 1.0, 0.0, WIDEST_DRAWN))
     width = over("Band width over pushrod length", across, room, _CURVES, 320)
     lengths = lengths_plot()
-    for stacked in (lengths, width):
-        stacked.min_border_left = _LEFT
     plots: dict[Figure, figure] = {"tip": tip, "readings": readings, "lengths": lengths, "width": width}
     for name, plot in plots.items():
+        plot.min_border_left = _LEFT if name in _OVER_LENGTHS else None
         plot.name = name
         draw(plot, name, source)
     make_room(plots, sheet)
     return plots
 
 
+def drawn_lengths(sheet: MarkSheet) -> Drawing:
+    """Draw how likely each length to order is, by itself: a figure that stands still."""
+    plot = lengths_plot()
+    draw(plot, "lengths", source_of(shapes_of(sheet)))
+    make_room({"lengths": plot}, sheet)
+    return Drawing(plot, "how likely each length to order is")
+
+
 def make_room(plots: Mapping[Figure, figure], sheet: MarkSheet) -> None:
     """Give the figures the ranges of a sheet: another valve, another trial."""
-    plots["readings"].y_range.update(start=-len(sheet.lines) - 0.7, end=-0.3)
     low, high = sheet.reach
-    for name in ("width", "lengths"):
-        plots[name].x_range.update(start=heard(low), end=heard(high))
+    for name, plot in plots.items():
+        if name == "readings":
+            plot.y_range.update(start=-len(sheet.lines) - 0.7, end=-0.3)
+        elif name in _OVER_LENGTHS:
+            plot.x_range.update(start=heard(low), end=heard(high))
 
 
 def laid_out(plots: Mapping[Figure, figure]) -> LayoutDOM:

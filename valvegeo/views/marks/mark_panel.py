@@ -190,7 +190,7 @@ class MarkPanel(LivePanel[MarkSheet]):
 
     def read(self, readings: Iterable[Reading]) -> None:
         """Put readings that come from elsewhere in the place of the valve's own, such as those off a photograph."""
-        self.take(reaching(replace(sheet_of(self.value.build, readings), from_build=self.value.from_build)))
+        self.take(reaching(sheet_of(self.value.build, readings, self.value.from_build)))
 
     def start_of(self, valve: int) -> MarkSheet:
         """Begin a valve with its lines as loaded, the figures with room for them."""

@@ -163,12 +163,10 @@ def _apart(read: FitRead) -> list[str]:
 
 def _verdict(read: FitRead) -> str:
     """Say which way the last trial is off and what to do; where that cannot be told yet, what would tell."""
-    if not read.is_open:
-        return " ".join(map(sentence, [reading_words.last_mark(read), *reading_words.to_do(read)]))
-    sizing = read.fit.sizing
-    running = words.running(sizing.mechanism)
-    guess = f"ordered now, it would be {words.pushrod(read.ordered.pushrod_length, sizing)}, {running}"
-    return " ".join(map(sentence, [reading_words.last_mark(read), read.before_ordering.sentence, guess]))
+    last, to_do = reading_words.last_mark(read), reading_words.to_do(read)
+    if read.is_open:
+        to_do = [read.before_ordering.sentence, to_do[-1]]
+    return " ".join(map(sentence, [last, *to_do]))
 
 
 def _to_expect(read: FitRead) -> list[str]:
@@ -207,7 +205,7 @@ def _wary(read: FitRead) -> list[str]:
 def _refusal(found: Unanswered) -> tuple[str, ...]:
     if found.problem is not None and found.problem.code in _OF_THE_MARKS:
         hints = (sentence(one.sentence) for one in found.hints)
-        return (f"No length from these marks: {sentence(found.problem.cure)}", *hints)
+        return (f"No length from these marks. {sentence(found.problem.cure)}", *hints)
     if found.problem is not None:
         return ("No length from these marks.", sentence(f"they mean {Refused(found.problem)}"))
     return (f"No length from these marks yet. {sentence(found.refusal.cure)}", TO_MEND)
