@@ -142,7 +142,7 @@ def test_readings_from_elsewhere_take_the_place_of_the_valve_s(panel):
     )
     assert list(panel.value.trials) == ["photo"]
     wanted = float(take(size(panel.build.valvetrain), 0).best.pushrod_length)
-    assert float(panel.value.fit.pushrod_length) == pytest.approx(wanted, abs=1e-6)
+    assert float(panel.value.fit.pushrod_length) == pytest.approx(wanted, abs=0.002)
 
 
 def test_undo_takes_an_added_trial_and_its_handles_away(panel):

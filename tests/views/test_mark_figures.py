@@ -24,17 +24,6 @@ def sheet() -> MarkSheet:
     return reaching(sheet_of(take(pair.valvetrain, 0), marks.readings["intake"]))
 
 
-def test_lines_as_read_stand_over_lines_expected(sheet):
-    drawn = [shape for shape in shapes_of(sheet) if shape.figure == "tip" and shape.kind == "line"]
-    radius = float(sheet.measured.stem_diameter) / 2
-    grey = [shape.xs[0] for shape in drawn if shape.style == palette.EXPECTED]
-    np.testing.assert_allclose(grey, sheet.read.expected[:3] - radius, atol=1e-4)
-    read = [shape.xs[0] for shape in drawn if shape.style in (palette.NO_LIFT, palette.HALF_LIFT, palette.FULL_LIFT)]
-    np.testing.assert_allclose(read, np.array([0.187, 0.188, 0.143]) - radius, atol=1e-4)
-    first_grey = next(i for i, shape in enumerate(drawn) if shape.style == palette.EXPECTED)
-    assert first_grey < next(i for i, shape in enumerate(drawn) if shape.style == palette.NO_LIFT)
-
-
 def test_each_reading_has_a_row_with_its_95_per_cent_bar(sheet):
     shapes = [shape for shape in shapes_of(sheet) if shape.figure == "readings"]
     bars = [s for s in shapes if s.kind == "line" and len(s.xs) == 2 and s.ys[0] == s.ys[1]]
@@ -47,8 +36,9 @@ def test_each_reading_has_a_row_with_its_95_per_cent_bar(sheet):
 def test_interval_and_stock_step_are_drawn_about_the_order(sheet):
     shapes = [shape for shape in shapes_of(sheet) if shape.figure == "width"]
     interval = next(s for s in shapes if s.kind == "area" and s.style == palette.BAND)
-    order, by = float(sheet.fit.pushrod_length), float(sheet.fit.length_uncertainty)
-    assert (min(interval.xs), max(interval.xs)) == pytest.approx((order - by, order + by), abs=1e-4)
+    order = float(sheet.fit.pushrod_length)
+    ends = (sheet.fit.best_length.low, sheet.fit.best_length.high)
+    assert (min(interval.xs), max(interval.xs)) == pytest.approx(ends, abs=1e-4)
     step = next(s for s in shapes if s.style == palette.CUT)
     assert max(step.xs) - min(step.xs) == pytest.approx(STOCK_STEP, abs=2e-4)
     curve = next(s for s in shapes if s.kind == "line" and s.style == palette.NOW)

@@ -65,6 +65,16 @@ class FitRead(ArrayRecord):
         return self.fit.sizing.ordered
 
     @property
+    def is_open(self) -> bool:
+        """Whether no way is told yet that the last trial is off, and a line is worth reading that may tell.
+
+        Never where a length moves no pivot: there the order does not hang on it.
+        """
+        fit = self.fit
+        is_told = fit.way or fit.is_right or not fit.sizing.mechanism.length_moves_pivot
+        return not is_told and self.outlook.next is not None
+
+    @property
     def is_wide(self) -> bool:
         """Whether the interval of the length to order is wider than the step between stocked lengths."""
         return bool(is_wide(self.fit.length.half_width))

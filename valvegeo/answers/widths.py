@@ -31,7 +31,7 @@ class Widths(ArrayRecord):
     at_order, at_ends : float
         Width running with the length to order, and at the worse end of the interval.
     trial, at_trial : float
-        Length to set next, and its width in a zero-lash check.
+        Length to set next, and its width in a zero-lash check by the fit.
     tried : dict of str to (float, float)
         Trial -> its length, and its width in a zero-lash check by the fit.
     """
@@ -49,7 +49,7 @@ class Widths(ArrayRecord):
     tried: dict[str, tuple[float, float]]
 
 
-def widths_of(fit: MarkFit, lengths: Floats, tried: Mapping[str, float]) -> Widths:
+def widths_of(fit: MarkFit, lengths: Floats, tried: Mapping[str, float], to_set: float | None = None) -> Widths:
     """Follow the band's width over the pushrod's length.
 
     Parameters
@@ -59,12 +59,14 @@ def widths_of(fit: MarkFit, lengths: Floats, tried: Mapping[str, float]) -> Widt
         Pushrods, ball centre to ball centre, shape (n,) [in].
     tried : mapping of str to float
         Trial -> its pushrod [in].
+    to_set : float, optional
+        Length to set next [in]; left out, that of the narrowest zero-lash check.
 
     Returns
     -------
     Widths
     """
-    order, trial = float(fit.pushrod_length), float(fit.trial_length)
+    order, trial = float(fit.pushrod_length), float(fit.trial_length) if to_set is None else to_set
     low, high = fit.best_length.low, fit.best_length.high
     ends = np.array([*lengths, order, low, high])
     running = sweep(set_by_length(locate(fit.valvetrain), ends)).sweep_width

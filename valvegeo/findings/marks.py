@@ -23,13 +23,13 @@ PHRASES: dict[str, Phrase] = {
     ),
     "marks.asked": Phrase(
         _SOUND_INK,
-        "they fit far better if {first.sentence} ({share}): is that so? If so, mend it and run this again; if not, "
-        "ink and read again before ordering",
+        "they fit far better if {first.sentence} ({share}): is that so? If so, mend that; if not, ink and read "
+        "again before ordering",
     ),
     "marks.asked_which": Phrase(
         _SOUND_INK,
         "either {first.sentence} ({share}), or {second.sentence}: which? If looking again does not tell, read "
-        "{station} with {pushrod.sentence}, from the inboard edge, add it and run this again",
+        "{station} with {pushrod.sentence}, from the inboard edge, and add it",
     ),
     "marks.might_be": Phrase(
         says="the marks would also fit if {question.sentence} ({share}): look before ordering",

@@ -36,6 +36,9 @@ SPREAD_LENGTHS = 161
 REACH = 0.25
 """How far the curves go to either side of the trials and the length to order [in]."""
 
+BESIDE = 0.10
+"""How far they go at least to either side of its interval [in]."""
+
 
 @dataclass(frozen=True)
 class Line:
@@ -108,7 +111,11 @@ class MarkSheet(ArrayRecord):
     @cached_property
     def widths(self) -> Widths | None:
         """Width of the band over the pushrod's length, within reach; None without a fit."""
-        return None if self.fit is None else widths_of(self.fit, np.linspace(*self.reach, LENGTHS), self.trials)
+        found = self.read.found
+        if not isinstance(found, FitRead):
+            return None
+        to_set = found.outlook.next.pushrod_length if found.is_open and found.outlook.next is not None else None
+        return widths_of(found.fit, np.linspace(*self.reach, LENGTHS), self.trials, to_set)
 
     @cached_property
     def spread(self) -> Spread | None:
@@ -122,7 +129,9 @@ class MarkSheet(ArrayRecord):
         return self.read.fit
 
 
-def sheet_of(measured: Valvetrain | Sizing, readings: Iterable[Reading]) -> MarkSheet:
+def sheet_of(
+    measured: Valvetrain | Sizing, readings: Iterable[Reading], from_build: FromBuild = "measurement"
+) -> MarkSheet:
     """Take one valve's readings, or three lines of one trial that are not read yet where there are none.
 
     Parameters
@@ -131,6 +140,8 @@ def sheet_of(measured: Valvetrain | Sizing, readings: Iterable[Reading]) -> Mark
         The valve as the build has it, sized or not, shape ().
     readings : iterable of Reading
         In any order; they are kept trial by trial.
+    from_build : {"measurement", "starting_guess"}
+        How the build's pivot height and offset count.
 
     Returns
     -------
@@ -139,7 +150,7 @@ def sheet_of(measured: Valvetrain | Sizing, readings: Iterable[Reading]) -> Mark
     build = size(measured) if isinstance(measured, Valvetrain) else measured
     lines = [Line(reading) for reading in readings]
     trials = list(dict.fromkeys(line.reading.trial for line in lines))
-    sheet = MarkSheet(build, tuple(sorted(lines, key=lambda line: trials.index(line.reading.trial))))
+    sheet = MarkSheet(build, tuple(sorted(lines, key=lambda line: trials.index(line.reading.trial))), from_build)
     return sheet if lines else with_trial(sheet, "1", float(build.known.check_length))
 
 
@@ -219,10 +230,22 @@ def looking_at(sheet: MarkSheet, trial: str) -> MarkSheet:
 
 
 def reaching(sheet: MarkSheet) -> MarkSheet:
-    """Let the curves of width go past every trial and the length to order, as they are now."""
+    """Let the curves go past every trial and the length to order, as they are now, and past its interval."""
     lengths = np.array([*sheet.trials.values(), float(sheet.read.sizing.best.pushrod_length)])
     finite = lengths[np.isfinite(lengths)]
-    return _seen(sheet, reach=(round(float(finite.min()) - REACH, 2), round(float(finite.max()) + REACH, 2)))
+    shortest, longest = float(finite.min()) - REACH, float(finite.max()) + REACH
+    if sheet.fit is not None:
+        shortest = min(shortest, sheet.fit.length.low - BESIDE)
+        longest = max(longest, sheet.fit.length.high + BESIDE)
+    return _seen(sheet, reach=(round(shortest, 2), round(longest, 2)))
+
+
+def in_reach(sheet: MarkSheet) -> MarkSheet:
+    """Leave the curves as far as they go, unless the interval of the length to order goes further."""
+    fit, (shortest, longest) = sheet.fit, sheet.reach
+    if fit is None or (shortest <= fit.length.low and fit.length.high <= longest):
+        return sheet
+    return reaching(sheet)
 
 
 def _seen(sheet: MarkSheet, **changed: Any) -> MarkSheet:

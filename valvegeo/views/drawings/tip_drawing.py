@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import sqrt
+from math import cos, radians, sin, sqrt, tan
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,8 +26,23 @@ LOOKS: dict[str, Style] = dict(
 ) | dict.fromkeys(EDGES, palette.RUBBED)
 """Place on the tip -> look of its lines."""
 
-_ALIGN: dict[str, Align] = {"half_lift": "left"}
-"""Station -> which side of its name is at its line, where that is not the right."""
+BRIEFLY: dict[str, str] = {
+    **{station: spoken(station) for station in STATIONS},
+    **dict(zip(EDGES, ("inner edge", "outer edge", "wipe to half", "wipe from half"), strict=True)),
+}
+"""Place on the tip -> its name where there is little room."""
+
+_ROWS: dict[str, float] = {
+    "no_lift": 0.5, "half_lift": 1.5, "full_lift": -0.7,
+    "band_inner": 2.5, "band_outer": 2.5, "wipe_to_half": -1.6, "wipe_from_half": -2.5,
+}  # fmt: skip
+"""Place on the tip -> row of its name, above the tip or below it."""
+
+_ALIGN: dict[str, Align] = {"half_lift": "left", "band_outer": "left"}
+"""Place on the tip -> which side of its name is at its line, where that is not the right."""
+
+_DOUBLE = 0.012
+"""How far apart the two lines of a double one are drawn [in]."""
 
 TOUCHING = 1e-9
 """A gap below this is rounding [in]."""
@@ -116,21 +131,40 @@ def face(flat: float, radius: float) -> list[Shape]:
     ]
 
 
-def chord(x: float, flat: float) -> Floats:
-    """Both ends of a line across the flat, shape (2, 2)."""
-    half = sqrt(max(flat**2 - x**2, 0.0)) if np.isfinite(x) else 0.0
-    return np.array([[x, -half], [x, half]])
+def chord(x: float, flat: float, tilt: float = 0.0) -> Floats:
+    """Both ends of a line across the flat, the end nearer to you first, shape (2, 2).
+
+    Parameters
+    ----------
+    x : float
+        Where it crosses the diameter that points at the pivot [in].
+    flat : float
+        Radius of the flat [in].
+    tilt : float
+        How far it runs diagonal, as :class:`valvegeo.records.reading.Reading` has it [deg].
+    """
+    if not np.isfinite(x):
+        return np.array([[x, 0.0], [x, 0.0]])
+    inboard, away = -sin(radians(tilt)), cos(radians(tilt))
+    half = sqrt(max(flat**2 - (x * away) ** 2, 0.0))
+    return np.array([[x + along * inboard, along * away] for along in (-x * inboard - half, -x * inboard + half)])
 
 
-def line_at(station: str, x: float, flat: float, radius: float, style: Style, note: str = "") -> list[Shape]:
-    """Draw a station's line, named outside the tip on the side that keeps names apart."""
-    above = {"no_lift": radius + 0.5 * ROW, "half_lift": radius + 1.5 * ROW, "full_lift": -radius - 0.7 * ROW}
-    y, align = above[station], _ALIGN.get(station, "right")
+def line_at(
+    place: str, x: float, flat: float, radius: float, style: Style, note: str = "", tilt: float = 0.0,
+    double: bool = False,
+) -> list[Shape]:  # fmt: skip
+    """Draw the line of a place on the tip, named outside it on the side that keeps names apart."""
+    row, align = _ROWS[place], _ALIGN.get(place, "right")
+    y = row * ROW + (radius if row > 0.0 else -radius)
+    far = 0 if y > 0.0 else 1
     gap = 0.35 * ROW if align == "left" else -0.35 * ROW
+    named = x - y * tan(radians(tilt))
+    shown = (x - _DOUBLE / 2, x + _DOUBLE / 2) if double else (x,)
     return [
-        line("tip", [chord(x, flat)[0 if y > 0 else 1], (x, y)], style),
-        mark("tip", x, y, style),
-        text("tip", x + gap, y, spoken(station) + note, style, align),
+        *(line("tip", [chord(at, flat, tilt)[far], (at + named - x, y)], style) for at in shown),
+        mark("tip", named, y, style),
+        text("tip", named + gap, y, BRIEFLY[place] + note, style, align),
     ]
 
 

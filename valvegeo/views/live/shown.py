@@ -44,6 +44,28 @@ def close(widget: widgets.Widget) -> None:
     widget.close()
 
 
+class Figures(BokehModel):  # type: ignore[misc]
+    """Figures in a notebook.
+
+    Parameters
+    ----------
+    drawn : bokeh.models.LayoutDOM
+        A figure, or several laid out.
+    """
+
+    def __init__(self, drawn: LayoutDOM) -> None:
+        super().__init__(drawn)
+        self.drawn = drawn
+
+
+def _brought_up_to_date(widget: widgets.Widget) -> None:
+    """Let figures that are about to be shown be as they are by now, not as they were when they were made."""
+    for inner in getattr(widget, "children", ()):
+        _brought_up_to_date(inner)
+    if isinstance(widget, Figures):
+        widget.update_from_model(widget.drawn)
+
+
 class Shown:
     """What a notebook shows as a widget, and saves as its name alone.
 
@@ -56,6 +78,7 @@ class Shown:
     view: widgets.Widget
 
     def _repr_mimebundle_(self, **options: Any) -> dict[str, str]:
+        _brought_up_to_date(self.view)
         shown: dict[str, str] = self.view._repr_mimebundle_(**options)
         return {**shown, "text/plain": str(self)}
 
@@ -72,7 +95,7 @@ class Drawing(Shown):
     """
 
     def __init__(self, drawn: LayoutDOM, name: str) -> None:
-        self.view = scrolled(BokehModel(drawn))
+        self.view = scrolled(Figures(drawn))
         self._name = name
 
     def __str__(self) -> str:

@@ -10,7 +10,8 @@ from valvegeo.findings.refusal import Refused
 from valvegeo.quantities import BY_NAME
 from valvegeo.records.cells.entered import pushrod_length
 from valvegeo.records.cells.threads import NamedThread
-from valvegeo.records.reading import Reading, spoken
+from valvegeo.records.reading import EDGES, Reading
+from valvegeo.views.drawings.tip_drawing import BRIEFLY
 from valvegeo.views.live import controls
 from valvegeo.views.live.handle import Handle
 
@@ -41,8 +42,9 @@ class LineHandles(widgets.HBox):  # type: ignore[misc]
             line.counts, indent=False, layout=widgets.Layout(width="22px"), tooltip="whether this line counts"
         )
         self.where = Handle(
-            spoken(reading.station), reading.from_inboard_edge, (0.0, stem), controls.STEP,
-            tooltip=BY_NAME["from_inboard_edge"].meaning, label_width="58px", is_length=True,
+            BRIEFLY[reading.station], reading.from_inboard_edge, (0.0, stem), controls.STEP,
+            tooltip=BY_NAME["from_inboard_edge"].meaning, is_length=True,
+            label_width="96px" if reading.station in EDGES else "58px",
         )  # fmt: skip
         self.where.layout.flex = "1 1 200px"
         self.noise = widgets.BoundedFloatText(

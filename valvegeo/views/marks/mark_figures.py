@@ -16,18 +16,21 @@ from bokeh.models.layouts import LayoutDOM
 from bokeh.plotting import figure
 from numpy.typing import NDArray
 
+from valvegeo.answers.fit_read import FitRead
 from valvegeo.answers.panels.mark_sheet import Line, MarkSheet
 from valvegeo.answers.widths import Widths
+from valvegeo.answers.withheld import Unanswered
 from valvegeo.findings.lengths import bare, given, heard, labelled, signed, told, unit
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.quantities import STOCK_STEP, USABLE_SWEEP
-from valvegeo.records.reading import spoken
 from valvegeo.views.drawings import palette
 from valvegeo.views.drawings.palette import Style
-from valvegeo.views.drawings.plots import KINDS, blank, draw, over, side_by_side, told_room, true_to_scale
+from valvegeo.views.drawings.plots import KINDS, blank, draw, over, side_by_side, source_of, told_room, true_to_scale
 from valvegeo.views.drawings.shapes import Align, Figure, Shape, area, line, mark, text
-from valvegeo.views.drawings.tip_drawing import LOOKS, ROW, chord, face, line_at
-from valvegeo.views.marks.spread_figure import lengths_plot, spread_shapes
+from valvegeo.views.drawings.tip_drawing import BRIEFLY, LOOKS, ROW, chord, face, line_at
+from valvegeo.views.live.shown import Drawing
+from valvegeo.views.marks.spread_figure import MIDDLE, lengths_plot, spread_shapes
+from valvegeo.views.wording.words import convention_of
 
 Floats = NDArray[np.float64]
 
@@ -37,9 +40,13 @@ WIDEST_DRAWN = 0.12
 _TICKS = {"in": 0.1, "mm": 2.0}
 """Between two marks of an axis across the tip, by the unit that it is told in."""
 
+_LEFT = 66
+"""Left of two figures that stand over the same lengths, so that one is read under the other [px]."""
+
 _SMALL = 7.0
 """Of a marker whose bar must show beside it [px]."""
 
+_OVER_LENGTHS = ("lengths", "width")
 _FIGURES: tuple[Figure, ...] = ("tip", "readings", "width", "lengths")
 _CURVES = (("running", palette.NOW), ("on the check, zero lash", palette.MEASURED))
 _OUT = Style(palette.VERMILION)
@@ -52,17 +59,17 @@ def shapes_of(sheet: MarkSheet) -> list[Shape]:
     -------
     list of Shape
         In the figures ``tip`` (lines of the trial looked at; inches from the stem's centre, pivot to the left),
-        ``readings`` (inches from the inboard edge; a row a reading) and ``width`` (band width over pushrod length,
-        inches) and ``lengths`` (how likely each length to order is).
+        ``readings`` (inches from the inboard edge; a row a reading), ``lengths`` (how likely each length to order is)
+        and ``width`` (band width over pushrod length, inches).
     """
     widths, spread = sheet.widths, sheet.spread
-    return [
-        *_placeholders(),
-        *_tip(sheet),
-        *_readings(sheet),
-        *(_no_widths(sum(sheet.reach) / 2) if widths is None else _widths(widths, *sheet.reach)),
-        *(() if spread is None else spread_shapes(spread)),
-    ]
+    if widths is None or spread is None:
+        said = _without_length(sheet)
+    else:
+        is_open = isinstance(sheet.read.found, FitRead) and sheet.read.found.is_open
+        following = "read next" if is_open else "set next"
+        said = [*_widths(widths, *sheet.reach, following), *spread_shapes(spread, convention_of(sheet.build))]
+    return [*_placeholders(), *_tip(sheet), *_readings(sheet), *said]
 
 
 def plots_of(source: ColumnDataSource, sheet: MarkSheet) -> dict[Figure, figure]:
@@ -77,12 +84,9 @@ def plots_of(source: ColumnDataSource, sheet: MarkSheet) -> dict[Figure, figure]
     """
     stem = float(sheet.measured.stem_diameter)
     half = stem / 2
-    tall = half + 3.4 * ROW
-    tip = true_to_scale(
-        "Stem tip: lines read, over where they are expected (green)",
-        (-1.75 * half, 1.75 * half, -tall, tall), 340,
-    )  # fmt: skip
-    readings = blank("Every reading, and how far off it is", 340)
+    title = "Stem tip: each line as read, over where it is expected"
+    tip = true_to_scale(title, (-1.75 * half, 1.75 * half, -half - 4.6 * ROW, half + 3.2 * ROW), 360)
+    readings = blank("Every reading, and how far off it is", 360)
     readings.x_range = Range1d(start=heard(-0.75 * stem), end=heard(1.65 * stem))
     readings.y_range = Range1d()
     readings.xaxis.axis_label = labelled("from the inboard edge")
@@ -96,18 +100,29 @@ def plots_of(source: ColumnDataSource, sheet: MarkSheet) -> dict[Figure, figure]
     lengths = lengths_plot()
     plots: dict[Figure, figure] = {"tip": tip, "readings": readings, "lengths": lengths, "width": width}
     for name, plot in plots.items():
+        plot.min_border_left = _LEFT if name in _OVER_LENGTHS else None
         plot.name = name
         draw(plot, name, source)
     make_room(plots, sheet)
     return plots
 
 
+def drawn_lengths(sheet: MarkSheet) -> Drawing:
+    """Draw how likely each length to order is, by itself: a figure that stands still."""
+    plot = lengths_plot()
+    draw(plot, "lengths", source_of(shapes_of(sheet)))
+    make_room({"lengths": plot}, sheet)
+    return Drawing(plot, "how likely each length to order is")
+
+
 def make_room(plots: Mapping[Figure, figure], sheet: MarkSheet) -> None:
     """Give the figures the ranges of a sheet: another valve, another trial."""
-    plots["readings"].y_range.update(start=-len(sheet.lines) - 0.7, end=-0.3)
     low, high = sheet.reach
-    for name in ("width", "lengths"):
-        plots[name].x_range.update(start=heard(low), end=heard(high))
+    for name, plot in plots.items():
+        if name == "readings":
+            plot.y_range.update(start=-len(sheet.lines) - 0.7, end=-0.3)
+        elif name in _OVER_LENGTHS:
+            plot.x_range.update(start=heard(low), end=heard(high))
 
 
 def laid_out(plots: Mapping[Figure, figure]) -> LayoutDOM:
@@ -130,12 +145,16 @@ def _tip(sheet: MarkSheet) -> list[Shape]:
         for entry, expected, within in zip(sheet.lines, sheet.read.expected, sheet.read.within, strict=True)
         if entry.reading.trial == trial
     ]
-    length = given(sheet.trials[trial])
+    expected = "grey: by the build alone" if sheet.fit is None else "green: where 95 % of such lines would be"
+    below = (f"trial {trial}, pushrod {given(sheet.trials[trial])}", expected)
     return [
         *face(flat, radius),
         *(_likely(expected, within, flat) for _, expected, within in shown),
         *(shape for entry, *_ in shown for shape in _line_on_tip(entry, flat, radius)),
-        text("tip", 0.0, -radius - 2.6 * ROW, f"trial {trial}, pushrod {length}", palette.LABEL, "center"),
+        *(
+            text("tip", 0.0, -radius - (3.3 + 0.8 * row) * ROW, said, style, "center")
+            for row, (said, style) in enumerate(zip(below, (palette.LABEL, palette.QUIET), strict=True))
+        ),
     ]
 
 
@@ -149,8 +168,10 @@ def _likely(expected: float, within: Floats, flat: float) -> Shape:
 
 def _line_on_tip(entry: Line, flat: float, radius: float) -> list[Shape]:
     """Draw one line as read; hollow where it does not count."""
-    reading, note = entry.reading, "" if entry.counts else " (left out)"
-    return line_at(reading.station, reading.from_inboard_edge - radius, flat, radius, _look(entry), note)
+    reading = entry.reading
+    note = (" (double)" if reading.double else "") + ("" if entry.counts else " (left out)")
+    x = reading.from_inboard_edge - radius
+    return line_at(reading.station, x, flat, radius, _look(entry), note, reading.tilt, reading.double)
 
 
 def _look(entry: Line) -> Style:
@@ -189,7 +210,7 @@ def _likely_bar(expected: float, within: Floats, y: float) -> Shape:
 
 
 def _row_name(entry: Line) -> str:
-    return f"trial {entry.reading.trial}, {spoken(entry.reading.station)}"
+    return f"trial {entry.reading.trial}, {BRIEFLY[entry.reading.station]}"
 
 
 def _note(entry: Line, is_odd: bool) -> Style:
@@ -198,7 +219,7 @@ def _note(entry: Line, is_odd: bool) -> Style:
     return palette.LABEL if entry.counts else palette.QUIET
 
 
-def _widths(widths: Widths, shortest: float, longest: float) -> list[Shape]:
+def _widths(widths: Widths, shortest: float, longest: float, following: str) -> list[Shape]:
     low, high, top = widths.low, widths.high, WIDEST_DRAWN
     step = (widths.order - STOCK_STEP / 2, widths.order + STOCK_STEP / 2)
     tick = 0.002
@@ -207,13 +228,12 @@ def _widths(widths: Widths, shortest: float, longest: float) -> list[Shape]:
     is_left = widths.order < (shortest + longest) / 2
     align: Align = "left" if is_left else "right"
     at = high + aside if is_left else low - aside
-    far = shortest + aside if is_left else longest - aside
     usable = f"usable below {told(USABLE_SWEEP)}"
     interval = (f"95 %: {bare(low)} to {told(high)}", f"band at most {told(widths.at_ends)}")
     return [
         area("width", [(low, 0.0), (high, 0.0), (high, top), (low, top)], palette.BAND),
         line("width", [(shortest, USABLE_SWEEP), (longest, USABLE_SWEEP)], palette.EDGE),
-        text("width", far, USABLE_SWEEP + 0.005, usable, palette.QUIET, align),
+        text("width", widths.order, USABLE_SWEEP + 0.005, usable, palette.QUIET, "center"),
         line("width", _clipped(widths.lengths, widths.running), palette.NOW),
         line("width", _clipped(widths.lengths, widths.on_check), palette.MEASURED),
         line("width", bar, palette.CUT),
@@ -227,7 +247,7 @@ def _widths(widths: Widths, shortest: float, longest: float) -> list[Shape]:
             for name, (length, width) in widths.tried.items()
             for shape in _named(length, width, f"trial {name}", palette.TRIED, "center", 0.009)
         ),
-        *_named(widths.trial, widths.at_trial, "set next", palette.SET_NEXT, "right", -0.009),
+        *_named(widths.trial, widths.at_trial, following, palette.SET_NEXT, "right", -0.009),
         *_named(widths.order, widths.at_order, "order", palette.CONTACT, "left", -0.009),
     ]
 
@@ -240,5 +260,15 @@ def _clipped(lengths: Floats, widths: Floats) -> Floats:
     return np.column_stack([lengths, np.where(widths <= WIDEST_DRAWN, widths, np.nan)])
 
 
-def _no_widths(middle: float) -> Iterable[Shape]:
-    return [text("width", middle, WIDEST_DRAWN / 2, "these readings give no length", _OUT, "center")]
+def _without_length(sheet: MarkSheet) -> Iterable[Shape]:
+    """Say in place of curves why there are none."""
+    found, middle = sheet.read.found, sum(sheet.reach) / 2
+    said = "these readings give no length"
+    if found is None:
+        said = "no reading counts yet: tick the lines that you have read"
+    elif isinstance(found, Unanswered) and found.asked:
+        said = "no length yet: first answer the question above"
+    return [
+        text("width", middle, WIDEST_DRAWN / 2, said, _OUT, "center"),
+        text("lengths", middle, MIDDLE, said, _OUT, "center"),
+    ]

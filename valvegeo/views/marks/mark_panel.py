@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import Any
 
 import ipywidgets as widgets
-from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.answers.panels.mark_sheet import (
     MarkSheet,
+    in_reach,
     looking_at,
     reaching,
     save_marks,
@@ -37,7 +37,7 @@ from valvegeo.views.live.base import Columns, LivePanel, units_of
 from valvegeo.views.live.handle import Handle
 from valvegeo.views.live.history import Held
 from valvegeo.views.live.saving import Saving, file_name
-from valvegeo.views.live.shown import button, close, columns, folded, wrapped
+from valvegeo.views.live.shown import Figures, button, close, columns, folded, wrapped
 from valvegeo.views.marks import mark_figures
 from valvegeo.views.marks.line_handles import LineHandles, length_handle, place_length
 from valvegeo.views.marks.mark_words import mark_said, says, was_saved
@@ -78,7 +78,7 @@ class MarkPanel(LivePanel[MarkSheet]):
     has_dial, dial : ipywidgets.Checkbox, Handle
         Whether the valve's lift was read by dial indicator, and how much it was [in].
     plots : dict of str to bokeh.plotting.figure
-        ``tip``, ``readings`` and ``width``.
+        ``tip``, ``readings``, ``lengths`` and ``width``.
 
     Raises
     ------
@@ -121,7 +121,7 @@ class MarkPanel(LivePanel[MarkSheet]):
                     self.trouble,
                     self.sentence,
                     self.trial,
-                    BokehModel(mark_figures.laid_out(self.plots)),
+                    Figures(mark_figures.laid_out(self.plots)),
                     folded(("Numbers", self.numbers)),
                     loading,
                     saving,
@@ -190,7 +190,7 @@ class MarkPanel(LivePanel[MarkSheet]):
 
     def read(self, readings: Iterable[Reading]) -> None:
         """Put readings that come from elsewhere in the place of the valve's own, such as those off a photograph."""
-        self.take(reaching(replace(sheet_of(self.value.build, readings), from_build=self.value.from_build)))
+        self.take(reaching(sheet_of(self.value.build, readings, self.value.from_build)))
 
     def start_of(self, valve: int) -> MarkSheet:
         """Begin a valve with its lines as loaded, the figures with room for them."""
@@ -199,6 +199,10 @@ class MarkPanel(LivePanel[MarkSheet]):
     def chosen(self, valve: int) -> MarkSheet:
         """Take a valve up as it was left, the figures with room for its lines."""
         return reaching(self.history.now.values[valve])
+
+    def take(self, value: MarkSheet, by: object = None) -> None:
+        """Show another sheet, the figures with room for the length to order."""
+        super().take(in_reach(value), by)
 
     def draw(self, value: MarkSheet) -> list[Shape]:
         """Draw the lines and what they mean."""

@@ -25,6 +25,12 @@ _OF_THE_MARKS = (
 )  # fmt: skip
 """Codes of what is wrong with marks themselves, not with what they mean."""
 
+TO_MEND = (
+    "What is wrong with lines and lengths is mended here, by their handles, or in the marks file, which is then loaded "
+    "again; what is wrong with the build, in its own file, which the panel is then made from again."
+)
+"""Where a mistake that the marks ask about is mended."""
+
 CARD_REMINDER = (
     "The rule of thumb finds the length for zero lash; the order has preload or lash in it besides. Half lift should "
     "stand furthest out."
@@ -53,7 +59,7 @@ def mark_said(sheet: MarkSheet) -> Said:
     """
     found, tables = sheet.read.found, _tables(sheet)
     if isinstance(found, FitRead):
-        points = *_apart(found), _verdict(found), _to_expect(found), _how_sure(found), *_wary(found)
+        points = *_apart(found), _verdict(found), *_to_expect(found), *_how_sure(found), *_wary(found)
         return Said(points, False, caution_words.if_moved(found.fit.sizing.is_worth_moving()), tables)
     if found is not None:
         return Said(_refusal(found), True, (), tables)
@@ -94,8 +100,8 @@ def readings_table(sheet: MarkSheet) -> Table:
 
 
 def card_table(sheet: MarkSheet) -> Table:
-    """Tabulate the bench rule beside the fit: a row a trial, inches to thousandths; positive is too long."""
-    trial = np.nan if sheet.fit is None else float(sheet.fit.trial_length)
+    """Tabulate the bench rule beside the fit, where that tells a way: a row a trial; positive is too long."""
+    trial = np.nan if sheet.fit is None or not sheet.fit.way else float(sheet.fit.trial_length)
     return words.by_row(
         ("too long, by the rule", "give or take", "too long, by the marks", "mark travel", "valve lift", "pushrod"),
         {
@@ -156,23 +162,31 @@ def _apart(read: FitRead) -> list[str]:
 
 
 def _verdict(read: FitRead) -> str:
-    points = [reading_words.last_mark(read), *reading_words.to_do(read)]
-    return " ".join(map(sentence, points))
+    """Say which way the last trial is off and what to do; where that cannot be told yet, what would tell."""
+    last, to_do = reading_words.last_mark(read), reading_words.to_do(read)
+    if read.is_open:
+        to_do = [read.before_ordering.sentence, to_do[-1]]
+    return " ".join(map(sentence, [last, *to_do]))
 
 
-def _to_expect(read: FitRead) -> str:
+def _to_expect(read: FitRead) -> list[str]:
+    """Say the marks to expect next; nothing where another trial comes first."""
     sizing = read.fit.sizing
     if not sizing.mechanism.length_moves_pivot:
-        return sentence(f"running with the order, {_expected(words.marks(sizing.ordered, sizing.mechanism))}")
-    return sentence(f"at {told(read.fit.trial_length)} {_expected(words.marks(read.next, sizing.mechanism))}")
+        return [sentence(f"running with the order, {_expected(words.marks(sizing.ordered, sizing.mechanism))}")]
+    if read.is_open:
+        return []
+    return [sentence(f"at {told(read.fit.trial_length)} {_expected(words.marks(read.next, sizing.mechanism))}")]
 
 
 def _expected(marks: str) -> str:
     return f"expect the marks at {marks} from the inboard edge"
 
 
-def _how_sure(read: FitRead) -> str:
-    return " ".join([*map(sentence, reading_words.how_sure(read)), _cost(read)])
+def _how_sure(read: FitRead) -> list[str]:
+    """Say how well the length is known and what that is worth; what to read first; what to measure better."""
+    well, first, *better = map(sentence, reading_words.how_sure(read))
+    return [f"{well} {_cost(read)}", *(() if read.is_open else (first,)), " ".join(better)]
 
 
 def _cost(read: FitRead) -> str:
@@ -191,8 +205,7 @@ def _wary(read: FitRead) -> list[str]:
 def _refusal(found: Unanswered) -> tuple[str, ...]:
     if found.problem is not None and found.problem.code in _OF_THE_MARKS:
         hints = (sentence(one.sentence) for one in found.hints)
-        return (f"No length from these marks: {sentence(found.problem.cure)}", *hints)
+        return (f"No length from these marks. {sentence(found.problem.cure)}", *hints)
     if found.problem is not None:
         return ("No length from these marks.", sentence(f"they mean {Refused(found.problem)}"))
-    assert found.asked
-    return (f"No length from these marks yet: {sentence(found.refusal.cure)}",)
+    return (f"No length from these marks yet. {sentence(found.refusal.cure)}", TO_MEND)

@@ -14,7 +14,6 @@ import ipywidgets as widgets
 import numpy as np
 from bokeh.models import ColumnDataSource, PointDrawTool
 from bokeh.plotting import figure
-from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.answers.panels.photograph import PICKED, Grey, Photograph, with_places
 from valvegeo.findings.lengths import fine, told
@@ -96,7 +95,7 @@ class PhotoPanel(LivePanel[Photograph]):
         self.source.on_change("data", self._dragged)
         self.view = widgets.VBox(
             [
-                BokehModel(_plot(picture, self.source)),
+                shown.Figures(_plot(picture, self.source)),
                 shown.columns([*self.pixels.values(), self.bar()]),
                 self.trouble,
                 self.sentence,

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from operator import attrgetter
 
 import ipywidgets as widgets
-from jupyter_bokeh.widgets import BokehModel
 from numpy.typing import ArrayLike
 
 from valvegeo.answers.later import Later, unchanged, with_amount, with_one
@@ -17,7 +16,7 @@ from valvegeo.shop.changes import ALL, HOT
 from valvegeo.views.live import controls
 from valvegeo.views.live.base import Columns, LivePanel, units_of
 from valvegeo.views.live.handle import Handle
-from valvegeo.views.live.shown import columns, folded
+from valvegeo.views.live.shown import Figures, columns, folded
 from valvegeo.views.orders.shift_figure import shift_columns, shift_figure
 from valvegeo.views.wording.caution_words import met
 from valvegeo.views.wording.later_words import needs_attention, says, shift_table
@@ -88,7 +87,7 @@ class ChangesPanel(LivePanel[Later]):
                     self.bar(),
                     columns(in_sight),
                     self.trouble,
-                    BokehModel(shift_figure(self.source, ROWS)),
+                    Figures(shift_figure(self.source, ROWS)),
                     self.sentence,
                     folded(("What each does alone, and all together", self.numbers)),
                     folded(

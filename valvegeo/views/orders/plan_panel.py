@@ -7,7 +7,6 @@ from operator import attrgetter
 from typing import Any
 
 import ipywidgets as widgets
-from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.answers.panels.checking import planned, with_donor, with_wish
 from valvegeo.findings.lengths import given, heard, meant
@@ -109,7 +108,7 @@ class PlanPanel(LivePanel[Plan]):
                     shown.columns(list(self.sliders.values())),
                     self.trouble,
                     self.sentence,
-                    shown.scrolled(BokehModel(self.plot)),
+                    shown.scrolled(shown.Figures(self.plot)),
                     shown.folded(("What to do, and what to heed", self.making), ("Numbers", self.numbers)),
                 ]
             )

@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import Any
 
 import ipywidgets as widgets
-from jupyter_bokeh.widgets import BokehModel
 
 from valvegeo.answers.panels import reaches
 from valvegeo.answers.panels.saved_tuning import on_the_same_shim, save_tuned
@@ -31,7 +30,7 @@ from valvegeo.views.drawings.shapes import Shape
 from valvegeo.views.live import controls
 from valvegeo.views.live.base import LivePanel, units_of
 from valvegeo.views.live.saving import Saving
-from valvegeo.views.live.shown import button, columns, folded
+from valvegeo.views.live.shown import Figures, button, columns, folded
 from valvegeo.views.pushrod.numbers import numbers
 from valvegeo.views.pushrod.sentence import fault, might_be_moved, says
 from valvegeo.views.wording.caution_words import if_moved
@@ -130,7 +129,7 @@ class PushrodPanel(LivePanel[Tuning]):
                     self.bar(self.mode, buttons=(self.jump,)),
                     columns([self.sliders[name] for name in MAIN]),
                     self.trouble,
-                    BokehModel(figures.views(self.source, room).layout),
+                    Figures(figures.views(self.source, room).layout),
                     self.sentence,
                     folded(("Numbers", self.numbers)),
                     folded(("More parts to swap", columns([self.sliders[name] for name in RARER])), is_open=False),

@@ -74,21 +74,36 @@ def to_do(read: FitRead) -> list[str]:
     """
     fit, ordered, sizing = read.fit, read.ordered, read.fit.sizing
     first = "order" if read.outlook.next is None else "if it had to be ordered now: order"
-    order = (
-        f"{first} {words.pushrod(ordered.pushrod_length, sizing)}, {words.running(sizing.mechanism)}; from the "
-        f"build's check: {words.lengthened(ordered.length_change)}"
-    )
+    order = f"{first} {words.pushrod(ordered.pushrod_length, sizing)}, {words.running(sizing.mechanism)}"
+    if fit.way or not fit.length.low <= float(sizing.checked.pushrod_length) <= fit.length.high:
+        order += f"; from the build's check: {words.lengthened(ordered.length_change)}"
     if not sizing.mechanism.length_moves_pivot:
         return [
             f"{order}; with the {words.mount_of(sizing.mechanism).noun} where it was at that "
             f"check{screw_words.stays(sizing)}",
-            *stand_words.moving(sizing),
+            *_moving(read),
         ]
     return [
         f"set the checking pushrod to {words.pushrod(fit.trial_length, sizing)}",
         f"from the last trial's {given(fit.length_now)} that is {_change(read)}",
         order,
     ]
+
+
+def _is_told(read: FitRead) -> bool:
+    """Whether the marks tell how a stand should stand; what one valve of several tells does not decide."""
+    return bool(read.fit.way or read.fit.is_right or read.fit.sizing.company.is_shared)
+
+
+def _moving(read: FitRead) -> tuple[str, ...]:
+    """Say whether moving the stand is worth it, where the marks tell that."""
+    sizing = read.fit.sizing
+    if _is_told(read):
+        return stand_words.moving(sizing)
+    noun = words.mount_of(sizing.mechanism).noun
+    return (
+        f"whether the {noun} is too high or too low cannot be told yet: leave it, and ink and read more lines first",
+    )
 
 
 def _change(read: FitRead) -> str:
@@ -219,7 +234,7 @@ def how_sure(read: FitRead) -> list[str]:
         found.append(f"the readings' own noise counts most, {share:.0%} of it: sharper lines, and more of them")
     measurable = tuple(one for one in budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
     found.append(f"on the bench, {words.doubt_first(budget.largest(measurable), standard)}")
-    if sizing.is_worth_moving():
+    if sizing.is_worth_moving() and _is_told(read):
         found.append(stand_words.sure_when_moved(read.fit.best_length.half_width, sizing.mechanism))
     return found
 
