@@ -90,11 +90,11 @@ def by_integration(fit: MarkFit, shown: Floats, costs: Floats, noise: float) -> 
     shares, wants = fit.weights, fit.wanted.order
     read = np.linspace(shown.min() - 8 * noise, shown.max() + 8 * noise, 6001)
     chances = shares[:, None] * np.exp(-(((read - shown[:, None]) / noise) ** 2) / 2) / noise / np.sqrt(2 * np.pi)
-    after = np.trapezoid((chances.T @ costs).min(1), read)
-    of_read = chances.sum(0)
+    step, of_read = read[1] - read[0], chances.sum(0)
+    after = float((chances.T @ costs).min(1).sum() * step)
     middle = wants @ chances / of_read
     spread = np.sqrt(np.maximum((wants**2) @ chances / of_read - middle**2, 0.0))
-    return float((shares @ costs).min() - after), float(COVERAGE * np.trapezoid(spread * of_read, read))
+    return float((shares @ costs).min() - after), float(COVERAGE * (spread * of_read).sum() * step)
 
 
 def noise_of(fit: MarkFit) -> float:
