@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
-from valvegeo import Valvetrain, read_build
+from valvegeo import Valvetrain, read_build, size
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.records.batch import take
 from valvegeo.records.files.marks_file import COLUMNS
@@ -38,6 +38,13 @@ def marks_of(
         for n, length in enumerate(lengths, start=1)
         for s in stations
     ]
+
+
+def seen_while_sinking(engine: Valvetrain, by: float) -> list[Reading]:
+    """Lines of the right pushrod, read to .002 in, of a lifter that goes down so far once the valve is opened."""
+    right = (float(size(engine).best.trial_length),)
+    whole = marks_of(engine, right, stated=0.002)
+    return [whole[0], *marks_of(changed(engine, lobe_lift=float(engine.lobe_lift) - by), right, stated=0.002)[1:]]
 
 
 TRUE = {

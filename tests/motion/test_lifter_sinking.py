@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from tests.motion.marked import EXHAUST, INTAKE, changed, marks_of
+from tests.motion.marked import EXHAUST, INTAKE, changed, seen_while_sinking
 from valvegeo import Valvetrain, size
 from valvegeo.motion.marks.expected import trial_pose
 from valvegeo.motion.marks.explaining import explain
@@ -15,7 +15,6 @@ from valvegeo.motion.marks.fit import fit_marks
 from valvegeo.motion.marks.lifter_sinking import reads_short, unexpected_lift
 from valvegeo.motion.marks.otherwise import explanations, is_withheld
 from valvegeo.motion.sweep import sweep
-from valvegeo.records.reading import Reading
 
 LENGTH = 7.9
 
@@ -28,13 +27,6 @@ def test_a_plunger_that_sinks_five_hundredths_makes_a_right_pushrod_read_short()
     """Design figure: .05 in sunk, .065 in too short."""
     assert reads_short(INTAKE, 0.050) == pytest.approx(0.065, abs=0.001)
     assert reads_short(EXHAUST, 0.050) == pytest.approx(0.065, abs=0.004)
-
-
-def seen_while_sinking(engine: Valvetrain, by: float) -> list[Reading]:
-    """Lines of the right pushrod, read to .002 in: the plunger goes down once the valve is opened."""
-    right = (float(size(engine).best.trial_length),)
-    whole = marks_of(engine, right, stated=0.002)
-    return [whole[0], *marks_of(changed(engine, lobe_lift=float(engine.lobe_lift) - by), right, stated=0.002)[1:]]
 
 
 def test_the_fit_is_misled_the_same_way() -> None:

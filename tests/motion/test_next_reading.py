@@ -97,10 +97,6 @@ def by_integration(fit: MarkFit, shown: Floats, costs: Floats, noise: float) -> 
     return float((shares @ costs).min() - after), float(COVERAGE * (spread * of_read).sum() * step)
 
 
-def noise_of(fit: MarkFit) -> float:
-    return fit.noise * float(np.mean([reading.uncertainty for reading in fit.readings]))
-
-
 def found_by(fit: MarkFit) -> NextReading:
     found = outlook(fit).next
     assert found is not None
