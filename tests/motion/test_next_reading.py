@@ -257,8 +257,8 @@ def test_the_line_that_tells_two_explanations_apart_is_the_one_furthest_apart(
     one_trial: MarkFit, lengths: list[float]
 ) -> None:
     """Over what each leaves open and what the line is read to."""
-    one = of_builds(one_trial.explained, [0.5, 0.5], check_pivot_height=[0.03, 0.05], stud_offset=[0.0, 0.01])
-    other = of_builds(one_trial.explained, [0.25, 0.75], check_pivot_height=[-0.04, 0.0], stud_offset=[0.0, 0.004])
+    one = of_builds(one_trial.explained, [0.5, 0.5], check_pivot_height=[0.0, 0.08], stud_offset=[0.02, 0.01])
+    other = of_builds(one_trial.explained, [0.25, 0.75], check_pivot_height=[0.12, -0.01], stud_offset=[-0.01, 0.02])
     apart = {}
     for length in lengths:
         shown = [np.array([expected_marks(build, length) for build in builds_of(way)]) for way in (one, other)]
