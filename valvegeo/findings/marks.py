@@ -110,6 +110,11 @@ PHRASES: dict[str, Phrase] = {
         "it should be {should:told}",
         short="{place} reads {reads:as_typed}, by all the rest it should be {should:bare}: it hardly counts",
     ),
+    "marks.contradictory": Phrase(
+        says="{count:.0f} of {every:.0f} readings do not go with the others, so that no single one is to blame: ink and "
+        "read all again before ordering; look for slack in the rocker, a lifter that sinks, a length that was disturbed",
+        short="{count:.0f} of {every:.0f} readings do not go with the others: ink and read all again",
+    ),
     "marks.noisy": Phrase(
         says="the readings scatter {times:.1f} times as much as is stated for them, and the interval counts that: look "
         "for slack in the rocker, a lifter that sinks, a length that was disturbed",

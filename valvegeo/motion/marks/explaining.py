@@ -27,8 +27,8 @@ from valvegeo.records.valvetrain import Valvetrain
 
 Floats = NDArray[np.float64]
 
-LOOKING, WEIGHING = 1024, 2048
-"""Draws of the first stage, and from each peak in the second."""
+LOOKING, WEIGHING, MOST = 1024, 2048, 8192
+"""Draws of the first stage, and from each peak in the second: at first, and at most."""
 
 ENOUGH = 1000.0
 """Effective draws below which an answer is called rough."""
@@ -156,7 +156,10 @@ def read_otherwise(found: Explained, ink: Ink) -> Explained:
 
 
 def closer(first: Explained, ways: Sequence[FromBuild], weighing: int = WEIGHING) -> Explained:
-    """Second stage: so many draws more from each peak, as height and offset are to count in what is asked of it."""
+    """Second stage: draws from each peak, as height and offset are to count in what is asked of it.
+
+    So many, and twice and four times as many where fewer than :data:`ENOUGH` of them count.
+    """
     errors = first.errors
     peaks: list[Piece] = []
     for peak in (peak for way in ways for peak in _peaks(first, errors.allowing(way))):
@@ -164,7 +167,16 @@ def closer(first: Explained, ways: Sequence[FromBuild], weighing: int = WEIGHING
             peaks.append(peak)
     if not peaks:
         return first
-    looked = len(first.drawn.at)
+    found = _with_peaks(first, peaks, weighing)
+    while weighing < MOST and min(found.effective(way) for way in ways) < ENOUGH:
+        weighing *= 2
+        found = _with_peaks(first, peaks, weighing)
+    return found
+
+
+def _with_peaks(first: Explained, peaks: Sequence[Piece], weighing: int) -> Explained:
+    """Draws of the first stage and so many from each peak."""
+    errors, looked = first.errors, len(first.drawn.at)
     drawn = draw_from([*_look(errors, looked), *((peak, weighing) for peak in peaks)])
     further = _expected(errors, first.ink, drawn.at[looked:])
     expected = np.concatenate([first.expected, further])

@@ -77,7 +77,8 @@ class MarkFit(ArrayRecord):
     best_length : Interval
         Of the running pushrod of least sweep, the pivot free to move: on a stud the same.
     trial : Interval
-        What to set the checking pushrod to next.
+        Of the checking pushrod whose zero-lash check shows the narrowest sweep, the pivot free to move: on a stud what to
+        set it to next.
     alone : Interval
         `length` by the marks alone, the build's height and offset being only a starting guess.
     chance_too_long : float
@@ -93,7 +94,7 @@ class MarkFit(ArrayRecord):
     reading_rms : float
         Root mean square of the residuals of the readings that are no blunders [in].
     within : ndarray
-        Ends of the 95 % interval in which each reading is expected by the others and the bench, shape (N, 2).
+        Ends of the 95 % interval in which each reading is expected, by all of them and the bench, shape (N, 2).
     valvetrain : Valvetrain
         One build that stands for them all: of the build's own measurements with the pivot where `best_length` and
         `offset` have their medians, shape ().

@@ -24,6 +24,9 @@ from valvegeo.quantities.signs import too
 from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain
 
+SEVERAL = 1 / 3
+"""Share of readings that are rather blunders from which on no single one is to blame (this project's choice)."""
+
 NOISY = 1.6
 """Scatter over what is stated for it that is worth saying [1] (this project's choice)."""
 
@@ -173,7 +176,12 @@ def _off_flat(build: Valvetrain, readings: Sequence[Reading]) -> list[Finding]:
 def _doubted(fit: MarkFit) -> list[Finding]:
     """Readings that are rather blunders, ink that scatters more than is stated, draws too few to tell."""
     found = []
-    for place in np.flatnonzero(fit.blunders > 0.5).tolist():
+    doubted = np.flatnonzero(fit.blunders > 0.5).tolist()
+    if len(doubted) > 1 and len(doubted) >= SEVERAL * len(fit.readings):
+        of: Numbers = {"count": len(doubted), "every": len(fit.readings)}
+        found.append(Finding("marks.contradictory", of, gravity="warning"))
+        doubted = []
+    for place in doubted:
         one = fit.readings[place]
         numbers: Numbers = {
             "place": one.place, "reads": one.from_inboard_edge, "should": float(fit.expected[place]),
