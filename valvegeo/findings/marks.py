@@ -111,8 +111,9 @@ PHRASES: dict[str, Phrase] = {
         short="{place} reads {reads:as_typed}, by all the rest it should be {should:bare}: it hardly counts",
     ),
     "marks.contradictory": Phrase(
-        says="{count:.0f} of {every:.0f} readings do not go with the others, so that no single one is to blame: ink and "
-        "read all again before ordering; look for slack in the rocker, a lifter that sinks, a length that was disturbed",
+        says="{count:.0f} of {every:.0f} readings do not go with the others, so that no single one is to blame: ink "
+        "and read all again before ordering; look for slack in the rocker, a lifter that sinks, a length that was "
+        "disturbed",
         short="{count:.0f} of {every:.0f} readings do not go with the others: ink and read all again",
     ),
     "marks.noisy": Phrase(

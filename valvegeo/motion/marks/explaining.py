@@ -155,10 +155,10 @@ def read_otherwise(found: Explained, ink: Ink) -> Explained:
     return replace(found, ink=ink, log_likelihood=log_likelihood(ink, found.expected, found.world))
 
 
-def closer(first: Explained, ways: Sequence[FromBuild], weighing: int = WEIGHING) -> Explained:
+def closer(first: Explained, ways: Sequence[FromBuild], weighing: int = WEIGHING, enough: float = ENOUGH) -> Explained:
     """Second stage: draws from each peak, as height and offset are to count in what is asked of it.
 
-    So many, and twice and four times as many where fewer than :data:`ENOUGH` of them count.
+    So many, and twice and four times as many where too few of them count to be `enough`.
     """
     errors = first.errors
     peaks: list[Piece] = []
@@ -168,7 +168,7 @@ def closer(first: Explained, ways: Sequence[FromBuild], weighing: int = WEIGHING
     if not peaks:
         return first
     found = _with_peaks(first, peaks, weighing)
-    while weighing < MOST and min(found.effective(way) for way in ways) < ENOUGH:
+    while weighing < MOST and min(found.effective(way) for way in ways) < enough:
         weighing *= 2
         found = _with_peaks(first, peaks, weighing)
     return found

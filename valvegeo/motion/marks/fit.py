@@ -77,8 +77,8 @@ class MarkFit(ArrayRecord):
     best_length : Interval
         Of the running pushrod of least sweep, the pivot free to move: on a stud the same.
     trial : Interval
-        Of the checking pushrod whose zero-lash check shows the narrowest sweep, the pivot free to move: on a stud what to
-        set it to next.
+        Of the checking pushrod whose zero-lash check shows the narrowest sweep, the pivot free to move: on a stud what
+        to set it to next.
     alone : Interval
         `length` by the marks alone, the build's height and offset being only a starting guess.
     chance_too_long : float

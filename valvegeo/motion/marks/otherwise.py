@@ -146,7 +146,7 @@ def explanations(explained: Explained, readings: Marks, from_build: FromBuild) -
     looked = [(mistake, _looked_at(first, mistake)) for mistake in mistakes]
     likely = np.array([by_it.log_evidence(from_build) + np.log(mistake.chance) for mistake, by_it in looked])
     for place in np.flatnonzero(likely > max(likely.max(), logs[0]) - _HOPELESS).tolist():
-        mistake, by_it = looked[place][0], closer(looked[place][1], (from_build,), _DRAWS)
+        mistake, by_it = looked[place][0], closer(looked[place][1], (from_build,), _DRAWS, 0.0)
         found.append(Explanation(mistake, by_it, 0.0, np.nan))
         logs.append(by_it.log_evidence(from_build) + np.log(mistake.chance))
     shares = normalised(np.array(logs)).tolist()
