@@ -157,6 +157,14 @@ def test_readings_that_are_rather_blunders_than_not_are_told_with_what_they_shou
     assert "marks.odd_reading" not in codes(fit)
 
 
+def test_where_more_than_a_third_are_doubted_no_single_one_is_blamed(fit: MarkFit) -> None:
+    torn = replace(fit, blunders=np.array([0.6, 0.6, 0.6, 0.0, 0.0, 0.0]))
+    (told,) = [one for one in marks_warnings(size(INTAKE), torn) if one.code == "marks.contradictory"]
+    assert told.sentence.startswith("3 of 6 readings do not go with the others, so that no single one is to blame")
+    assert "marks.odd_reading" not in codes(torn)
+    assert "marks.contradictory" not in codes(replace(fit, blunders=np.array([0.6, 0.6, 0.0, 0.0, 0.0, 0.0])))
+
+
 def test_one_reading_off_among_six_is_told() -> None:
     readings = marks_of(NEAR, (8.0, 7.9), noise=0.004, seed=5, stated=0.006)
     right = readings[4].from_inboard_edge

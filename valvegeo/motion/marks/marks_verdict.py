@@ -25,7 +25,7 @@ from valvegeo.records.reading import Reading
 from valvegeo.records.valvetrain import Valvetrain
 
 SEVERAL = 1 / 3
-"""Share of readings that are rather blunders from which on no single one is to blame (this project's choice)."""
+"""Share of readings that are rather blunders beyond which no single one is to blame (this project's choice)."""
 
 NOISY = 1.6
 """Scatter over what is stated for it that is worth saying [1] (this project's choice)."""
@@ -177,7 +177,7 @@ def _doubted(fit: MarkFit) -> list[Finding]:
     """Readings that are rather blunders, ink that scatters more than is stated, draws too few to tell."""
     found = []
     doubted = np.flatnonzero(fit.blunders > 0.5).tolist()
-    if len(doubted) > 1 and len(doubted) >= SEVERAL * len(fit.readings):
+    if len(doubted) > 1 and len(doubted) > SEVERAL * len(fit.readings):
         of: Numbers = {"count": len(doubted), "every": len(fit.readings)}
         found.append(Finding("marks.contradictory", of, gravity="warning"))
         doubted = []
