@@ -68,7 +68,7 @@ FOR_TYPES_ONLY = {"_typeshed"}
 
 ROOMS = {
     "records": {"cells": 0, "tables": 1, "": 1, "files": 2},
-    "motion": {"": 0, "judged": 1, "certainty": 1, "marks": 2},
+    "motion": {"": 0, "judged": 1, "certainty": 1, "marks": 2, "belief": 3},
     "shop": {"hazards": 0, "": 1, "ordering": 2, "checking": 2},
     "answers": {"": 0, "panels": 1},
     "views": {

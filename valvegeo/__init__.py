@@ -11,12 +11,13 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from valvegeo.findings.refusal import BadInput
+    from valvegeo.motion.belief.fit import fit_marks
+    from valvegeo.motion.belief.mark_fit import MarkFit
     from valvegeo.motion.best import best_pose
     from valvegeo.motion.certainty.tolerance import LengthUncertainty, length_uncertainty
     from valvegeo.motion.checking import check, locate
     from valvegeo.motion.cycle import Path, follow
     from valvegeo.motion.judged.remedies import Remedy, remedies
-    from valvegeo.motion.marks.fit import MarkFit, fit_marks
     from valvegeo.motion.mechanism import Mechanism, swapped, zero_lash
     from valvegeo.motion.pose import Pose, at_rise, reach, settle
     from valvegeo.motion.sizing import Case, Sizing, size
@@ -32,7 +33,8 @@ _HOME = {
     "valvegeo.motion.best": ("best_pose",),
     "valvegeo.motion.checking": ("check", "locate"),
     "valvegeo.motion.cycle": ("Path", "follow"),
-    "valvegeo.motion.marks.fit": ("MarkFit", "fit_marks"),
+    "valvegeo.motion.belief.fit": ("fit_marks",),
+    "valvegeo.motion.belief.mark_fit": ("MarkFit",),
     "valvegeo.motion.mechanism": ("Mechanism", "swapped", "zero_lash"),
     "valvegeo.motion.pose": ("Pose", "at_rise", "reach", "settle"),
     "valvegeo.motion.judged.remedies": ("Remedy", "remedies"),

@@ -11,8 +11,8 @@ from valvegeo import size
 from valvegeo.answers.fit_read import FitRead
 from valvegeo.answers.read import ValveRead, read_valve
 from valvegeo.answers.withheld import Unanswered, might_be
-from valvegeo.motion.marks.explaining import explain
-from valvegeo.motion.marks.otherwise import SAME_ORDER, TOLD, WINS, Explanation, explanations, is_withheld
+from valvegeo.motion.belief.explaining import explain
+from valvegeo.motion.belief.otherwise import SAME_ORDER, TOLD, WINS, Explanation, explanations, is_withheld
 
 
 def read_while_sinking(by: float) -> ValveRead:

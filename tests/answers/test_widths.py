@@ -10,7 +10,7 @@ import pytest
 from tests.answers.larkspur import marks_read
 from valvegeo import locate, settle, sweep
 from valvegeo.answers.widths import Widths, widths_of, widths_ordered
-from valvegeo.motion.marks.fit import MarkFit
+from valvegeo.motion.belief.mark_fit import MarkFit
 
 LENGTHS = np.linspace(7.6, 8.1, 21)
 

@@ -17,7 +17,7 @@ from tests.findings.sources import parsed
 from valvegeo.findings import builds, files, geometry, making, marks
 from valvegeo.findings.finding import PHRASES, Finding, Numbers
 from valvegeo.findings.phrase import Phrase
-from valvegeo.motion.marks.fit import Disagreement
+from valvegeo.motion.belief.mark_fit import Disagreement
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
 
 TABLES = (files, builds, geometry, marks, making)

@@ -1,8 +1,8 @@
 """What marks say of one valve where only the pivot's height and offset are unknown, by scipy's integration.
 
-The likelihood is written out from the formula in valvegeo.motion.marks.ink, every line from tests.by_hand by bisection;
-nothing is drawn. A step of the offset moves every line by as much and changes no length, so that the integral over it
-stands inside the one over the height.
+The likelihood is written out from the formula in valvegeo.motion.belief.ink, every line from tests.by_hand by
+bisection; nothing is drawn. A step of the offset moves every line by as much and changes no length, so that
+the integral over it stands inside the one over the height.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from scipy.integrate import cumulative_simpson, quad_vec, simpson
 from scipy.stats import norm, t
 
 from tests.by_hand import Bench
-from valvegeo.motion.marks.bench_errors import World
+from valvegeo.motion.belief.bench_errors import World
 from valvegeo.records.reading import STATIONS, Reading
 
 Floats = np.ndarray

@@ -16,9 +16,9 @@ from scipy.optimize import brentq
 from tests.builds import numbers_of, plausible
 from tests.by_hand import Bench
 from valvegeo import Valvetrain
+from valvegeo.motion.belief.bench_errors import FromBuild
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.certainty.tolerance import bench_uncertainty
-from valvegeo.motion.marks.bench_errors import FromBuild
 from valvegeo.records.batch import take
 from valvegeo.records.reading import STATIONS, USUAL_UNCERTAINTY, Reading
 

@@ -15,8 +15,9 @@ import pytest
 from scipy.stats import binom
 
 from tests.motion.simulated import MOUNTS, WORLDS, Simulated, simulated
+from valvegeo.motion.belief.fit import fit_marks
+from valvegeo.motion.belief.mark_fit import DIRECTION
 from valvegeo.motion.certainty.weighted import Interval
-from valvegeo.motion.marks.fit import DIRECTION, fit_marks
 
 pytestmark = pytest.mark.slow
 

@@ -13,14 +13,15 @@ from tests.by_hand import Bench
 from tests.motion.by_integration import Integrated, Prior, integrated
 from tests.motion.measured_otherwise import measured_otherwise
 from tests.motion.simulated import MOUNTS, marks
+from valvegeo.motion.belief.bench_errors import AS_IT_IS, World
+from valvegeo.motion.belief.explaining import ENOUGH, explain
+from valvegeo.motion.belief.fit import fit_marks
+from valvegeo.motion.belief.mark_fit import MarkFit
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.certainty.tolerance import bench_uncertainty
 from valvegeo.motion.certainty.weighted import Interval, standard
 from valvegeo.motion.checking import canonical
-from valvegeo.motion.marks.bench_errors import AS_IT_IS, World
 from valvegeo.motion.marks.expected import expected_marks
-from valvegeo.motion.marks.explaining import ENOUGH, explain
-from valvegeo.motion.marks.fit import MarkFit, fit_marks
 from valvegeo.records.batch import take
 from valvegeo.records.reading import STATIONS, Reading
 from valvegeo.records.valvetrain import Valvetrain
@@ -63,7 +64,7 @@ class Case:
         return found
 
     def priors(self) -> tuple[Prior, Prior]:
-        """Of height and offset, as valvegeo.motion.marks.bench_errors says."""
+        """Of height and offset, as valvegeo.motion.belief.bench_errors says."""
         world, middles = self.world, (self.v["check_pivot_height"], self.v["stud_offset"])
         if self.from_build == "starting_guess":
             scales, freedom = (world.guessed_height, world.guessed_offset), world.guessed_freedom

@@ -10,13 +10,14 @@ import pytest
 from tests.motion.marked import INTAKE, changed, marks_of
 from tests.motion.measured_otherwise import measured_otherwise
 from valvegeo import Valvetrain, size
+from valvegeo.motion.belief.bench_errors import fitted_names
+from valvegeo.motion.belief.fit import fit_marks, shown_within
+from valvegeo.motion.belief.mark_fit import DIRECTION, MarkFit
 from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.certainty.weighted import Interval
 from valvegeo.motion.checking import canonical
 from valvegeo.motion.cycle import follow
-from valvegeo.motion.marks.bench_errors import fitted_names
 from valvegeo.motion.marks.expected import HALF_LINE, expected_marks, expected_readings, trial_pose
-from valvegeo.motion.marks.fit import DIRECTION, MarkFit, fit_marks, shown_within
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.records.batch import take
 from valvegeo.records.reading import STATIONS, Reading

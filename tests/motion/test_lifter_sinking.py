@@ -9,11 +9,11 @@ import pytest
 
 from tests.motion.marked import EXHAUST, INTAKE, changed, seen_while_sinking
 from valvegeo import Valvetrain, size
+from valvegeo.motion.belief.explaining import explain
+from valvegeo.motion.belief.fit import fit_marks
+from valvegeo.motion.belief.otherwise import explanations, is_withheld
 from valvegeo.motion.marks.expected import trial_pose
-from valvegeo.motion.marks.explaining import explain
-from valvegeo.motion.marks.fit import fit_marks
 from valvegeo.motion.marks.lifter_sinking import reads_short, unexpected_lift
-from valvegeo.motion.marks.otherwise import explanations, is_withheld
 from valvegeo.motion.sweep import sweep
 
 LENGTH = 7.9

@@ -9,18 +9,19 @@ import pytest
 
 from tests.motion.marked import INTAKE, changed, marks_of
 from valvegeo import Valvetrain, size
-from valvegeo.motion.checking import canonical
-from valvegeo.motion.judged.wariness import pose_warnings
-from valvegeo.motion.marks.explaining import ENOUGH
-from valvegeo.motion.marks.fit import Disagreement, MarkFit, fit_marks
-from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
-from valvegeo.motion.marks.marks_verdict import (
+from valvegeo.motion.belief.explaining import ENOUGH
+from valvegeo.motion.belief.fit import fit_marks
+from valvegeo.motion.belief.mark_fit import Disagreement, MarkFit
+from valvegeo.motion.belief.marks_verdict import (
     NOISY,
     answer_problem,
     marks_warnings,
     trial_apart,
     wrong_convention,
 )
+from valvegeo.motion.checking import canonical
+from valvegeo.motion.judged.wariness import pose_warnings
+from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
 from valvegeo.records.reading import STATIONS, Reading
 
 NEAR = changed(INTAKE, check_pivot_height=0.115)

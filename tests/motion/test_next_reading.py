@@ -13,14 +13,15 @@ import pytest
 
 from tests.motion.marked import INTAKE, changed, marks_of
 from valvegeo import Valvetrain, locate
+from valvegeo.motion.belief.explaining import Explained
+from valvegeo.motion.belief.fit import fit_marks
+from valvegeo.motion.belief.lengths import wanted
+from valvegeo.motion.belief.mark_fit import MarkFit
+from valvegeo.motion.belief.next_reading import STEPS_AWAY, WORTH_READING, NextReading, outlook, telling_apart
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.motion.certainty.pieces import Drawings
 from valvegeo.motion.marks import next_reading
 from valvegeo.motion.marks.expected import expected_marks
-from valvegeo.motion.marks.explaining import Explained
-from valvegeo.motion.marks.fit import MarkFit, fit_marks
-from valvegeo.motion.marks.lengths import wanted
-from valvegeo.motion.marks.next_reading import STEPS_AWAY, WORTH_READING, NextReading, outlook, telling_apart
 from valvegeo.motion.pose import set_by_length
 from valvegeo.motion.sweep import sweep
 from valvegeo.quantities import STOCK_STEP

@@ -15,12 +15,12 @@ from scipy.stats import binom
 from tests.builds import plausible
 from tests.motion.marked import changed, marks_of
 from valvegeo import Valvetrain
+from valvegeo.motion.belief.explaining import explain
+from valvegeo.motion.belief.fit import fit_explained
+from valvegeo.motion.belief.lengths import wanted
+from valvegeo.motion.belief.otherwise import Explanation, explanations, is_withheld
 from valvegeo.motion.certainty.weighted import interval
 from valvegeo.motion.checking import canonical
-from valvegeo.motion.marks.explaining import explain
-from valvegeo.motion.marks.fit import fit_explained
-from valvegeo.motion.marks.lengths import wanted
-from valvegeo.motion.marks.otherwise import Explanation, explanations, is_withheld
 from valvegeo.motion.sizing import size
 from valvegeo.records.batch import take
 from valvegeo.records.reading import Reading

@@ -14,12 +14,13 @@ from scipy.optimize import approx_fprime, least_squares
 from tests.builds import numbers_of
 from tests.by_hand import Bench
 from tests.motion.simulated import engines, marks, narrowest, running
+from valvegeo.motion.belief.bench_errors import World
+from valvegeo.motion.belief.fit import fit_marks
+from valvegeo.motion.belief.mark_fit import MarkFit
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.certainty.tolerance import bench_uncertainty
 from valvegeo.motion.certainty.weighted import mean, standard
-from valvegeo.motion.marks.bench_errors import World
-from valvegeo.motion.marks.fit import MarkFit, fit_marks
 from valvegeo.records.batch import take
 from valvegeo.records.reading import STATIONS, Reading
 from valvegeo.records.valvetrain import Valvetrain

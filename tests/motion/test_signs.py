@@ -15,7 +15,7 @@ from tests.by_hand import Bench
 from tests.motion.marked import EXHAUST, INTAKE, changed, marks_of
 from valvegeo import Valvetrain, fit_marks, read_build, size
 from valvegeo.findings.finding import Finding
-from valvegeo.motion.marks.marks_verdict import marks_warnings
+from valvegeo.motion.belief.marks_verdict import marks_warnings
 from valvegeo.motion.marks.signs import TURNED, sign_doubts
 
 DATA = Path(__file__).parents[2] / "data"

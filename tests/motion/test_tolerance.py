@@ -8,9 +8,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from tests.monte_carlo import monte_carlo
 from tests.motion.measured_otherwise import measured_otherwise
 from valvegeo import Valvetrain, read_build, size
-from valvegeo.motion.certainty.budget import monte_carlo
 from valvegeo.motion.certainty.sensitivity import MEASUREMENTS
 from valvegeo.motion.certainty.tolerance import bench_uncertainty, length_uncertainty
 from valvegeo.records.batch import take

@@ -24,7 +24,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from valvegeo.motion.certainty.budget import Budget, monte_carlo
+from tests.monte_carlo import monte_carlo
+from valvegeo.motion.certainty.budget import Budget
 
 STANDARD, DIFFERENCE, EXPANSION, OFF_TWENTY = 50_000_623.0, 215.0, 11.5e-6, -0.1
 NAMES = ("ls", "d", "da", "dt")

@@ -14,7 +14,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from valvegeo.motion.certainty.budget import COVERAGE, combine, monte_carlo
+from tests.monte_carlo import monte_carlo
+from valvegeo.motion.certainty.budget import COVERAGE, combine
 from valvegeo.motion.certainty.pieces import Piece, draw_from
 from valvegeo.motion.certainty.weighted import interval, mean, normalised, standard
 

@@ -32,7 +32,7 @@ from valvegeo import (
     sweep,
 )  # fmt: skip
 from valvegeo.answers.size import SizeAnswer, answer_size
-from valvegeo.motion.marks.next_reading import Outlook, outlook
+from valvegeo.motion.belief.next_reading import Outlook, outlook
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.shop.adjustment import nut_setting
 from valvegeo.shop.threads import THREADS

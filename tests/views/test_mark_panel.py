@@ -8,8 +8,8 @@ from html import escape
 import pytest
 
 from tests.views.larkspur import DATA, cell, mark_panel, number, row_names, said
+from valvegeo.motion.belief.fit import fit_marks
 from valvegeo.motion.marks.expected import expected_marks
-from valvegeo.motion.marks.fit import fit_marks
 from valvegeo.records.batch import take
 from valvegeo.records.files.marks_file import read_marks
 from valvegeo.views.drawings import plots

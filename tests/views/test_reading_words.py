@@ -11,13 +11,14 @@ from tests.motion.marked import INTAKE, changed, marks_of
 from valvegeo import size
 from valvegeo.answers.fit_read import FitRead
 from valvegeo.answers.withheld import before_ordering
+from valvegeo.motion.belief.fit import fit_marks
+from valvegeo.motion.belief.mark_fit import Disagreement, MarkFit
+from valvegeo.motion.belief.marks_verdict import misses, trial_apart
+from valvegeo.motion.belief.next_reading import NextReading, Outlook
 from valvegeo.motion.certainty.budget import READINGS, Budget
 from valvegeo.motion.certainty.weighted import Interval
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.expected import trial_pose
-from valvegeo.motion.marks.fit import Disagreement, MarkFit, fit_marks
-from valvegeo.motion.marks.marks_verdict import misses, trial_apart
-from valvegeo.motion.marks.next_reading import NextReading, Outlook
 from valvegeo.motion.sweep import sweep
 from valvegeo.views.wording import reading_words, words
 

@@ -10,13 +10,13 @@ from numpy.typing import NDArray
 from valvegeo.answers.widths import widths_ordered
 from valvegeo.answers.withheld import Unanswered, before_ordering
 from valvegeo.findings.finding import Finding
+from valvegeo.motion.belief.mark_fit import MarkFit
+from valvegeo.motion.belief.marks_verdict import answer_problem, marks_warnings
+from valvegeo.motion.belief.next_reading import Outlook, outlook
 from valvegeo.motion.certainty.budget import is_wide
 from valvegeo.motion.judged.remedies import Remedy, remedies
 from valvegeo.motion.marks.expected import trial_pose
-from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
-from valvegeo.motion.marks.marks_verdict import answer_problem, marks_warnings
-from valvegeo.motion.marks.next_reading import Outlook, outlook
 from valvegeo.motion.sizing import RunningCase, Sizing, still_to_change
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord

@@ -12,15 +12,16 @@ from valvegeo.answers.fit_read import FitRead, answer_fit
 from valvegeo.answers.size import assembled
 from valvegeo.answers.withheld import Unanswered, asked, might_be, unexplained
 from valvegeo.findings.finding import Finding
+from valvegeo.motion.belief.bench_errors import FromBuild
+from valvegeo.motion.belief.explaining import explain
+from valvegeo.motion.belief.fit import fit_explained, shown_within
+from valvegeo.motion.belief.mark_fit import MarkFit
+from valvegeo.motion.belief.marks_verdict import screw_turned
+from valvegeo.motion.belief.otherwise import explanations, is_withheld
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.marks.bench import Card, bench_cards
-from valvegeo.motion.marks.bench_errors import FromBuild
 from valvegeo.motion.marks.expected import expected_readings
-from valvegeo.motion.marks.explaining import explain
-from valvegeo.motion.marks.fit import MarkFit, fit_explained, shown_within
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift, unexpected_lift
-from valvegeo.motion.marks.marks_verdict import screw_turned
-from valvegeo.motion.marks.otherwise import explanations, is_withheld
 from valvegeo.motion.marks.signs import sign_doubts
 from valvegeo.motion.shared_stand import UNKNOWN
 from valvegeo.motion.sizing import Sizing, size

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.motion.belief.mark_fit import MarkFit
 from valvegeo.motion.checking import locate
 from valvegeo.motion.marks.expected import trial_pose
-from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.pose import set_by_length, settle
 from valvegeo.motion.sweep import sweep
 from valvegeo.records.arrays import ArrayRecord

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from valvegeo.findings.finding import Finding, Numbers
-from valvegeo.motion.marks.bench_errors import FromBuild
-from valvegeo.motion.marks.marks_verdict import trial_apart, wrong_convention
-from valvegeo.motion.marks.next_reading import STEPS_AWAY, Outlook, telling_apart
-from valvegeo.motion.marks.otherwise import TOLD, Explanation
+from valvegeo.motion.belief.bench_errors import FromBuild
+from valvegeo.motion.belief.marks_verdict import trial_apart, wrong_convention
+from valvegeo.motion.belief.next_reading import STEPS_AWAY, Outlook, telling_apart
+from valvegeo.motion.belief.otherwise import TOLD, Explanation
 from valvegeo.motion.sizing import Sizing
 from valvegeo.quantities import STOCK_STEP
 from valvegeo.quantities.signs import percent

@@ -7,7 +7,7 @@ import argparse
 from valvegeo.answers.read import answer_read
 from valvegeo.answers.results import read_rows
 from valvegeo.commands.run import Run
-from valvegeo.motion.marks.bench_errors import FromBuild
+from valvegeo.motion.belief.bench_errors import FromBuild
 from valvegeo.records.cells.options import VALVE_LIFTS
 from valvegeo.records.files.build_file import build_text
 from valvegeo.records.files.marks_file import form_faults, read_marks

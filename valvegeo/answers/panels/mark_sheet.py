@@ -16,10 +16,10 @@ from valvegeo.answers.spread import Spread, spread_of
 from valvegeo.answers.widths import Widths, widths_of
 from valvegeo.findings.finding import Finding
 from valvegeo.findings.refusal import Refused
-from valvegeo.motion.marks.bench_errors import FromBuild
+from valvegeo.motion.belief.bench_errors import FromBuild
+from valvegeo.motion.belief.mark_fit import MarkFit
+from valvegeo.motion.belief.marks_verdict import misses
 from valvegeo.motion.marks.expected import expected_marks
-from valvegeo.motion.marks.fit import MarkFit
-from valvegeo.motion.marks.marks_verdict import misses
 from valvegeo.motion.sizing import Sizing, size
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.files.marks_file import Marks, marks_text

@@ -1,12 +1,10 @@
-"""Combining uncertainties: to first order (JCGM 100), and by drawing numbers (JCGM 101).
+"""Combining uncertainties to first order (JCGM 100).
 
 All uncertainties are standard uncertainties, one standard deviation, of independent inputs.
 """
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -52,44 +50,6 @@ def combine(sensitivity: ArrayLike, uncertainty: ArrayLike) -> Floats:
 
 
 @dataclass(frozen=True, eq=False, repr=False)
-class Drawn(ArrayRecord):
-    """What an answer did over many draws (JCGM 101), in its unit.
-
-    Attributes
-    ----------
-    mean, standard : ndarray
-        Of the draws, shape B: their mean and their standard deviation.
-    low, high : ndarray
-        Ends of the 95 % interval, shape B.
-    """
-
-    mean: Floats
-    standard: Floats
-    low: Floats
-    high: Floats
-
-
-def monte_carlo(model: Callable[[Mapping[str, Floats]], Floats], draws: Mapping[str, Floats]) -> Drawn:
-    """Propagate distributions through a model by drawing from them: JCGM 101, clause 7.
-
-    Parameters
-    ----------
-    model : callable
-        Takes the draws, gives the answer for each, shape (n,)+B.
-    draws : mapping of str to ndarray
-        Input name -> n values drawn from its distribution, shape (n,) or (n,)+B.
-
-    Returns
-    -------
-    Drawn
-        With the probabilistically symmetric 95 % interval.
-    """
-    answers = np.asarray(model(draws), dtype=np.float64)
-    low, high = np.quantile(answers, [(1 - CONFIDENCE) / 2, (1 + CONFIDENCE) / 2], axis=0)
-    return Drawn(answers.mean(0), answers.std(0, ddof=1), low, high)
-
-
-@dataclass(frozen=True, eq=False, repr=False)
 class Budget(ArrayRecord):
     """Where the uncertainty of one answer comes from.
 
@@ -129,10 +89,6 @@ class Budget(ArrayRecord):
     def is_wide(self) -> NDArray[np.bool_]:
         """Whether that interval, end to end, is wider than the step between stocked lengths, shape B."""
         return is_wide(self.half_width)
-
-    def chance_below(self, by: float) -> float:
-        """Chance that the true value lies below one answer (shape ()) plus so much, its error taken to be normal."""
-        return 0.5 * math.erfc(-by / float(self.standard) / math.sqrt(2.0))
 
     def valve(self, index: int) -> Budget:
         """One valve's of a batch whose last axis is the valves."""

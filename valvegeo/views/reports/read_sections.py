@@ -7,8 +7,8 @@ from collections.abc import Callable, Iterable
 from valvegeo.answers.fit_read import FitRead
 from valvegeo.answers.read import ReadAnswer
 from valvegeo.findings.lengths import given, signed, told
+from valvegeo.motion.belief.mark_fit import MarkFit
 from valvegeo.motion.marks.bench import Card
-from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.quantities import BY_NAME
 from valvegeo.quantities.signs import too
 from valvegeo.records.reading import spoken

@@ -9,12 +9,12 @@ import numpy as np
 
 from valvegeo.findings.finding import Finding, Numbers
 from valvegeo.findings.lengths import bare, exact, told
+from valvegeo.motion.belief.mark_fit import MarkFit
+from valvegeo.motion.belief.mistakes import SAME_LENGTH, in_check_s_convention
 from valvegeo.motion.judged.verdict import valve_problem
 from valvegeo.motion.judged.wariness import LARGE_CHANGE, pose_warnings
 from valvegeo.motion.marks.expected import expected_marks
-from valvegeo.motion.marks.fit import MarkFit
 from valvegeo.motion.marks.lifter_sinking import UnexpectedLift
-from valvegeo.motion.marks.otherwise import SAME_LENGTH, in_check_s_convention
 from valvegeo.motion.marks.tilted import tilt_warnings
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import reach

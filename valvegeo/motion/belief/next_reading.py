@@ -14,13 +14,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.motion.belief.bench_errors import FromBuild
+from valvegeo.motion.belief.explaining import Explained
+from valvegeo.motion.belief.fit import FEW
+from valvegeo.motion.belief.mark_fit import MarkFit
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.motion.certainty.weighted import chosen
 from valvegeo.motion.checking import canonical, locate
-from valvegeo.motion.marks.bench_errors import FromBuild
 from valvegeo.motion.marks.expected import station_marks
-from valvegeo.motion.marks.explaining import Explained
-from valvegeo.motion.marks.fit import FEW, MarkFit
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import set_by_length
 from valvegeo.motion.sweep import sweep

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from valvegeo.motion.belief.explaining import Explained
 from valvegeo.motion.best import best_pose
 from valvegeo.motion.checking import canonical, placed
-from valvegeo.motion.marks.explaining import Explained
 from valvegeo.motion.mechanism import Mechanism, zero_lash
 from valvegeo.motion.pose import at_rise
 from valvegeo.motion.sweep import sweep

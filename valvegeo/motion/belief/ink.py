@@ -18,9 +18,9 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.special import logsumexp
 
+from valvegeo.motion.belief.bench_errors import World
 from valvegeo.motion.certainty.weighted import normalised
 from valvegeo.motion.checking import canonical, locate, placed
-from valvegeo.motion.marks.bench_errors import World
 from valvegeo.motion.marks.expected import places_of
 from valvegeo.motion.mechanism import zero_lash
 from valvegeo.motion.pose import set_by_length

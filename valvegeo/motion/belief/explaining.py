@@ -17,10 +17,10 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import logsumexp
 
+from valvegeo.motion.belief.bench_errors import AS_IT_IS, BenchErrors, FromBuild, World, bench_errors
+from valvegeo.motion.belief.ink import Ink, ink_of, log_likelihood, trusted
 from valvegeo.motion.certainty.pieces import Drawings, Piece, draw_from
 from valvegeo.motion.certainty.weighted import effective_size, normalised
-from valvegeo.motion.marks.bench_errors import AS_IT_IS, BenchErrors, FromBuild, World, bench_errors
-from valvegeo.motion.marks.ink import Ink, ink_of, log_likelihood, trusted
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.reading import WIPES, Reading
 from valvegeo.records.valvetrain import Valvetrain
