@@ -20,7 +20,7 @@ from valvegeo.motion.belief.mark_fit import MarkFit
 from valvegeo.motion.belief.next_reading import STEPS_AWAY, WORTH_READING, NextReading, outlook, telling_apart
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.motion.certainty.pieces import Drawings
-from valvegeo.motion.marks import next_reading
+from valvegeo.motion.belief import next_reading
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.pose import set_by_length
 from valvegeo.motion.sweep import sweep

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from valvegeo.answers.widths import widths_ordered
-from valvegeo.answers.withheld import Unanswered, before_ordering
+from valvegeo.answers.withheld import READY, Unanswered, before_ordering
 from valvegeo.findings.finding import Finding
 from valvegeo.motion.belief.mark_fit import MarkFit
 from valvegeo.motion.belief.marks_verdict import answer_problem, marks_warnings
@@ -21,6 +21,15 @@ from valvegeo.motion.sizing import RunningCase, Sizing, still_to_change
 from valvegeo.motion.sweep import Sweep, sweep
 from valvegeo.records.arrays import ArrayRecord
 from valvegeo.records.batch import each, take
+
+APART = 0.005
+"""Lengths to order that differ by more are worth telling both [in] (this project's choice)."""
+
+HEEDED_FIRST = (
+    "marks.diagonal_on_stud", "marks.diagonal_on_stand", "marks.double", "marks.lift_short", "marks.contradictory",
+    "marks.might_be", "marks.far_trial",
+)  # fmt: skip
+"""Warnings that end in inking, measuring or looking again before an order."""
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -36,7 +45,11 @@ class FitRead(ArrayRecord):
     outlook : Outlook
         What of lengths in stock costs least, and which line is worth reading first.
     before_ordering : Finding
-        The latter as a note to be said.
+        What comes before ordering, as a note to be said: a warning that is to be heeded, that line, or nothing.
+    by_build : float
+        What would be ordered by the build's own measurements alone [in].
+    pulls_apart : bool
+        Whether marks and build disagree, where both were to count, so that each alone would order another length.
     remedies : tuple of Remedy
         What would centre the band that is ordered where length does not; empty where it looks centred.
     warnings : tuple of Finding
@@ -53,6 +66,8 @@ class FitRead(ArrayRecord):
     next: Sweep
     outlook: Outlook
     before_ordering: Finding
+    by_build: float
+    pulls_apart: bool
     remedies: tuple[Remedy, ...]
     warnings: tuple[Finding, ...]
     at_order: float
@@ -73,6 +88,11 @@ class FitRead(ArrayRecord):
         fit = self.fit
         is_told = fit.way or fit.is_right or not fit.sizing.mechanism.length_moves_pivot
         return not is_told and self.outlook.next is not None
+
+    @property
+    def is_ready(self) -> bool:
+        """Whether nothing comes before ordering."""
+        return self.before_ordering.code in READY
 
     @property
     def is_wide(self) -> bool:
@@ -107,14 +127,21 @@ def answer_fit(
     last, following = each(sweep(trials))
     sizing, found = fitted.sizing, outlook(fitted)
     at_order, at_ends = widths_ordered(fitted)
+    warnings = (*doubts, *marks_warnings(build, fitted, lift))
+    by_build = float(build.ordered.pushrod_length)
+    both = fitted.from_build == "measurement" and bool(fitted.disagreements)
+    pulls_apart = both and abs(fitted.alone.median - by_build) > APART
+    heed_first = pulls_apart or any(one.code in HEEDED_FIRST for one in warnings)
     return FitRead(
         fit=fitted,
         last=last,
         next=following,
         outlook=found,
-        before_ordering=before_ordering(found, sizing),
+        before_ordering=before_ordering(found, sizing, heed_first),
+        by_build=by_build,
+        pulls_apart=pulls_apart,
         remedies=() if fitted.centring.looks_centred else remedies(sizing),
-        warnings=(*doubts, *marks_warnings(build, fitted, lift)),
+        warnings=warnings,
         at_order=at_order,
         at_ends=at_ends,
         still=float(still_to_change(take(trials, 0), sizing.best_pose, _worth_moving(sizing, last))),

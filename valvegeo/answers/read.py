@@ -16,7 +16,7 @@ from valvegeo.motion.belief.bench_errors import FromBuild
 from valvegeo.motion.belief.explaining import explain
 from valvegeo.motion.belief.fit import fit_explained, shown_within
 from valvegeo.motion.belief.mark_fit import MarkFit
-from valvegeo.motion.belief.marks_verdict import screw_turned
+from valvegeo.motion.belief.marks_verdict import screw_turned, trial_apart
 from valvegeo.motion.belief.otherwise import explanations, is_withheld
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.marks.bench import Card, bench_cards
@@ -251,9 +251,11 @@ def _found(
     ways = explanations(explained, readings, from_build)
     if is_withheld(ways):
         return asked(ways, build, readings, from_build)
-    if not explained.weights(from_build).any():
+    if not explained.weights(from_build).any() or trial_apart(build, readings) is not None:
         return unexplained(build, readings)
     fitted = fit_explained(explained, readings, from_build)
+    if 2 * len(fitted.doubted) > len(readings):
+        return unexplained(build, readings)
     if build.company.is_shared:
         fitted = replace(fitted, sizing=replace(fitted.sizing, company=UNKNOWN))
     return answer_fit(build, fitted, lift, (*doubts, *might_be(ways)))

@@ -98,13 +98,34 @@ def might_be(ways: Sequence[Explanation]) -> list[Finding]:
     return [
         Finding("marks.might_be", {"question": way.mistake.question, "share": percent(way.share)}, gravity="warning")
         for way in ways
-        if way.mistake is not None
+        if way.mistake is not None and way.share >= TOLD
     ]
 
 
-def before_ordering(found: Outlook, valve: Sizing) -> Finding:
-    """Say which line to read before ordering, or that more ink changes nothing; a note, of one valve of shape ()."""
+READY = ("marks.order_now", "marks.order_now_on_stand")
+"""What is said where nothing comes before ordering."""
+
+
+def before_ordering(found: Outlook, valve: Sizing, heed_first: bool) -> Finding:
+    """Say what comes before ordering: what is warned of, a line to read, or nothing; a note.
+
+    Parameters
+    ----------
+    found : Outlook
+    valve : Sizing
+        Shape ().
+    heed_first : bool
+        Whether something is warned of that ends in inking, measuring or looking again.
+
+    Returns
+    -------
+    Finding
+    """
+    if heed_first:
+        return Finding("marks.heed_first", gravity="note")
     if found.next is None:
+        if not valve.mechanism.length_moves_pivot:
+            return Finding("marks.order_now_on_stand", gravity="note")
         serves = found.order + float(valve.over_centres)
         return Finding("marks.order_now", {"order": serves, "step": STOCK_STEP}, gravity="note")
     numbers: Numbers = {

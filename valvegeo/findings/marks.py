@@ -23,7 +23,7 @@ PHRASES: dict[str, Phrase] = {
     ),
     "marks.asked": Phrase(
         _SOUND_INK,
-        "they fit far better if {first.sentence} ({share}): is that so? If so, mend that; if not, ink and read "
+        "they fit better if {first.sentence} ({share}): is that so? If so, mend that; if not, ink and read "
         "again before ordering",
     ),
     "marks.asked_which": Phrase(
@@ -43,10 +43,10 @@ PHRASES: dict[str, Phrase] = {
     "marks.ask_stations": Phrase(says="no lift and full lift are swapped in the file"),
     "marks.ask_stations_of_trial": Phrase(says="no lift and full lift of trial {trial} are swapped in the file"),
     "marks.ask_trials_overall": Phrase(
-        says="the trials' lengths are overall lengths, {by:told} more than ball centre to ball centre"
+        says="the trials' lengths are overall lengths, {by:given} more than ball centre to ball centre"
     ),
     "marks.ask_check_overall": Phrase(
-        says="the build's check_length is an overall length that counts as ball centre to ball centre, {by:told} more "
+        says="the build's check_length is an overall length that counts as ball centre to ball centre, {by:given} more "
         "than it is"
     ),
     "marks.ask_sign": Phrase(says="the {label} has the wrong sign in the build"),
@@ -64,10 +64,12 @@ PHRASES: dict[str, Phrase] = {
         short="before ordering, read {station} with {pushrod.sentence}",
     ),
     "marks.order_now": Phrase(
-        says="more ink changes nothing: order {order:told}, of the lengths usually in stock (steps of {step:given}, "
-        "common practice) the one that serves best",
-        short="order: more ink would not change which stock length serves best, {order:bare}",
+        says="more ink changes nothing: of the lengths usually in stock (steps of {step:given}, common practice) "
+        "{order:told} serves best, whatever a further line shows",
+        short="more ink changes nothing: of lengths usually in stock {order:bare} serves best",
     ),
+    "marks.order_now_on_stand": Phrase(says="more ink changes nothing in what to order"),
+    "marks.heed_first": Phrase(says="do not order yet: first do what the warning says"),
     "marks.pushrod": Phrase(says="{centres:told} ball centre to ball centre"),
     "marks.pushrod_both_ways": Phrase(says="{measured:told} {convention} ({centres:told} ball centre to ball centre)"),
     "marks.no_check": Phrase(

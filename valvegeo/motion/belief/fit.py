@@ -115,6 +115,7 @@ def fit_explained(explained: Explained, marks: Marks, from_build: FromBuild) -> 
         trial=interval(want.trial - want.over, weights),
         alone=interval(want.order, alone),
         chance_too_long=mean(np.where(np.isfinite(want.trial), too_long, np.nan), weights),
+        chance_too_high=mean(np.where(np.isfinite(want.best), want.order > want.best, np.nan), weights),
         height=height,
         offset=offset,
         noise=left.noise,

@@ -21,11 +21,8 @@ from valvegeo.records.valvetrain import Valvetrain
 Marks = tuple[Reading, ...]
 Floats = NDArray[np.float64]
 
-APART = 0.005
-"""Lengths to order that differ by more are worth telling both [in] (this project's choice)."""
-
-DIRECTION = CONFIDENCE
-"""Chance from which on a last trial is called too long, or too short."""
+DIRECTION = (1.0 + CONFIDENCE) / 2.0
+"""Chance from which on a last trial is called too long, or too short: where it lies outside its own 95 % interval."""
 
 
 @dataclass(frozen=True)
@@ -66,6 +63,8 @@ class MarkFit(ArrayRecord):
         `length` by the marks alone, the build's height and offset being only a starting guess.
     chance_too_long : float
         That the last trial's pushrod is longer than the one whose zero-lash check shows the narrowest sweep [1].
+    chance_too_high : float
+        That the pivot stood too high at the check for the narrowest sweep: what matters on a stand [1].
     height, offset : Interval
         Pivot at the build's check length, the height as it was measured.
     noise : float
@@ -104,6 +103,7 @@ class MarkFit(ArrayRecord):
     trial: Interval
     alone: Interval
     chance_too_long: float
+    chance_too_high: float
     height: Interval
     offset: Interval
     noise: float
@@ -153,10 +153,9 @@ class MarkFit(ArrayRecord):
         return int(self.chance_too_long >= DIRECTION) - int(self.chance_too_long <= 1.0 - DIRECTION)
 
     @property
-    def pulls_apart(self) -> bool:
-        """Whether marks and build disagree, where both were to count, so that another length would be ordered."""
-        both = self.from_build == "measurement" and bool(self.disagreements)
-        return both and abs(self.alone.median - self.length.median) > APART
+    def stand_way(self) -> int:
+        """One where the pivot stood too high at the check, minus one where too low, zero where nobody can tell yet."""
+        return int(self.chance_too_high >= DIRECTION) - int(self.chance_too_high <= 1.0 - DIRECTION)
 
     @property
     def is_right(self) -> bool:

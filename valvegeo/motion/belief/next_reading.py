@@ -38,6 +38,9 @@ STEPS_AWAY = (0.0, -0.05, 0.05, -0.10, 0.10, -0.15, 0.15)
 WORTH_READING = 0.0005
 """A reading that saves less than this on average is not worth inking again for [in] (this project's choice)."""
 
+NEARLY = 0.7
+"""Of what the best line saves, what one at the length to set next has to save to be read there (our choice)."""
+
 _HERMITE = ((-(3.0**0.5), 1 / 6), (0.0, 2 / 3), (3.0**0.5, 1 / 6))
 """Noise over its standard deviation, and shares: integrates over a normal noise (Abramowitz and Stegun 25.4.46)."""
 
@@ -119,6 +122,11 @@ def outlook(fit: MarkFit) -> Outlook:
             for length, station, shown, noise in _lines(fit, builds, over)
         ]
         best = max(found, key=lambda one: one.saves, default=None)
+        to_set = float(fit.sizing.ordered.trial_length)
+        there = [one for one in found if one.pushrod_length == to_set]
+        at_set = max(there, key=lambda one: one.saves, default=None)
+        if best is not None and at_set is not None and at_set.saves >= NEARLY * best.saves:
+            best = at_set
     return Outlook(stock, now, best if best is not None and best.saves >= WORTH_READING else None)
 
 

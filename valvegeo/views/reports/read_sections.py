@@ -54,7 +54,7 @@ def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
 def _valve(name: str, cards: Iterable[Card], read: FitRead) -> Section:
     fit, may_move = read.fit, read.fit.sizing.is_worth_moving()
     return Section(
-        title=f"{name}: {len(fit.readings)} readings",
+        title=f"{name}: {len(fit.readings)} reading{'s' if len(fit.readings) > 1 else ''}",
         table=_readings(fit),
         parts=(
             Section("marks", (reading_words.last_mark(read), _explained(fit), *_understood(fit))),

@@ -59,4 +59,5 @@ def _noted(read: FitRead) -> Iterator[str]:
     """Say what needs saying of a valve, what weighs most first."""
     yield from notes.heeded(read.warnings, read.fit.centring)
     yield read.before_ordering.brief
-    yield from notes.worth_moving(read.fit.sizing)
+    if reading_words.is_stand_told(read):
+        yield from notes.worth_moving(read.fit.sizing)

@@ -23,6 +23,7 @@ from valvegeo.motion.sizing import Sizing
 from valvegeo.motion.sweep import Band
 from valvegeo.quantities import BY_NAME, STOCK_STEP
 from valvegeo.quantities.signs import is_nothing, longer, percent
+from valvegeo.records.reading import STATIONS
 from valvegeo.views.wording import caution_words, centring_words, screw_words, stand_words, words
 from valvegeo.views.wording.sections import Section
 
@@ -73,7 +74,7 @@ def to_do(read: FitRead) -> list[str]:
         On a stand the order with the stand where it was checked, then whether moving it is worth it: what `size` says.
     """
     fit, ordered, sizing = read.fit, read.ordered, read.fit.sizing
-    first = "order" if read.outlook.next is None else "if it had to be ordered now: order"
+    first = "order" if read.is_ready else "if it had to be ordered now: order"
     order = f"{first} {words.pushrod(ordered.pushrod_length, sizing)}, {words.running(sizing.mechanism)}"
     if fit.way or not fit.length.low <= float(sizing.checked.pushrod_length) <= fit.length.high:
         order += f"; from the build's check: {words.lengthened(ordered.length_change)}"
@@ -90,15 +91,15 @@ def to_do(read: FitRead) -> list[str]:
     ]
 
 
-def _is_told(read: FitRead) -> bool:
+def is_stand_told(read: FitRead) -> bool:
     """Whether the marks tell how a stand should stand; what one valve of several tells does not decide."""
-    return bool(read.fit.way or read.fit.is_right or read.fit.sizing.company.is_shared)
+    return bool(read.fit.stand_way or read.fit.sizing.company.is_shared)
 
 
 def _moving(read: FitRead) -> tuple[str, ...]:
     """Say whether moving the stand is worth it, where the marks tell that."""
     sizing = read.fit.sizing
-    if _is_told(read):
+    if is_stand_told(read):
         return stand_words.moving(sizing)
     noun = words.mount_of(sizing.mechanism).noun
     return (
@@ -119,14 +120,14 @@ def _change(read: FitRead) -> str:
 def pulled_apart(read: FitRead) -> list[str]:
     """Say what marks alone want and what they want together with the build, where the two disagree."""
     fit, sizing = read.fit, read.fit.sizing
-    if not fit.pulls_apart:
+    if not read.pulls_apart:
         return []
     labels = " and ".join(BY_NAME[one.quantity].spoken for one in fit.disagreements)
     over = float(sizing.over_centres)
     alone, both = (f"{told(one.median + over)} ({_ends(one, sizing)})" for one in (fit.alone, fit.length))
     return [
-        f"marks and measurements pull apart: the marks alone want {alone}, marks and build together {both}; measure "
-        f"the {labels} again before ordering"
+        f"marks and measurements pull apart: the marks alone want {alone}, the build's measurements alone "
+        f"{told(read.by_build + over)}, both together {both}; measure the {labels} again before ordering"
     ]
 
 
@@ -138,22 +139,27 @@ def apart_first(reads: Mapping[str, FitRead]) -> tuple[Section, ...]:
 
 def order_briefly(read: FitRead) -> str:
     """The length to order, for a cell, the way the check was measured; not yet where a line is worth reading first."""
-    if read.outlook.next is not None:
+    if not read.is_ready:
         return "not yet"
     return bare(read.ordered.pushrod_length + read.fit.sizing.over_centres)
+
+
+def _is_way_sure(read: FitRead) -> bool:
+    """Whether it is sure which way the last trial's pushrod has to change: always where no length moves the pivot."""
+    return bool(read.fit.way) or not read.fit.sizing.mechanism.length_moves_pivot
 
 
 def change_briefly(read: FitRead) -> str:
     """What to change from the last trial, for a cell; no way where none is sure."""
     by = read.ordered.trial_length - read.fit.length_now
-    if read.fit.way or is_nothing(by):
+    if _is_way_sure(read) or is_nothing(by):
         return words.lengthened(by, bare, "none")
     return "none needed" if read.fit.is_right else "not sure"
 
 
 def turns_briefly(read: FitRead) -> str:
     """The same in turns, where a way is sure."""
-    if not read.fit.way:
+    if not _is_way_sure(read):
         return ""
     return words.turns(read.ordered.trial_length - read.fit.length_now, read.fit.sizing.valvetrain.thread)
 
@@ -190,7 +196,10 @@ def _direction(read: FitRead) -> str:
     within = max(fit.trial.high - fit.length_now, fit.length_now - fit.trial.low)
     if fit.way:
         tells = words.travel(read.last, fit.sizing.mechanism, read.still, words.stays_for_others(fit.sizing))
-        return f"{tells} ({percent(max(fit.chance_too_long, 1.0 - fit.chance_too_long))} sure)"
+        seen = {one.station for one in fit.readings if one.trial == fit.readings[-1].trial}
+        tells = tells if {STATIONS[0], STATIONS[2]} <= seen else f"by the build and these marks {tells}"
+        sure = percent(max(fit.chance_too_long, 1.0 - fit.chance_too_long))
+        return tells if is_nothing(read.still) else f"{tells} ({sure} sure)"
     if fit.is_right:
         return f"right, within {told(within)} (95 %)"
     return f"whether it is too long or too short cannot be told yet: within ±{told(within)} (95 %)"
@@ -229,12 +238,15 @@ def how_sure(read: FitRead) -> list[str]:
     found = [f"{good}, {_usual_step('wider' if read.is_wide else 'narrower')}", read.before_ordering.sentence]
     standard = float(budget.standard)
     (name, most), *_ = budget.largest()
+    share = (most / standard) ** 2
     if name == READINGS:
-        share = (most / standard) ** 2
         found.append(f"the readings' own noise counts most, {share:.0%} of it: sharper lines, and more of them")
     measurable = tuple(one for one in budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
-    found.append(f"on the bench, {words.doubt_first(budget.largest(measurable), standard)}")
-    if sizing.is_worth_moving() and _is_told(read):
+    if name == READINGS and share > 0.5 and read.fit.from_build == "measurement":
+        found.append("on the bench, a better pivot height tells as much as more ink")
+    else:
+        found.append(f"on the bench, {words.doubt_first(budget.largest(measurable), standard)}")
+    if sizing.is_worth_moving() and is_stand_told(read):
         found.append(stand_words.sure_when_moved(read.fit.best_length.half_width, sizing.mechanism))
     return found
 
