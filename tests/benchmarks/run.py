@@ -13,6 +13,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -22,9 +23,10 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 from tests.benchmarks import by_hand_fast
 from tests.builds import numbers_of, plausible
 from tests.by_hand import Bench
-from tests.views.larkspur import repeated_pair
+from tests.views.larkspur import mark_panel, repeated_pair
 from valvegeo import best_pose, follow, locate, settle, size, sweep
 from valvegeo.answers.size import answer_size
+from valvegeo.motion.belief.fit import fit_marks
 from valvegeo.views.printed.page import page_text
 
 VALVES, LENGTHS, LIFTS = 12, 100, 834
@@ -140,6 +142,19 @@ def pages() -> None:
     )
 
 
+def moved_lines() -> None:
+    """A line dragged to and fro on the marks panel: answer, words and all four figures of each move."""
+    panel = mark_panel()
+    fitting = best_of(10, lambda: fit_marks(panel.value.measured, panel.value.readings))
+    for what, line, there in (("where ink is at ease", 8, 0.156), ("where mistakes are looked for", 0, 0.205)):
+        back = panel.places[line].value
+        times = []
+        for place in (there, back) * 10:
+            times.append(best_of(1, partial(setattr, panel.places[line], "value", place)))
+        move = statistics.median(times[::2])  # there, not back
+        row(f"marks panel, a line moved {what} (aim 150 ms)", move, "move / fit alone", f"{move / fitting:.1f}")
+
+
 def in_a_process(program: str) -> dict[str, float]:
     """What a fresh interpreter prints as JSON."""
     root = str(Path(__file__).parents[2])
@@ -187,7 +202,7 @@ import json, resource, tracemalloc
 import numpy as np
 from tests.builds import numbers_of, plausible
 from tests.by_hand import Bench
-from tests.views.larkspur import repeated_pair
+from tests.views.larkspur import mark_panel, repeated_pair
 from valvegeo import best_pose, locate, settle
 from valvegeo.motion.cycle import follow, follow_in_chunks
 mechanism = locate(plausible(12, seed=5))
@@ -246,5 +261,6 @@ if __name__ == "__main__":
     million_poses()
     sizing()
     pages()
+    moved_lines()
     fresh_processes()
     commands()

@@ -13,6 +13,7 @@ import pytest
 
 from tests.motion.marked import INTAKE, changed, marks_of
 from valvegeo import Valvetrain, locate
+from valvegeo.motion.belief import next_reading
 from valvegeo.motion.belief.explaining import Explained
 from valvegeo.motion.belief.fit import fit_marks
 from valvegeo.motion.belief.lengths import wanted
@@ -20,7 +21,6 @@ from valvegeo.motion.belief.mark_fit import MarkFit
 from valvegeo.motion.belief.next_reading import STEPS_AWAY, WORTH_READING, NextReading, outlook, telling_apart
 from valvegeo.motion.certainty.budget import COVERAGE
 from valvegeo.motion.certainty.pieces import Drawings
-from valvegeo.motion.belief import next_reading
 from valvegeo.motion.marks.expected import expected_marks
 from valvegeo.motion.pose import set_by_length
 from valvegeo.motion.sweep import sweep

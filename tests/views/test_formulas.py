@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 import re
 from html import unescape
+from pathlib import Path
 
 import pytest
 import sympy as sp
@@ -48,6 +50,13 @@ def test_several_formulas_are_shown_together():
     shown = formula("tip", "contact").data
     assert shown.count(r"\quad") == 2
     assert "where the tip touches" in shown
+
+
+@pytest.mark.parametrize("name", ["pushrod_too_long", "rocker_angle", "valve_lift", "contact"])
+def test_the_notebook_of_marks_types_formulas_as_they_are_compiled(name):
+    typed = (Path(__file__).parents[2] / "notebooks" / "read_the_mark.ipynb").read_text(encoding="utf-8")
+    cells = json.loads(typed)["cells"]
+    assert f"$${FORMULAS[name].latex}$$" in "\n".join("".join(cell["source"]) for cell in cells)
 
 
 def test_a_step_s_cautions_are_four_lines_and_say_where_the_rest_is():

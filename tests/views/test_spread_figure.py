@@ -60,6 +60,7 @@ def test_half_of_the_curve_lies_below_the_fit_s_median_and_a_fortieth_beyond_eac
 def test_two_ways_to_explain_a_band_are_two_humps_and_a_line_that_tells_leaves_one() -> None:
     guessed = reaching(band(-0.030))
     assert len(humps(guessed)) == 2
+    assert any(s.text.startswith("no order yet; from stock it would be ") for s in drawn(guessed))
     assert guessed.fit.length.low < humps(guessed)[0] < 8.0 < humps(guessed)[1] < guessed.fit.length.high
     following = guessed.read.found.outlook.next
     shown = float(guessed.build.valvetrain.stem_diameter) / 2 - 0.020  # as the pivot too high has it (INVENTED)

@@ -68,7 +68,8 @@ def shapes_of(sheet: MarkSheet) -> list[Shape]:
     else:
         is_open = isinstance(sheet.read.found, FitRead) and sheet.read.found.is_open
         following = "read next" if is_open else "set next"
-        said = [*_widths(widths, *sheet.reach, following), *spread_shapes(spread, convention_of(sheet.build))]
+        likely = spread_shapes(spread, convention_of(sheet.build), is_open)
+        said = [*_widths(widths, *sheet.reach, following), *likely]
     return [*_placeholders(), *_tip(sheet), *_readings(sheet), *said]
 
 
@@ -110,7 +111,7 @@ def plots_of(source: ColumnDataSource, sheet: MarkSheet) -> dict[Figure, figure]
 def drawn_lengths(sheet: MarkSheet) -> Drawing:
     """Draw how likely each length to order is, by itself: a figure that stands still."""
     plot = lengths_plot()
-    draw(plot, "lengths", source_of(shapes_of(sheet)))
+    draw(plot, "lengths", source_of(shape for shape in shapes_of(sheet) if shape.figure == "lengths"))
     make_room({"lengths": plot}, sheet)
     return Drawing(plot, "how likely each length to order is")
 

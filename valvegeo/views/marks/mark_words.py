@@ -26,8 +26,8 @@ _OF_THE_MARKS = (
 """Codes of what is wrong with marks themselves, not with what they mean."""
 
 TO_MEND = (
-    "What is wrong with lines and lengths is mended here, by their handles, or in the marks file, which is then loaded "
-    "again; what is wrong with the build, in its own file, which the panel is then made from again."
+    "Lines and lengths are mended by their handles on the marks panel, or in the marks file, which is then loaded "
+    "again; a build is mended in its own file, and the panel made again."
 )
 """Where a mistake that the marks ask about is mended."""
 

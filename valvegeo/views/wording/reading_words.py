@@ -195,14 +195,23 @@ def _direction(read: FitRead) -> str:
     fit = read.fit
     within = max(fit.trial.high - fit.length_now, fit.length_now - fit.trial.low)
     if fit.way:
-        tells = words.travel(read.last, fit.sizing.mechanism, read.still, words.stays_for_others(fit.sizing))
+        still = _still(read)
+        tells = words.travel(read.last, fit.sizing.mechanism, still, words.stays_for_others(fit.sizing))
         seen = {one.station for one in fit.readings if one.trial == fit.readings[-1].trial}
         tells = tells if {STATIONS[0], STATIONS[2]} <= seen else f"by the build and these marks {tells}"
         sure = percent(max(fit.chance_too_long, 1.0 - fit.chance_too_long))
-        return tells if is_nothing(read.still) else f"{tells} ({sure} sure)"
+        return tells if is_nothing(still) else f"{tells} ({sure} sure)"
     if fit.is_right:
         return f"right, within {told(within)} (95 %)"
     return f"whether it is too long or too short cannot be told yet: within ±{told(within)} (95 %)"
+
+
+def _still(read: FitRead) -> float:
+    """What is still to be changed; nothing where that goes the other way than the check's marks, and is not sure."""
+    fit = read.fit
+    goes_back = (read.still < 0.0) != (fit.way > 0)
+    is_unsure = fit.length.low <= fit.length_now <= fit.length.high
+    return 0.0 if goes_back and is_unsure and fit.sizing.mechanism.length_moves_pivot else read.still
 
 
 def to_expect(read: FitRead) -> list[str]:
