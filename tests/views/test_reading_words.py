@@ -20,7 +20,7 @@ from valvegeo.motion.certainty.weighted import Interval
 from valvegeo.motion.judged.remedies import Remedy
 from valvegeo.motion.marks.expected import trial_pose
 from valvegeo.motion.sweep import sweep
-from valvegeo.views.wording import reading_words, words
+from valvegeo.views.wording import read_cells, reading_words, words
 
 NEAR = changed(INTAKE, check_pivot_height=0.115)
 STOCK = Outlook(np.array([7.75, 7.8]), np.array([0.001, 0.002]), None)
@@ -87,8 +87,8 @@ def test_what_is_worth_reading_is_told_or_that_nothing_is(fit: MarkFit) -> None:
         f"more ink changes nothing: order {7.75 + 0.3125:.3f} in, of the lengths usually in stock (steps of 0.050 in, "
         "common practice) the one that serves best"
     )
-    assert reading_words.order_briefly(read_of(fit, FURTHER)) == "not yet"
-    assert reading_words.order_briefly(read_of(fit)) == f"{float(fit.sizing.best.pushrod_length) + 0.3125:.3f}"
+    assert read_cells.order(read_of(fit, FURTHER)) == "not yet"
+    assert read_cells.order(read_of(fit)) == f"{float(fit.sizing.best.pushrod_length) + 0.3125:.3f}"
     bare = size(replace(INTAKE, check_measured_as=np.asarray("ball_centre")))
     assert "read full lift with 8.200 in ball centre to ball centre:" in before_ordering(FURTHER, bare).sentence
     stand = size(replace(INTAKE, mount=np.asarray("stand")))
@@ -119,7 +119,7 @@ def test_readings_are_named_where_their_noise_counts_most(fit: MarkFit) -> None:
 def test_a_direction_is_told_from_95_percent_on_and_nowhere_else(fit: MarkFit, chance: float, told: str) -> None:
     """Beyond that nothing that is said of the last trial claims one, in the long report or the short."""
     said = read_of(replace(fit, chance_too_long=chance, trial=Interval(7.8, 7.6, 8.0)))
-    cell, turns = reading_words.change_briefly(said), reading_words.turns_briefly(said)
+    cell, turns = read_cells.change(said), read_cells.turns(said)
     lines = f"{reading_words.last_mark(said)} | {reading_words.to_do(said)[1]} | {cell} | {turns}"
     if told:
         assert told in reading_words.last_mark(said)
@@ -135,7 +135,7 @@ def test_a_direction_is_told_from_95_percent_on_and_nowhere_else(fit: MarkFit, c
 def test_a_last_trial_that_is_right_within_a_step_is_told_so(fit: MarkFit) -> None:
     right = replace(fit, chance_too_long=0.6, trial=Interval(7.9, 7.88, 7.92))
     assert reading_words.last_mark(read_of(right)).endswith("right, within 0.020 in (95 %)")
-    assert reading_words.change_briefly(read_of(right)) == "none needed"
+    assert read_cells.change(read_of(right)) == "none needed"
     hardly = replace(right, trial=Interval(7.9, 7.874, 7.92))
     assert "cannot be told yet" in reading_words.last_mark(read_of(hardly))
 

@@ -13,7 +13,7 @@ from valvegeo.quantities import BY_NAME
 from valvegeo.quantities.signs import too
 from valvegeo.records.reading import spoken
 from valvegeo.views.reports.size_sections import TOO
-from valvegeo.views.wording import caution_words, notes, reading_words, stand_words, words
+from valvegeo.views.wording import caution_words, notes, read_cells, reading_words, stand_words, words
 from valvegeo.views.wording.sections import Section, Table, hung, lead
 
 
@@ -30,8 +30,8 @@ def read_sections(answer: ReadAnswer) -> tuple[Section, ...]:
         "valve": str,
         "set check to": lambda name: told(reads[name].ordered.trial_length + reads[name].fit.sizing.over_centres),
         "order": lambda name: told(reads[name].ordered.pushrod_length + reads[name].fit.sizing.over_centres),
-        "95 % interval": lambda name: reading_words.ends_briefly(reads[name].fit.length, reads[name].fit.sizing),
-        "from last trial": lambda name: reading_words.change_briefly(reads[name]),
+        "95 % interval": lambda name: read_cells.ends(reads[name].fit.length, reads[name].fit.sizing),
+        "from last trial": lambda name: read_cells.change(reads[name]),
         "look at again": lambda name: _look_at(reads[name].fit),
     }
     return (

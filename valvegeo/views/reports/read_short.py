@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from valvegeo.answers.fit_read import FitRead
 from valvegeo.answers.read import ReadAnswer
 from valvegeo.findings.lengths import bare
-from valvegeo.views.wording import caution_words, centring_words, notes, reading_words, stand_words
+from valvegeo.views.wording import caution_words, centring_words, notes, read_cells, reading_words, stand_words
 from valvegeo.views.wording.sections import Section, Table, hung, lead
 from valvegeo.views.wording.words import sentence
 
@@ -39,11 +39,11 @@ def read_short(answer: ReadAnswer) -> tuple[Section, ...]:
 def _columns(reads: Mapping[str, FitRead]) -> dict[str, Callable[[str], str]]:
     return {
         "valve": str,
-        "from last trial": lambda name: reading_words.change_briefly(reads[name]),
-        "turns": lambda name: reading_words.turns_briefly(reads[name]),
+        "from last trial": lambda name: read_cells.change(reads[name]),
+        "turns": lambda name: read_cells.turns(reads[name]),
         "set to": lambda name: bare(reads[name].ordered.trial_length + reads[name].fit.sizing.over_centres),
-        "order": lambda name: reading_words.order_briefly(reads[name]),
-        "95 % interval": lambda name: reading_words.ends_briefly(reads[name].fit.length, reads[name].fit.sizing),
+        "order": lambda name: read_cells.order(reads[name]),
+        "95 % interval": lambda name: read_cells.ends(reads[name].fit.length, reads[name].fit.sizing),
         "ink: no half full": lambda name: _ink(reads[name]),
         "centred": lambda name: centring_words.verdict(reads[name].fit.centring),
     }

@@ -13,7 +13,7 @@ import numpy as np
 
 from valvegeo.answers.fit_read import FitRead
 from valvegeo.answers.read import ReadAnswer
-from valvegeo.findings.lengths import bare, given, told
+from valvegeo.findings.lengths import given, told
 from valvegeo.motion.certainty.budget import READINGS
 from valvegeo.motion.certainty.weighted import Interval
 from valvegeo.motion.judged.centring import Centring
@@ -82,7 +82,7 @@ def to_do(read: FitRead) -> list[str]:
         return [
             f"{order}; with the {words.mount_of(sizing.mechanism).noun} where it was at that "
             f"check{screw_words.stays(sizing)}",
-            *_moving(read),
+            *stand_words.moving(sizing, is_stand_told(read)),
         ]
     return [
         f"set the checking pushrod to {words.pushrod(fit.trial_length, sizing)}",
@@ -94,17 +94,6 @@ def to_do(read: FitRead) -> list[str]:
 def is_stand_told(read: FitRead) -> bool:
     """Whether the marks tell how a stand should stand; what one valve of several tells does not decide."""
     return bool(read.fit.stand_way or read.fit.sizing.company.is_shared)
-
-
-def _moving(read: FitRead) -> tuple[str, ...]:
-    """Say whether moving the stand is worth it, where the marks tell that."""
-    sizing = read.fit.sizing
-    if is_stand_told(read):
-        return stand_words.moving(sizing)
-    noun = words.mount_of(sizing.mechanism).noun
-    return (
-        f"whether the {noun} is too high or too low cannot be told yet: leave it, and ink and read more lines first",
-    )
 
 
 def _change(read: FitRead) -> str:
@@ -135,38 +124,6 @@ def apart_first(reads: Mapping[str, FitRead]) -> tuple[Section, ...]:
     """Say where marks and measurements pull apart, to stand before any order; nothing where they do nowhere."""
     found = tuple(f"{name}: {said}" for name, read in reads.items() for said in pulled_apart(read))
     return (Section(sentences=found, tone="heed"),) if found else ()
-
-
-def order_briefly(read: FitRead) -> str:
-    """The length to order, for a cell, the way the check was measured; not yet where a line is worth reading first."""
-    if not read.is_ready:
-        return "not yet"
-    return bare(read.ordered.pushrod_length + read.fit.sizing.over_centres)
-
-
-def _is_way_sure(read: FitRead) -> bool:
-    """Whether it is sure which way the last trial's pushrod has to change: always where no length moves the pivot."""
-    return bool(read.fit.way) or not read.fit.sizing.mechanism.length_moves_pivot
-
-
-def change_briefly(read: FitRead) -> str:
-    """What to change from the last trial, for a cell; no way where none is sure."""
-    by = read.ordered.trial_length - read.fit.length_now
-    if _is_way_sure(read) or is_nothing(by):
-        return words.lengthened(by, bare, "none")
-    return "none needed" if read.fit.is_right else "not sure"
-
-
-def turns_briefly(read: FitRead) -> str:
-    """The same in turns, where a way is sure."""
-    if not _is_way_sure(read):
-        return ""
-    return words.turns(read.ordered.trial_length - read.fit.length_now, read.fit.sizing.valvetrain.thread)
-
-
-def ends_briefly(of: Interval, valve: Sizing) -> str:
-    """Both ends of an interval, the way the check was measured, for a cell."""
-    return f"{bare(of.low + valve.over_centres)} to {bare(of.high + valve.over_centres)}"
 
 
 def _ends(of: Interval, valve: Sizing) -> str:
@@ -251,8 +208,9 @@ def how_sure(read: FitRead) -> list[str]:
     if name == READINGS:
         found.append(f"the readings' own noise counts most, {share:.0%} of it: sharper lines, and more of them")
     measurable = tuple(one for one in budget.names if one != READINGS and one not in TOLD_BY_MAKERS)
-    if name == READINGS and share > 0.5 and read.fit.from_build == "measurement":
-        found.append("on the bench, a better pivot height tells as much as more ink")
+    if name == READINGS and share > 0.5:
+        height = "a better pivot height" if read.fit.from_build == "measurement" else "measuring the pivot height"
+        found.append(f"on the bench, {height} tells as much as more ink")
     else:
         found.append(f"on the bench, {words.doubt_first(budget.largest(measurable), standard)}")
     if sizing.is_worth_moving() and is_stand_told(read):

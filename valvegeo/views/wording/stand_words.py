@@ -56,9 +56,12 @@ def check_there(trial_length: ArrayLike, pushrod_length: ArrayLike, valve: Sizin
     )
 
 
-def moving(valve: Sizing) -> tuple[str, ...]:
-    """Say whether moving the stand is worth it, and how it is checked then."""
+def moving(valve: Sizing, is_told: bool = True) -> tuple[str, ...]:
+    """Say whether moving the stand is worth it, and how it is checked then; that it cannot be told, where it is not."""
     best, now, noun = valve.best, valve.as_mounted, mount_of(valve.mechanism).noun
+    if not is_told:
+        not_yet = f"whether the {noun} is too high or too low cannot be told yet"
+        return (f"{not_yet}: leave it, and ink and read more lines first",)
     if valve.company.is_shared:
         return _moving_together(valve)
     if not valve.is_worth_moving():
