@@ -46,8 +46,8 @@ def test_readings_from_the_outboard_edge_are_asked_about(
     marks = write_marks(tmp_path / "m.csv", {"intake": turned})
     (line,) = refused(marks, tmp_path, capsys, *more)
     assert 'm.csv, column intake: got "no lift of trial 1' in line
-    assert "they fit far better if the readings were taken from the outboard edge of the tip" in line
-    assert "is that so? If so, mend it and run this again; if not, ink and read again before ordering" in line
+    assert "they fit better if the readings were taken from the outboard edge of the tip" in line
+    assert "is that so? If so, mend that; if not, ink and read again before ordering" in line
 
 
 def test_two_explanations_are_told_with_the_reading_that_tells_them_apart(
@@ -57,7 +57,7 @@ def test_two_explanations_are_told_with_the_reading_that_tells_them_apart(
     readings = marks_of(TRUE["exhaust"], (8.0, 8.1), noise=0.004)
     over = [replace(one, pushrod_length=one.pushrod_length + 0.3125) for one in readings]
     (line,) = refused(write_marks(tmp_path / "m.csv", {"exhaust": over}), tmp_path, capsys)
-    assert "the trials' lengths are overall lengths, 0.312 in more than ball centre to ball centre" in line
+    assert "the trials' lengths are overall lengths, 0.3125 in more than ball centre to ball centre" in line
 
 
 def test_a_trial_that_cannot_meet_says_by_how_much(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

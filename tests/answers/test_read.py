@@ -10,7 +10,7 @@ import pytest
 
 from tests.answers.larkspur import build, marks, marks_read, valve
 from valvegeo import fit_marks, read_build, size
-from valvegeo.answers.fit_read import FitRead
+from valvegeo.answers.fit_read import FAR, HEEDED_FIRST, FitRead
 from valvegeo.answers.read import answer_read, read_valve
 from valvegeo.answers.size import geometry_faults
 from valvegeo.answers.withheld import Unanswered
@@ -49,8 +49,10 @@ def test_marks_of_the_last_trial_and_of_the_next(name: str) -> None:
 @pytest.mark.parametrize("name", ["intake", "exhaust"])
 def test_outlook_and_remedies_where_they_are_wanted(name: str) -> None:
     found = fit_read(name)
+    heeded = any(one.code in (*HEEDED_FIRST, FAR) for one in found.warnings) or found.pulls_apart
     code = "marks.order_now" if found.outlook.next is None else "marks.read_first"
-    assert found.before_ordering.code == code
+    assert found.before_ordering.code == ("marks.heed_first" if heeded else code)
+    assert found.is_ready == (found.before_ordering.code == "marks.order_now")
     assert found.is_wide == bool(is_wide(found.fit.length.half_width))
     assert bool(found.remedies) == (not found.fit.centring.looks_centred)
     assert found.at_order <= found.at_ends

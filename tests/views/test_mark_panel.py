@@ -115,9 +115,11 @@ def test_a_dial_below_the_predicted_lift_points_to_the_lifter(panel):
 
 
 def test_the_card_stands_beside_the_fit(panel):
+    assert cell(card_table(panel.value), "trial 1", "too long, by the marks") == "–"  # no way is sure of the last trial
+    panel.valve.value = 1
     table = card_table(panel.value)
     card = {title: number(table, "trial 1", title) for title in table.head[1:]}
-    assert card["mark travel"] == pytest.approx(0.044)
+    assert card["mark travel"] == pytest.approx(-0.046)
     assert abs(card["too long, by the rule"] - card["too long, by the marks"]) < card["give or take"]
     assert "The rule of thumb finds the length for zero lash" in panel.numbers.value
 

@@ -13,9 +13,10 @@ from tests.views.larkspur import DATA, build, cell, row_names, valve
 from valvegeo.answers.panels.mark_sheet import MarkSheet, sheet_of
 from valvegeo.findings.lengths import speaking
 from valvegeo.records.files.marks_file import read_marks
-from valvegeo.records.reading import Reading
+from valvegeo.records.reading import Reading, spoken
 from valvegeo.views.marks.mark_panel import MarkPanel
 from valvegeo.views.marks.mark_words import TO_MEND, card_table, mark_said, readings_table, says
+from valvegeo.views.wording.words import pushrod
 
 STEM = 0.372
 """Of Larkspur's intake valve [in] (INVENTED)."""
@@ -73,7 +74,7 @@ def test_marks_from_the_other_edge_are_asked_about_and_give_no_order(turned_roun
     assert turned_round.fit is None
     assert said.is_wrong
     question, mend = said.sentences
-    assert question.startswith("No length from these marks yet. They fit far better if the readings were taken from ")
+    assert question.startswith("No length from these marks yet. They fit better if the readings were taken from ")
     assert "the outboard edge of the tip, not the inboard one (more than 99 %): is that so?" in question
     assert mend == TO_MEND
     assert "rder " not in says(turned_round).replace("before ordering", "")
@@ -97,7 +98,8 @@ def test_a_way_that_cannot_be_told_comes_with_the_line_to_read_and_no_way_is_cla
     assert sheet.fit.way == 0
     lead, *others = mark_said(sheet).sentences
     assert "whether it is too long or too short cannot be told yet: within ±" in lead
-    assert "Before ordering, read no lift with 8.162 in overall (7.850 in ball centre to ball centre)" in lead
+    worth = sheet.read.found.outlook.next
+    assert f"Before ordering, read {spoken(worth.station)} with {pushrod(worth.pushrod_length, sheet.build)}" in lead
     assert "If it had to be ordered now: order " in lead
     assert not any("before ordering, read" in one.lower() or "expect the marks" in one for one in others)
     assert_no_way(" ".join([lead, *others]))

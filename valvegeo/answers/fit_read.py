@@ -27,9 +27,12 @@ APART = 0.005
 
 HEEDED_FIRST = (
     "marks.diagonal_on_stud", "marks.diagonal_on_stand", "marks.double", "marks.lift_short", "marks.contradictory",
-    "marks.might_be", "marks.far_trial",
+    "marks.might_be",
 )  # fmt: skip
 """Warnings that end in inking, measuring or looking again before an order."""
+
+FAR = "marks.far_trial"
+"""One that ends in setting another trial: what a line worth reading says too."""
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -131,7 +134,8 @@ def answer_fit(
     by_build = float(build.ordered.pushrod_length)
     both = fitted.from_build == "measurement" and bool(fitted.disagreements)
     pulls_apart = both and abs(fitted.alone.median - by_build) > APART
-    heed_first = pulls_apart or any(one.code in HEEDED_FIRST for one in warnings)
+    codes = {one.code for one in warnings}
+    heed_first = pulls_apart or bool(codes & set(HEEDED_FIRST)) or (found.next is None and FAR in codes)
     return FitRead(
         fit=fitted,
         last=last,

@@ -76,9 +76,9 @@ def asked(ways: Sequence[Explanation], build: Sizing, readings: Sequence[Reading
     Unanswered
     """
     read = ", ".join(dict.fromkeys(reading.place for reading in readings))
-    questions = tuple(_SOUND if way.mistake is None else way.mistake.question for way in ways)
     telling = [way for way in ways if way.share >= TOLD]
-    numbers: Numbers = {"first": questions[0], "share": percent(ways[0].share)}
+    questions = tuple(_SOUND if way.mistake is None else way.mistake.question for way in telling)
+    numbers: Numbers = {"first": questions[0], "share": percent(telling[0].share)}
     if len(telling) < 2:
         return Unanswered(Finding("marks.asked", numbers, value=read), asked=questions)
     last = readings[-1].pushrod_length
@@ -86,7 +86,7 @@ def asked(ways: Sequence[Explanation], build: Sizing, readings: Sequence[Reading
     station, length = telling_apart(telling[0].explained, telling[1].explained, from_build, lengths)
     further: Numbers = {
         **numbers,
-        "second": questions[ways.index(telling[1])],
+        "second": questions[1],
         "station": spoken(station),
         "pushrod": _pushrod(length, build),
     }
@@ -98,7 +98,7 @@ def might_be(ways: Sequence[Explanation]) -> list[Finding]:
     return [
         Finding("marks.might_be", {"question": way.mistake.question, "share": percent(way.share)}, gravity="warning")
         for way in ways
-        if way.mistake is not None and way.share >= TOLD
+        if way.mistake is not None
     ]
 
 

@@ -38,7 +38,7 @@ STEPS_AWAY = (0.0, -0.05, 0.05, -0.10, 0.10, -0.15, 0.15)
 WORTH_READING = 0.0005
 """A reading that saves less than this on average is not worth inking again for [in] (this project's choice)."""
 
-NEARLY = 0.7
+NEARLY = 0.9
 """Of what the best line saves, what one at the length to set next has to save to be read there (our choice)."""
 
 _HERMITE = ((-(3.0**0.5), 1 / 6), (0.0, 2 / 3), (3.0**0.5, 1 / 6))
@@ -125,7 +125,8 @@ def outlook(fit: MarkFit) -> Outlook:
         to_set = float(fit.sizing.ordered.trial_length)
         there = [one for one in found if one.pushrod_length == to_set]
         at_set = max(there, key=lambda one: one.saves, default=None)
-        if best is not None and at_set is not None and at_set.saves >= NEARLY * best.saves:
+        on_stud = bool(fit.sizing.mechanism.length_moves_pivot)
+        if on_stud and best is not None and at_set is not None and at_set.saves >= NEARLY * best.saves:
             best = at_set
     return Outlook(stock, now, best if best is not None and best.saves >= WORTH_READING else None)
 

@@ -34,9 +34,6 @@ TOLD = 0.1
 SAME_ORDER = 0.01
 """A mistake that moves the order by less does no harm [in] (this project's choice)."""
 
-_NEGLIGIBLE = 0.02
-"""Share below which a mistake is not looked at further."""
-
 _STANDING = 256
 """Builds of equal weight that the strain is looked for in."""
 
@@ -108,7 +105,7 @@ def explanations(explained: Explained, readings: Marks, from_build: FromBuild) -
     telling = [
         replace(one, share=share, order=_order(one, build, from_build))
         for one, share in zip(found, shares, strict=True)
-        if share >= _NEGLIGIBLE or one is sound
+        if share >= TOLD or one is sound
     ]
     as_it_is, *others = telling
     judged = [replace(one, is_harmful=not abs(one.order - as_it_is.order) < SAME_ORDER) for one in others]
