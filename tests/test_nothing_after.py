@@ -47,7 +47,8 @@ LOOKED_UP = {
     # two numbers of a record compared, or one taken from the other
     "Sizing.is_worth_moving", "Sizing.is_torn", "StandCompany.is_worth_moving", "StandCompany.is_torn",
     "StandCompany.is_known", "Band.is_narrower_than", "Band.is_elsewhere_than", "Band.is_too_wide", "Budget.is_wide",
-    "is_wide", "MarkFit.way", "MarkFit.stand_way", "MarkFit.is_right", "FitRead.is_wide", "FitRead.is_ready", "FitRead.is_open",
+    "is_wide", "MarkFit.way", "MarkFit.stand_way", "MarkFit.is_right",
+    "FitRead.is_wide", "FitRead.is_ready", "FitRead.is_open",
     "Centring.looks_centred", "Centring.is_centred", "Centring.is_off", "Centring.ink_decides",
     "Band.off_flat_by", "Band.is_on_flat", "Band.inner", "Band.outer",
     "ByRule.is_within_reach",
