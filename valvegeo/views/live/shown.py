@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 import ipywidgets as widgets
+from bokeh.document.events import DocumentChangedEvent
 from bokeh.models.layouts import LayoutDOM
 from jupyter_bokeh.widgets import BokehModel
 
@@ -51,18 +52,29 @@ class Figures(BokehModel):  # type: ignore[misc]
     ----------
     drawn : bokeh.models.LayoutDOM
         A figure, or several laid out.
+
+    Attributes
+    ----------
+    drawn : bokeh.models.LayoutDOM
+    is_behind : bool
+        Whether they have changed since they were made.
     """
 
     def __init__(self, drawn: LayoutDOM) -> None:
         super().__init__(drawn)
-        self.drawn = drawn
+        self.drawn, self.is_behind = drawn, False
+        assert drawn.document is not None
+        drawn.document.on_change(self._changed)
+
+    def _changed(self, _: DocumentChangedEvent) -> None:
+        self.is_behind = True
 
 
 def _brought_up_to_date(widget: widgets.Widget) -> None:
     """Let figures that are about to be shown be as they are by now, not as they were when they were made."""
     for inner in getattr(widget, "children", ()):
         _brought_up_to_date(inner)
-    if isinstance(widget, Figures):
+    if isinstance(widget, Figures) and widget.is_behind:
         widget.update_from_model(widget.drawn)
 
 
