@@ -131,3 +131,35 @@ def test_no_readings_say_nothing() -> None:
     assert none.found is None
     assert len(none.expected) == len(marks().readings["intake"])
     assert none.cards == ()
+
+
+@pytest.mark.parametrize(
+    ("changed", "code"),
+    [({"tilt": 5.0}, "marks.diagonal_on_stud"), ({"double": True}, "marks.double")],
+)
+def test_nothing_is_ordered_while_a_warning_asks_to_ink_again(changed: dict[str, float], code: str) -> None:
+    readings = [replace(one, **changed) for one in marks().readings["exhaust"]]
+    found = read_valve(size(build("pair")["exhaust"]), readings).found
+    assert isinstance(found, FitRead)
+    assert code in {one.code for one in found.warnings}
+    assert (found.before_ordering.code, found.is_ready) == ("marks.heed_first", False)
+
+
+def test_readings_most_of_which_no_build_explains_give_no_length() -> None:
+    """A quarter of an inch apart where a few thousandths are stated."""
+    places = {"no_lift": 0.010, "half_lift": 0.350, "full_lift": 0.200}
+    odd = [
+        replace(one, from_inboard_edge=places[one.station], uncertainty=0.002) for one in marks().readings["intake"][:3]
+    ]
+    found = read_valve(valve("pair"), odd).found
+    assert isinstance(found, Unanswered)
+    assert found.problem is not None
+    assert found.problem.code == "marks.no_build"
+
+
+def test_a_trial_too_short_for_the_parts_is_refused_though_some_build_might_take_it() -> None:
+    short = [replace(one, pushrod_length=6.0) for one in marks().readings["intake"][:3]]
+    found = read_valve(valve("pair"), short).found
+    assert isinstance(found, Unanswered)
+    assert found.problem is not None
+    assert found.problem.code == "marks.trial_misses"

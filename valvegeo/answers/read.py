@@ -16,7 +16,7 @@ from valvegeo.motion.belief.bench_errors import FromBuild
 from valvegeo.motion.belief.explaining import explain
 from valvegeo.motion.belief.fit import fit_explained, shown_within
 from valvegeo.motion.belief.mark_fit import MarkFit
-from valvegeo.motion.belief.marks_verdict import screw_turned, trial_apart
+from valvegeo.motion.belief.marks_verdict import screw_turned
 from valvegeo.motion.belief.otherwise import explanations, is_withheld
 from valvegeo.motion.judged.verdict import geometry_problems
 from valvegeo.motion.marks.bench import Card, bench_cards
@@ -249,9 +249,10 @@ def _found(
     """Fit the readings, unless no build explains them, or a mistake explains them better than a sound bench."""
     explained = explain(build.valvetrain, readings)
     ways = explanations(explained, readings, from_build)
-    if is_withheld(ways):
+    goes_together = bool(np.isfinite(explained.ink.near).all())
+    if is_withheld(ways) and (goes_together or ways[0].mistake is not None):
         return asked(ways, build, readings, from_build)
-    if not explained.weights(from_build).any() or trial_apart(build, readings) is not None:
+    if not goes_together or not explained.weights(from_build).any():
         return unexplained(build, readings)
     fitted = fit_explained(explained, readings, from_build)
     if 2 * len(fitted.doubted) > len(readings):
