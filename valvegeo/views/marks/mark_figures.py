@@ -66,9 +66,10 @@ def shapes_of(sheet: MarkSheet) -> list[Shape]:
     if widths is None or spread is None:
         said = _without_length(sheet)
     else:
-        is_open = isinstance(sheet.read.found, FitRead) and sheet.read.found.is_open
-        following = "read next" if is_open else "set next"
-        likely = spread_shapes(spread, convention_of(sheet.build), is_open)
+        found = sheet.read.found
+        following = "read next" if isinstance(found, FitRead) and found.is_open else "set next"
+        is_ready = isinstance(found, FitRead) and found.is_ready
+        likely = spread_shapes(spread, convention_of(sheet.build), is_ready)
         said = [*_widths(widths, *sheet.reach, following), *likely]
     return [*_placeholders(), *_tip(sheet), *_readings(sheet), *said]
 

@@ -51,7 +51,7 @@ def lengths_plot() -> figure:
     return plot
 
 
-def spread_shapes(spread: Spread, convention: str, is_open: bool) -> list[Shape]:
+def spread_shapes(spread: Spread, convention: str, is_ready: bool) -> list[Shape]:
     """Draw a distribution.
 
     Parameters
@@ -59,8 +59,8 @@ def spread_shapes(spread: Spread, convention: str, is_open: bool) -> list[Shape]
     spread : Spread
     convention : str
         How the check was measured, behind a length; so are lengths in stock named.
-    is_open : bool
-        Whether a line is to be read before anything is ordered.
+    is_ready : bool
+        Whether nothing comes before ordering.
 
     Returns
     -------
@@ -77,7 +77,7 @@ def spread_shapes(spread: Spread, convention: str, is_open: bool) -> list[Shape]
     if by_marks:
         shapes.append(line("lengths", np.column_stack([lengths, spread.alone]), palette.MEASURED))
     shapes.append(line("lengths", [(low, -0.05), (high, -0.05)], palette.CUT))
-    return [*shapes, *_stock(spread, convention, is_open), *_said((*_interval(spread, convention), *by_marks), spread)]
+    return [*shapes, *_stock(spread, convention, is_ready), *_said((*_interval(spread, convention), *by_marks), spread)]
 
 
 def _interval(spread: Spread, convention: str) -> list[str]:
@@ -89,7 +89,7 @@ def _interval(spread: Spread, convention: str) -> list[str]:
     return said
 
 
-def _stock(spread: Spread, convention: str, is_open: bool) -> list[Shape]:
+def _stock(spread: Spread, convention: str, is_ready: bool) -> list[Shape]:
     """Draw the lengths in stock as marks on it, and the one that serves best through it."""
     shapes, every = [], _every(len(spread.stock))
     first, last = spread.lengths[[0, -1]] + np.array([_NEAR, -_NEAR]) * np.ptp(spread.lengths)
@@ -102,7 +102,7 @@ def _stock(spread: Spread, convention: str, is_open: bool) -> list[Shape]:
         shapes.append(text("lengths", float(spread.lengths.mean()), 3.3 * _TICK, named, palette.QUIET, "center"))
     shapes.append(mark("lengths", spread.median, 0.0, palette.CONTACT))
     if spread.lengths[0] <= spread.serves <= spread.lengths[-1]:
-        said = "no order yet; from stock it would be" if is_open else "best in stock:"
+        said = "best in stock:" if is_ready else "no order yet; from stock it would be"
         serves = f"{said} {told(spread.serves + spread.over)} {convention}"
         shapes.append(line("lengths", [(spread.serves, _TICK), (spread.serves, 1.05)], _SERVES))
         shapes.append(text("lengths", spread.serves, 1.16, serves, palette.LABEL, "center"))
