@@ -91,10 +91,9 @@ def test_an_interval_has_a_fortieth_beyond_either_end() -> None:
     assert (values < found.low).sum() == (values > found.high).sum() == 100
 
 
-def test_half_width_and_the_further_end_of_an_interval_that_leans() -> None:
+def test_half_width_of_an_interval_that_leans() -> None:
     leaning = Interval(median=8.0, low=7.9, high=8.3)
     assert leaning.half_width == pytest.approx(0.2)
-    assert leaning.further == pytest.approx(0.3)
     moved = leaning.shifted(-0.5)
     assert (moved.low, moved.median, moved.high) == pytest.approx((7.4, 7.5, 7.8))
 

@@ -33,8 +33,9 @@ LOOKING, WEIGHING, MOST = 1024, 2048, 8192
 ENOUGH = 1000.0
 """Effective draws below which an answer is called rough."""
 
-_PEAKS = 3
-_STEPS = 5
+_PEAKS, _STEPS = 3, 5
+"""Places that are looked for at most, and steps of least squares to each; what they leave out, the weights mend."""
+
 _LEAST_SHARE = 0.003
 """Share of the first stage's weight, still unexplained, that another peak is looked for."""
 

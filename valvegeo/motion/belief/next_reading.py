@@ -92,11 +92,6 @@ class Outlook(ArrayRecord):
         """Stock length to order now [in]."""
         return float(self.stock[int(np.argmin(self.cost))])
 
-    @property
-    def ordered_cost(self) -> float:
-        """What it costs on average [in]."""
-        return float(self.cost.min())
-
 
 def outlook(fit: MarkFit) -> Outlook:
     """Say what would be ordered now, and which reading would most improve that.

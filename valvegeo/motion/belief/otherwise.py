@@ -44,6 +44,8 @@ _STRAIN = 1.5
 """How much likelier, in the logarithm, ink would usually be by a right account of it before mistakes are looked for."""
 
 _DRAWS = 512
+"""Draws of either stage: a share is wanted to a tenth, no end of an interval."""
+
 _HOPELESS = 4.5
 """How much less likely than the likeliest, in the logarithm, a mistake may look at first to be looked at closer."""
 
@@ -120,15 +122,11 @@ def is_withheld(ways: Sequence[Explanation]) -> bool:
 def _looked_at(first: Explained, mistake: Mistake) -> Explained:
     """First stage with a mistake undone, beginning each search where the build as it is has its trials."""
     ink = ink_of(mistake.valvetrain, mistake.readings, near=first.ink.near)
-    if mistake.valvetrain is first.errors.valvetrain and np.array_equal(ink.beyond, first.ink.beyond):
-        return (
-            read_otherwise(first, ink)
-            if np.array_equal(ink.place, first.ink.place)
-            else looked_over(first.errors, ink, first.world, _DRAWS)
-        )
-    return looked_over(
-        errors_of(mistake.valvetrain, mistake.readings, mistake.uncertainties, first.world), ink, first.world
-    )
+    same_lines = all(np.array_equal(*both) for both in ((ink.beyond, first.ink.beyond), (ink.place, first.ink.place)))
+    if mistake.valvetrain is first.errors.valvetrain and same_lines:
+        return read_otherwise(first, ink)
+    errors = errors_of(mistake.valvetrain, mistake.readings, mistake.uncertainties, first.world)
+    return looked_over(errors, ink, first.world, _DRAWS)
 
 
 def is_strained(explained: Explained, from_build: FromBuild) -> bool:

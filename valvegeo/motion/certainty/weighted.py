@@ -39,11 +39,6 @@ class Interval(ArrayRecord):
         """Half of what lies between the ends."""
         return (self.high - self.low) / 2.0
 
-    @property
-    def further(self) -> float:
-        """From the median to the further end."""
-        return max(self.high - self.median, self.median - self.low)
-
     def shifted(self, by: float) -> Interval:
         """The same, moved by so much."""
         return Interval(self.median + by, self.low + by, self.high + by)
